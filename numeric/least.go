@@ -1,0 +1,297 @@
+package numeric
+
+import (
+	"errors"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// Problem is a nonlinear least-squares problem with exact derivatives.
+type Problem struct {
+	Parameters, Residuals int
+	// Residual writes the residuals at a point.
+	Residual func(dst, p []float64) error
+	// Jacobian writes the derivatives of residual i by parameter j at (i, j).
+	Jacobian func(dst *mat.Dense, p []float64) error
+}
+
+// Solution of a least-squares problem.
+type Solution struct {
+	Parameters     []float64
+	StandardErrors []float64 // with the residual standard deviation as scale
+	Covariance     *mat.SymDense
+	SumOfSquares   float64
+	ResidualSD     float64 // √(sum/(n − k))
+	Iterations     int
+}
+
+// Reasons why a fit has no answer.
+var (
+	ErrIterations   = errors.New("the fit did not settle within the iterations allowed")
+	ErrSingular     = errors.New("the data do not determine every parameter")
+	ErrNotFinite    = errors.New("the fit met figures that are not finite")
+	ErrTooFewPoints = errors.New("the fit has fewer points than parameters")
+)
+
+const (
+	fitIterations = 1000
+	fitTolerance  = 1e-14 // of the relative step
+	fitOffset     = 1e-11 // cosine between residuals and the columns of the Jacobian
+)
+
+// LevenbergMarquardt minimises a sum of squares from a start. Columns are scaled by their norms,
+// the step is found by QR of the stacked matrix, and it has settled when the residuals are
+// square to every column of the Jacobian, or the step no longer moves the parameters.
+//
+//	minimise ½·Σ rᵢ(p)²,  step = argmin |J·s + r|² + λ·|D·s|²
+//
+//	r  residuals
+//	J  their derivatives by the parameters, exact
+//	D  norms of the columns of J
+//
+// Holds for smooth residuals. Standard errors are those of the linear problem at the answer, and wrong
+// derivatives make them wrong without a sign.
+//
+// Source: memory, nist-strd. Tests: TestNonlinearPublished.
+func LevenbergMarquardt(pr Problem, start []float64) (*Solution, error) {
+	k, n := pr.Parameters, pr.Residuals
+	if n < k {
+		return nil, ErrTooFewPoints
+	}
+	p := append([]float64(nil), start...)
+	r, trial := make([]float64, n), make([]float64, n)
+	if err := pr.Residual(r, p); err != nil {
+		return nil, err
+	}
+	cost := squares(r)
+	if math.IsNaN(cost) || math.IsInf(cost, 0) {
+		return nil, ErrNotFinite
+	}
+	jac := mat.NewDense(n, k, nil)
+	norms := make([]float64, k)
+	lambda := 1e-3
+	next := make([]float64, k)
+	for it := 1; it <= fitIterations; it++ {
+		if err := pr.Jacobian(jac, p); err != nil {
+			return nil, err
+		}
+		worst := 0.0
+		for j := range k {
+			col := mat.Col(nil, j, jac)
+			norms[j] = math.Sqrt(squares(col))
+			if norms[j] == 0 || math.IsNaN(norms[j]) || math.IsInf(norms[j], 0) {
+				return nil, ErrSingular
+			}
+			worst = math.Max(worst, math.Abs(dot(col, r))/(norms[j]*math.Sqrt(cost)+math.SmallestNonzeroFloat64))
+		}
+		settled := worst < fitOffset
+		for {
+			step, err := dampedStep(jac, r, norms, lambda)
+			if err != nil {
+				return nil, err
+			}
+			moved := 0.0
+			for j := range next {
+				next[j] = p[j] + step[j]
+				moved = math.Max(moved, math.Abs(step[j])/(math.Abs(p[j])+math.Abs(step[j])+math.SmallestNonzeroFloat64))
+			}
+			err = pr.Residual(trial, next)
+			c := squares(trial)
+			if err == nil && c <= cost {
+				p, next = next, p
+				r, trial = trial, r
+				cost = c
+				lambda = math.Max(lambda*0.2, 1e-16)
+				settled = settled || moved < fitTolerance
+				break
+			}
+			if moved < fitTolerance {
+				settled = true
+				break
+			}
+			lambda *= 5
+			if lambda > 1e16 {
+				settled = true
+				break
+			}
+		}
+		if settled {
+			return finish(pr, p, cost, it)
+		}
+	}
+	return nil, ErrIterations
+}
+
+// dampedStep solves the stacked least-squares problem in scaled parameters.
+func dampedStep(jac *mat.Dense, r, norms []float64, lambda float64) ([]float64, error) {
+	n, k := jac.Dims()
+	a := mat.NewDense(n+k, k, nil)
+	b := mat.NewVecDense(n+k, nil)
+	for i := range n {
+		for j := range k {
+			a.Set(i, j, jac.At(i, j)/norms[j])
+		}
+		b.SetVec(i, -r[i])
+	}
+	root := math.Sqrt(lambda)
+	for j := range k {
+		a.Set(n+j, j, root)
+	}
+	var qr mat.QR
+	qr.Factorize(a)
+	var s mat.VecDense
+	if err := qr.SolveVecTo(&s, false, b); err != nil {
+		var c mat.Condition
+		if !errors.As(err, &c) {
+			return nil, ErrSingular
+		}
+	}
+	step := make([]float64, k)
+	for j := range step {
+		step[j] = s.AtVec(j) / norms[j]
+	}
+	return step, nil
+}
+
+// finish works out the covariance at the answer.
+func finish(pr Problem, p []float64, cost float64, iterations int) (*Solution, error) {
+	n, k := pr.Residuals, pr.Parameters
+	jac := mat.NewDense(n, k, nil)
+	if err := pr.Jacobian(jac, p); err != nil {
+		return nil, err
+	}
+	s := &Solution{Parameters: p, SumOfSquares: cost, Iterations: iterations}
+	if n > k {
+		s.ResidualSD = math.Sqrt(cost / float64(n-k))
+	}
+	cov, err := covariance(jac)
+	if err != nil {
+		return nil, err
+	}
+	s.Covariance = cov
+	s.Covariance.ScaleSym(s.ResidualSD*s.ResidualSD, cov)
+	s.StandardErrors = make([]float64, k)
+	for j := range k {
+		s.StandardErrors[j] = math.Sqrt(s.Covariance.At(j, j))
+	}
+	return s, nil
+}
+
+// covariance is (JᵀJ)⁻¹, through the triangle of the QR of J with scaled columns.
+func covariance(jac *mat.Dense) (*mat.SymDense, error) {
+	n, k := jac.Dims()
+	scaled := mat.NewDense(n, k, nil)
+	norms := make([]float64, k)
+	for j := range k {
+		norms[j] = math.Sqrt(squares(mat.Col(nil, j, jac)))
+		if norms[j] == 0 {
+			return nil, ErrSingular
+		}
+		for i := range n {
+			scaled.Set(i, j, jac.At(i, j)/norms[j])
+		}
+	}
+	var qr mat.QR
+	qr.Factorize(scaled)
+	var r mat.Dense
+	qr.RTo(&r)
+	inv := mat.NewTriDense(k, mat.Upper, nil)
+	for j := range k {
+		if math.Abs(r.At(j, j)) < 1e-15 {
+			return nil, ErrSingular
+		}
+		inv.SetTri(j, j, 1/r.At(j, j))
+		for i := j - 1; i >= 0; i-- {
+			sum := 0.0
+			for m := i + 1; m <= j; m++ {
+				sum += r.At(i, m) * inv.At(m, j)
+			}
+			inv.SetTri(i, j, -sum/r.At(i, i))
+		}
+	}
+	cov := mat.NewSymDense(k, nil)
+	for i := range k {
+		for j := i; j < k; j++ {
+			sum := 0.0
+			for m := j; m < k; m++ {
+				sum += inv.At(i, m) * inv.At(j, m)
+			}
+			cov.SetSym(i, j, sum/(norms[i]*norms[j]))
+		}
+	}
+	return cov, nil
+}
+
+// Linear solves a linear least-squares problem with the columns of x.
+//
+//	minimise Σ (yᵢ − Σⱼ xᵢⱼ·bⱼ)²
+//
+//	x  columns of known numbers, y what they have to make
+//
+// Holds for columns that are not linear combinations of each other. Columns are scaled, factored by
+// Householder's QR, and the answer is refined once.
+//
+// Source: memory, nist-strd. Tests: TestLinearPublished.
+func Linear(x *mat.Dense, y []float64) (*Solution, error) {
+	n, k := x.Dims()
+	if n < k || len(y) != n {
+		return nil, ErrTooFewPoints
+	}
+	scaled := mat.NewDense(n, k, nil)
+	norms := make([]float64, k)
+	for j := range k {
+		norms[j] = math.Sqrt(squares(mat.Col(nil, j, x)))
+		if norms[j] == 0 {
+			return nil, ErrSingular
+		}
+		for i := range n {
+			scaled.Set(i, j, x.At(i, j)/norms[j])
+		}
+	}
+	var qr mat.QR
+	qr.Factorize(scaled)
+	b := make([]float64, k)
+	r := append([]float64(nil), y...)
+	for range 3 {
+		var s mat.VecDense
+		if err := qr.SolveVecTo(&s, false, mat.NewVecDense(n, append([]float64(nil), r...))); err != nil {
+			var c mat.Condition
+			if !errors.As(err, &c) {
+				return nil, ErrSingular
+			}
+		}
+		for j := range b {
+			b[j] += s.AtVec(j) / norms[j]
+		}
+		for i := range r {
+			r[i] = residual(x, y, b, i)
+		}
+	}
+	pr := Problem{Parameters: k, Residuals: n, Jacobian: func(dst *mat.Dense, _ []float64) error { dst.Copy(x); return nil }}
+	return finish(pr, b, squares(r), 1)
+}
+
+// residual of row i, summed with the rounding of every product kept.
+func residual(x *mat.Dense, y, b []float64, i int) float64 {
+	sum, low := y[i], 0.0
+	for j, c := range b {
+		p := -x.At(i, j) * c
+		e := math.FMA(-x.At(i, j), c, -p)
+		t := sum + p
+		z := t - sum
+		low += (sum - (t - z)) + (p - z) + e
+		sum = t
+	}
+	return sum + low
+}
+
+func squares(x []float64) float64 { return dot(x, x) }
+
+func dot(a, b []float64) float64 {
+	s := 0.0
+	for i, v := range a {
+		s += v * b[i]
+	}
+	return s
+}
