@@ -1,0 +1,89 @@
+package electric
+
+import "jetwright/quantity"
+
+// classTemperature is the highest temperature of an insulation class in °C (IEC 60085).
+var classTemperature = map[string]float64{"A": 105, "E": 120, "B": 130, "F": 155, "H": 180, "N": 200, "R": 220}
+
+// magnetTemperature is the guide temperature of a neodymium magnet's suffix in °C; makers agree up
+// to SH (seen in their tables), UH and EH are recalled.
+var magnetTemperature = map[string]float64{"N": 80, "M": 100, "H": 120, "SH": 150, "UH": 180, "EH": 200}
+
+const zeroCelsius = 273.15
+
+// fullCell is the voltage of a full lithium cell, V.
+const fullCell = 4.2
+
+// touchVoltage is the direct voltage above which a circuit counts as hazardous where it is dry, V.
+const touchVoltage = 60
+
+// Bounds are the builder's own bounds where they have typed some.
+type Bounds struct {
+	WindingTemperature, MagnetTemperature, BridgeTemperature quantity.Optional
+}
+
+// Limits appends the limits of the electric side: of a motor and a supply state, the bridge's
+// temperature, and the water's, from which temperatures rise, in K.
+func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Temperatures, b Bounds) []quantity.Limit {
+	hot := func(name, part string, value, allowed float64, why, source string, moves ...string) {
+		dst = append(dst, quantity.Limit{Name: name, Part: part, Unit: "°C", Value: value, Allowed: allowed, Zero: at.Water, Factor: 1, Why: why, Source: source, Moves: moves})
+	}
+	hot("winding temperature", "motor", m.WindingTemperature, b.WindingTemperature.Or(classTemperature[c.motor.InsulationClass]+zeroCelsius),
+		"insulation ages and fails; every 10 K halve its life as a rule of thumb", "iec-60085", "motor.winding_resistance", "motor.winding_to_jacket", "cooling.tap_diameter", "motor.speed_constant")
+	hot("magnet temperature", "motor", m.MagnetTemperature, b.MagnetTemperature.Or(magnetTemperature[c.motor.MagnetGrade]+zeroCelsius),
+		"magnets lose strength for good; the suffix is a guide only, shape and circuit decide", "memory", "motor.magnet_grade", "motor.winding_to_jacket", "cooling.tap_diameter")
+	hot("bridge temperature", "controller", at.Bridge, b.BridgeTemperature.Or(c.controller.BridgeLimit),
+		"transistors fail, mostly short, and the motor brakes or burns", "own", "controller.on_resistance", "controller.bridge_to_plate", "cooling.tap_diameter")
+	amps := func(name, part string, value float64, limit quantity.Optional, key, why string, moves ...string) {
+		l := quantity.Limit{Name: name, Part: part, Unit: "A", Value: value, Allowed: limit.Value, Factor: 1, Why: why, Source: "own", Moves: moves}
+		if !limit.Set {
+			l.NotJudged = "no " + key + " is typed"
+		}
+		dst = append(dst, l)
+	}
+	phase, name := m.PhaseCurrentPeak, "phase current, peak"
+	switch c.controller.PhaseCurrentConvention {
+	case "rms":
+		phase, name = m.PhaseCurrentRMS, "phase current, rms"
+	case "dc":
+		phase, name = m.DCEquivalentCurrent, "phase current, direct-current equivalent"
+	}
+	amps(name, "controller", phase, c.controller.PhaseCurrentLimit, "controller.phase_current_limit",
+		"the controller holds the torque back, or its bridge fails", "motor.speed_constant", "impeller.head_coefficient", "shaft.reduction")
+	amps("battery current", "controller", s.BatteryCurrent, c.controller.BatteryCurrentLimit, "controller.battery_current_limit",
+		"the controller holds the power back, or its capacitors and connectors overheat", "battery.series")
+	amps("cell current", "battery", s.CellCurrent, c.battery.CellCurrentLimit, "battery.cell_current_limit",
+		"cells overheat", "battery.parallel", "battery.series")
+	n := float64(c.battery.Series)
+	dst = append(dst, quantity.Limit{
+		Name: "battery voltage under load", Part: "battery", Unit: "V", Sense: quantity.AtLeast, Value: s.BatteryVoltage, Allowed: n * c.battery.CutOff, Zero: c.openCircuit, Factor: 1,
+		Why: "the controller cuts off in mid-run, and cells age", Source: "own", Moves: []string{"battery.parallel", "battery.cell_resistance", "battery.charge"},
+	}, quantity.Limit{
+		Name: "share of the battery voltage used", Part: "controller", Unit: "1", Value: s.Modulation, Allowed: c.controller.ModulationLimit, Factor: 1,
+		Why: "beyond it the voltage does not reach for this speed and torque", Source: "own", Moves: []string{"motor.speed_constant", "battery.series", "impeller.head_coefficient"},
+	})
+	speed := quantity.Limit{
+		Name: "motor speed", Part: "motor", Unit: "rpm", Value: at.MotorSpeed, Allowed: c.motor.MaxSpeed.Value, Factor: 1,
+		Why: "rotor and bearings were not made for more", Source: "own", Moves: []string{"impeller.diameter", "shaft.reduction"},
+	}
+	if !c.motor.MaxSpeed.Set {
+		speed.NotJudged = "no motor.max_speed is typed"
+	}
+	full := quantity.Limit{
+		Name: "full battery on the controller", Part: "controller", Unit: "V", Value: n * fullCell, Allowed: c.controller.MaxVoltage.Value, Factor: 1,
+		Why: "the controller's parts break down at once", Source: "own", Moves: []string{"battery.series"},
+	}
+	if !c.controller.MaxVoltage.Set {
+		full.NotJudged = "no controller.max_voltage is typed"
+	}
+	return append(dst, speed, full, quantity.Limit{
+		Name: "full battery to the touch", Part: "battery", Unit: "V", Value: n * fullCell, Allowed: touchVoltage, Hazard: true, Factor: 1,
+		Why: "above 60 V DC a circuit is hazardous even dry; in water the dry limits do not hold at all", Source: "iec-60364-7-702", Moves: []string{"battery.series"},
+	})
+}
+
+// Temperatures and speed that the limits need from the rest of the drive.
+type Temperatures struct {
+	Water, Bridge float64 // K
+	MotorSpeed    float64 // rad/s
+}

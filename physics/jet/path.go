@@ -1,0 +1,290 @@
+package jet
+
+import "math"
+
+// Reason says why a water path has no state. The list is closed.
+type Reason int8
+
+// Reasons.
+const (
+	Solved        Reason = iota
+	NoFlow               // the pump cannot lift the water to the nozzle at this rotor speed
+	NoPressure           // the intake leaves no pressure above vapour at the highest blade tip
+	NotBracketed         // no flow between none and the largest that the pump can pass
+	NotConverged         // iterations used up
+	TableUnusable        // the pump table has no curve in it
+)
+
+// Error words the reason.
+func (r Reason) Error() string {
+	switch r {
+	case Solved:
+		return "solved"
+	case NoFlow:
+		return "the pump cannot lift the water to the nozzle at this rotor speed"
+	case NoPressure:
+		return "the intake leaves no pressure above vapour at the highest blade tip"
+	case NotBracketed:
+		return "no flow balances pump and nozzle"
+	case NotConverged:
+		return "the flow balance did not settle"
+	case TableUnusable:
+		return "the pump table needs a rotor speed and at least three points of flow, head and power with flows rising and an efficiency between 0 and 1"
+	}
+	return "unknown reason"
+}
+
+// Medium is what the water path needs to know of water and air, SI.
+type Medium struct {
+	Density, Viscosity, VapourPressure, AirPressure, Gravity float64 // kg/m³, m²/s, Pa, Pa, m/s²
+}
+
+// Path is a water path with all that does not depend on the condition worked out once. It is
+// a value: copying it is cheap and it is never changed.
+type Path struct {
+	Intake   Intake
+	Impeller Impeller
+	Nozzle   Nozzle
+	Medium   Medium
+	Pump     PumpMap
+
+	NozzleArea, JetArea    float64 // stations 6 and 7, m²
+	ThroatArea, InletArea  float64 // stations 2 and 3 (pipe ahead of the hub), m²
+	AnnulusArea, ExitArea  float64 // impeller annulus, and annulus at station 5, m²
+	CaptureWidth           float64 // m
+	CosAngle               float64
+	CoolantShare           float64 // coolant flow over nozzle flow
+	headUnit, flowUnit     float64 // D²/g and D³
+	throatShare, pipeShare float64 // 1/area
+}
+
+// NewPath works out a water path. Coolant is tapped between pump and nozzle:
+// coolantShare is its flow over that of the nozzle (both go with the root of the same
+// pressure). The pump is left nil: whoever knows the design point sets it.
+func NewPath(in Intake, im Impeller, st Stator, nz Nozzle, m Medium) Path {
+	p := Path{Intake: in, Impeller: im, Nozzle: nz, Medium: m}
+	circle := func(d float64) float64 { return math.Pi / 4 * d * d }
+	p.NozzleArea = circle(nz.Diameter)
+	p.JetArea = nz.Contraction * p.NozzleArea
+	p.InletArea = circle(im.Diameter)
+	p.AnnulusArea = circle(im.Diameter) - circle(im.HubDiameter)
+	p.ExitArea = circle(st.OuterDiameter.Or(im.Diameter)) - circle(im.HubDiameter)
+	p.ThroatArea = in.ThroatArea.Or(in.ThroatAreaRatio * p.InletArea)
+	p.CaptureWidth = captureWidthFactor * in.Width.Or(im.Diameter)
+	p.CosAngle = math.Cos(nz.Angle)
+	p.headUnit = im.Diameter * im.Diameter / m.Gravity
+	p.flowUnit = im.Diameter * im.Diameter * im.Diameter
+	p.throatShare, p.pipeShare = 1/p.ThroatArea, 1/p.InletArea
+	return p
+}
+
+// Way is a condition as the water path sees it, with its constants worked out once.
+type Way struct {
+	Speed  float64 // through the water, m/s
+	Height float64 // shaft line above the water surface, m
+	layer  float64 // δ·V·width, m³/s
+	lift   float64 // height the jet is lifted above the surface, m
+	atmos  float64 // (p_air − p_v)/(ρg) less the height of the highest blade tip, m
+}
+
+// Way works out a condition: speed through the water in m/s (either sign) and height of the
+// shaft line above the water surface in m.
+func (p *Path) Way(speed, height float64) Way {
+	w := Way{Speed: speed, Height: height}
+	if v := math.Abs(speed); v > 0 && p.Intake.HullAhead > 0 {
+		w.layer = BoundaryLayerThickness(p.Intake.HullAhead, v, p.Medium.Viscosity) * v * p.CaptureWidth
+	}
+	if z := height + p.Nozzle.HeightOffset; z > 0 {
+		w.lift = z
+	}
+	w.atmos = (p.Medium.AirPressure-p.Medium.VapourPressure)/(p.Medium.Density*p.Medium.Gravity) -
+		(height + p.Impeller.Diameter/2)
+	return w
+}
+
+// demand is what the water path asks of the pump at a jet velocity, with derivatives by it.
+type demand struct {
+	flow, dflow  float64 // through the pump, m³/s
+	head, dhead  float64 // between stations 3 and 5, m
+	npsh, dnpsh  float64 // at the highest blade tip, m
+	intake, duct float64 // heads lost, m
+	in           ingestion
+}
+
+// ask works out the system's demand.
+//
+//	H = (1+ζ)·v₇²/(2g) + z + h_intake + h_duct − c_e²·V²/(2g)
+func (p *Path) ask(w *Way, jet float64) demand {
+	g2 := 2 * p.Medium.Gravity
+	var d demand
+	d.dflow = p.JetArea * (1 + p.CoolantShare)
+	d.flow = d.dflow * jet
+	d.in = ingest(d.flow, w.layer)
+	cm, dcm := d.in.cm, d.in.dcm*d.dflow
+	throat, dthroat := d.flow*p.throatShare, d.dflow*p.throatShare
+	vin, dvin := cm*w.Speed, dcm*w.Speed
+	d.intake = IntakeLossHead(p.Intake, throat, vin, p.Medium.Gravity)
+	dintake := 2 * (p.Intake.ThroatLoss*(throat-vin)*(dthroat-dvin) + p.Intake.IngestedLoss*vin*dvin) / g2
+	pipe := d.flow * p.pipeShare
+	d.duct = p.Intake.DuctLoss * pipe * pipe / g2
+	dduct := 2 * p.Intake.DuctLoss * pipe * d.dflow * p.pipeShare / g2
+	ram := d.in.ce2 * w.Speed * w.Speed / g2
+	dram := d.in.dce2 * d.dflow * w.Speed * w.Speed / g2
+	d.head = (1+p.Nozzle.Loss)*jet*jet/g2 + w.lift + d.intake + d.duct - ram
+	d.dhead = 2*(1+p.Nozzle.Loss)*jet/g2 + dintake + dduct - dram
+	d.npsh = w.atmos + ram - d.intake - d.duct
+	d.dnpsh = dram - dintake - dduct
+	return d
+}
+
+// give returns the head that the pump makes at a rotor speed for a demand, with its
+// derivative by jet velocity and what cavitation leaves of it. Without pressure above
+// vapour nothing is left.
+func (p *Path) give(omega float64, d *demand) (head, slope, factor float64) {
+	phi := d.flow / (omega * p.flowUnit)
+	psi, dpsi := p.Pump.Head(phi)
+	unit := omega * omega * p.headUnit
+	head = unit * psi
+	slope = unit * dpsi * d.dflow / (omega * p.flowUnit)
+	if d.npsh <= 0 {
+		return 0, 0, 0
+	}
+	s := math.Log(omega*omega*d.flow)*0.5 - 0.75*math.Log(p.Medium.Gravity*d.npsh)
+	m := p.Impeller.CavitationExponent
+	x := 0.03 * math.Exp(m*(s-math.Log(p.Impeller.SuctionSpecificSpeed3)))
+	factor = math.Exp(-x)
+	slope = factor * (slope - head*x*m*(0.5*d.dflow/d.flow-0.75*d.dnpsh/d.npsh))
+	return factor * head, slope, factor
+}
+
+const balanceTolerance = 2e-14
+
+// Balance returns the jet velocity in m/s at which pump and nozzle agree at a rotor speed in
+// rad/s, starting from a guess (0 if there is none).
+//
+//	H_pump(Q, Ω) = H_demand(Q),  Q = A₇·v₇·(1 + coolant share)
+//
+//	Ω   rotor speed, rad/s (positive)
+//	v₇  jet velocity at the vena contracta, m/s
+//
+// The demand rises with the flow and the pump's head falls, so there is one answer; it is
+// found by Newton steps kept inside a bracket, to 2e-14 of the head's parts. A pump table
+// with a stall hump may have more than one: the one nearest the guess is found.
+//
+// Source: ittc-waterjet-2005. Tests: TestBalanceLaw, TestPathSmoothThroughRestLaw.
+func (p *Path) Balance(w *Way, omega, guess float64) (float64, Reason) {
+	if guess <= 0 {
+		guess = 0.5 * omega * p.Impeller.Diameter
+	}
+	low, high := 0.0, math.Inf(1)
+	v := guess
+	for range 100 {
+		d := p.ask(w, v)
+		h, dh, _ := p.give(omega, &d)
+		f := h - d.head
+		scale := math.Abs(h) + (1+p.Nozzle.Loss)*v*v/(2*p.Medium.Gravity) + math.Abs(d.head)
+		if math.Abs(f) <= balanceTolerance*scale {
+			return v, Solved
+		}
+		if f > 0 {
+			low = v
+		} else {
+			high = v
+		}
+		next := v - f/(dh-d.dhead)
+		if !(next > low && next < high) {
+			if math.IsInf(high, 1) {
+				next = 2 * v
+			} else {
+				next = 0.5 * (low + high)
+			}
+		}
+		if math.Abs(next-v) <= 1e-15*v {
+			return next, Solved
+		}
+		if next < 1e-9*guess {
+			return 0, NoFlow
+		}
+		if next > 1e6*guess {
+			return 0, NotBracketed
+		}
+		v = next
+	}
+	return 0, NotConverged
+}
+
+// ShaftPower returns the power at the impeller in W that a rotor speed in rad/s takes at a
+// jet velocity in m/s.
+//
+//	P = π(φ)·ρ·Ω³·D⁵
+//
+//	π  power coefficient of the pump map, -
+//	ρ  density, kg/m³
+//	Ω  rotor speed, rad/s
+//	D  impeller tip diameter, m   [Impeller.Diameter]
+//
+// Cavitation leaves the power as it is (our own assumption): head is lost, torque is not.
+//
+// Source: own. Tests: TestLedgerClosesLaw.
+func (p *Path) ShaftPower(omega, jet float64) float64 {
+	flow := p.JetArea * (1 + p.CoolantShare) * jet
+	phi := flow / (omega * p.flowUnit)
+	return p.Pump.Power(phi) * p.Medium.Density * omega * omega * omega * p.flowUnit * p.Impeller.Diameter * p.Impeller.Diameter
+}
+
+// GrossThrust returns the thrust of the jet in N.
+//
+//	T = ρ·(Q₇·v₇·cos θ − Q·c_m·V)
+//
+//	ρ    density, kg/m³
+//	Q₇   flow through the nozzle, m³/s
+//	Q    flow through the intake, coolant included, m³/s
+//	v₇   jet velocity, m/s
+//	θ    angle of the jet, rad              [Nozzle.Angle]
+//	c_m  momentum coefficient, -
+//	V    speed through the water, m/s
+//
+// Coolant is taken in with its momentum and leaves sideways, without thrust.
+//
+// Source: ittc-waterjet-2005. Tests: TestGrossThrustPublished, TestLedgerClosesLaw.
+func (p *Path) GrossThrust(w *Way, jet float64) float64 {
+	qn := p.JetArea * jet
+	q := qn * (1 + p.CoolantShare)
+	in := ingest(q, w.layer)
+	return p.Medium.Density * (qn*jet*p.CosAngle - q*in.cm*w.Speed)
+}
+
+// Head returns the pump head in m and the flow through the pump in m³/s that a jet velocity
+// in m/s asks for.
+//
+//	H = (1+ζ)·v₇²/(2g) + z + h_intake + h_duct − c_e²·V²/(2g)
+//
+//	ζ    nozzle loss coefficient, -                     [Nozzle.Loss]
+//	z    height of the nozzle above the surface, m; 0 below it
+//	c_e  energy coefficient of the ingested stream, -
+//	V    speed through the water, m/s
+//
+// Holds by the energy balance between stations 1 and 7.
+//
+// Source: bulten-2006, eq. 2.56. Tests: TestSystemHeadPublished, TestLedgerClosesLaw.
+func (p *Path) Head(w *Way, jet float64) (head, flow float64) {
+	d := p.ask(w, jet)
+	return d.head, d.flow
+}
+
+// NPSH returns the net positive suction head at the highest blade tip in m at a jet velocity
+// in m/s; it may be negative.
+//
+//	NPSH = (p_air − p_v)/(ρg) + c_e²·V²/(2g) − h_intake − h_duct − z_tip
+//
+//	p_air  air pressure, Pa
+//	p_v    vapour pressure, Pa
+//	z_tip  height of the highest blade tip above the water surface, m
+//
+// Holds by definition.
+//
+// Source: bulten-2006, eq. 2.64. Tests: TestNPSHExact.
+func (p *Path) NPSH(w *Way, jet float64) float64 {
+	d := p.ask(w, jet)
+	return d.npsh
+}
