@@ -1,0 +1,76 @@
+package drive
+
+import (
+	"jetwright/physics/electric"
+	"jetwright/physics/jet"
+	"jetwright/quantity"
+)
+
+// ropeFactor is the breaking load of a knotted line over the pull: a working load of a fifth
+// of the breaking load, and knots that take half of it.
+const ropeFactor = 10
+
+// Limits appends every limit of the drive at a state, those included that this version
+// cannot judge, with the reason.
+func (m *Machine) Limits(dst []quantity.Limit, s State) []quantity.Limit {
+	d := &m.Drive
+	dst = m.Path.Limits(dst, s.Jet, jet.Bounds{SuctionSpecificSpeed: d.Limits.SpecificSuction, CavitationLoss: d.Limits.CavitationLoss})
+	dst = m.Chain.Limits(dst, s.Motor, s.Supply,
+		electric.Temperatures{Water: d.Water.Temperature, Bridge: s.Heat.BridgeTemperature, MotorSpeed: s.MotorSpeed},
+		electric.Bounds{WindingTemperature: d.Limits.WindingTemperature, MagnetTemperature: d.Limits.MagnetTemperature, BridgeTemperature: d.Limits.BridgeTemperature})
+	dst = d.Cooling.Limits(dst, s.Heat, d.Water.Temperature)
+	dst = append(dst, m.rotorLimit(s), m.scaleLimit(s), m.ropeLimit(s))
+	for _, n := range notJudged {
+		dst = append(dst, quantity.Limit{Name: n.name, Part: n.part, Unit: "1", Factor: 1, Why: n.why, Hazard: n.hazard, NotJudged: n.reason, Source: "own"})
+	}
+	return dst
+}
+
+// notJudged are the limits that exist but are not worked out here yet. They stay in the
+// list: a drive of which they are not known is not fine.
+var notJudged = []struct {
+	name, part, why, reason string
+	hazard                  bool
+}{
+	{"shaft stress", "shaft", "a shaft that breaks lets the impeller go", "shaft strength is not worked out", false},
+	{"bearing life", "shaft", "a seized bearing stalls the motor under current", "bearing loads are not worked out", false},
+	{"blade root stress", "impeller", "a blade that comes off leaves through the nozzle or the duct wall", "blade strength is not worked out; an unproven impeller belongs behind a guard", true},
+	{"overspeed in air", "impeller", "an impeller that draws air loses its load and runs up", "the speed without load is not held against a strength", true},
+	{"overturning and sliding of the stand", "stand", "a stand that moves takes rope, scale and cables with it", "the stand's loads are not worked out", true},
+}
+
+func (m *Machine) rotorLimit(s State) quantity.Limit {
+	l := quantity.Limit{
+		Name: "rotor speed", Part: "impeller", Unit: "rpm", Value: s.RotorSpeed, Factor: 1,
+		Why: "the builder's own bound on the impeller", Source: "own", Moves: []string{"impeller.diameter", "impeller.head_coefficient"},
+	}
+	if !m.Drive.Limits.RotorSpeed.Set {
+		l.NotJudged = "no limits.rotor_speed is typed"
+	}
+	l.Allowed = m.Drive.Limits.RotorSpeed.Value
+	return l
+}
+
+func (m *Machine) scaleLimit(s State) quantity.Limit {
+	l := quantity.Limit{
+		Name: "pull on the scale", Part: "stand", Unit: "N", Value: s.Thrust, Factor: 1,
+		Why: "a scale pulled past its range is damaged and reads low", Source: "own", Moves: []string{"stand.scale_range"},
+		Allowed: m.Drive.Stand.ScaleRange.Value,
+	}
+	if !m.Drive.Stand.ScaleRange.Set {
+		l.NotJudged = "no stand.scale_range is typed"
+	}
+	return l
+}
+
+func (m *Machine) ropeLimit(s State) quantity.Limit {
+	l := quantity.Limit{
+		Name: "pull on the rope", Part: "stand", Unit: "N", Value: s.Thrust, Hazard: true, Factor: ropeFactor,
+		Why: "a rope that parts under load whips back; a knotted line is worked to a tenth of its breaking load", Source: "cordage-holtzman",
+		Moves: []string{"stand.rope_strength"}, Allowed: m.Drive.Stand.RopeStrength.Value / ropeFactor,
+	}
+	if !m.Drive.Stand.RopeStrength.Set {
+		l.NotJudged = "no stand.rope_strength is typed"
+	}
+	return l
+}

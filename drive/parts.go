@@ -1,0 +1,92 @@
+// Package drive couples the parts: water path, shaft, motor, controller, battery and
+// cooling are solved as one. A Drive and a Condition go in, a State comes out, or a named
+// reason why there is none.
+package drive
+
+import (
+	"jetwright/physics/electric"
+	"jetwright/physics/heat"
+	"jetwright/physics/jet"
+	"jetwright/physics/water"
+	"jetwright/quantity"
+)
+
+// Drive is one definite machine in its water: plain SI numbers, every one known. Its
+// sections and fields are the sections and keys of the design file.
+type Drive struct {
+	Duty       Duty
+	Intake     jet.Intake
+	Impeller   jet.Impeller
+	Stator     jet.Stator
+	Nozzle     jet.Nozzle
+	Shaft      Shaft
+	Motor      electric.Motor
+	Controller electric.Controller
+	Battery    electric.Battery
+	Cooling    heat.Cooling
+	Craft      Craft
+	Stand      Stand
+	Water      water.Water
+	Limits     Bounds
+
+	// Calibration is what measurement has taught; a drive as typed has none of it.
+	Calibration Calibration `key:"-"`
+}
+
+// Calibration moves the drive by what was measured, as logarithms of factors: 0 is as
+// designed. They act after the pump has been placed at its design point.
+type Calibration struct {
+	LnHead           float64 // on the pump's head coefficient at a flow coefficient
+	LnPower          float64 // on the power it takes for the same hydraulic power
+	LnTorqueConstant float64 // on the motor's torque per ampere
+}
+
+// Duty is what the drive is designed for: the condition at which the pump has its design
+// point, and the condition that the limits are judged at.
+type Duty struct {
+	Speed      float64           `unit:"m/s" doc:"speed through the water at the design point; 0 is at rest" range:"0 .. 40" usual:"0 .. 20" assume:"0" source:"own"`
+	Thrust     quantity.Optional `unit:"N" doc:"gross thrust at the design point" range:"1 .. 50000" usual:"30 .. 5000"`
+	Power      quantity.Optional `unit:"W" doc:"power at the design point, at the place that power_place names" range:"10 .. 200000" usual:"300 .. 30000"`
+	PowerPlace string            `doc:"where the power is meant: at the battery's terminals, at the controller's output, or at the motor shaft" choices:"battery|controller|shaft"`
+	RotorSpeed quantity.Optional `unit:"rpm" doc:"rotor speed at the design point; from the head coefficient if left out" range:"50 .. 60000" usual:"1000 .. 12000"`
+	TopSpeed   quantity.Optional `unit:"m/s" doc:"highest craft speed that predictions go up to" range:"0.1 .. 40" usual:"2 .. 20"`
+}
+
+// Shaft carries the power from motor to impeller.
+type Shaft struct {
+	SealTorque          float64 `unit:"N·m" doc:"drag of seals and wet bearings, as a torque at the impeller shaft" range:"0 .. 50" usual:"0 .. 2" assume:"0.05 .. 0.30" source:"own"`
+	Reduction           float64 `unit:"1" doc:"motor revolutions per impeller revolution" range:"0.1 .. 20" usual:"0.5 .. 6" assume:"1" source:"own"`
+	ReductionEfficiency float64 `unit:"1" doc:"efficiency of the reduction; not used where the reduction is 1" range:"0.3 .. 1" usual:"0.85 .. 1" assume:"0.94 .. 0.98" source:"own"`
+	Length              float64 `unit:"mm" doc:"shaft length between motor and impeller" range:"10 .. 5000" usual:"50 .. 1200" assume:"200 .. 350" source:"own"`
+	Diameter            float64 `unit:"mm" doc:"shaft diameter" range:"2 .. 200" usual:"6 .. 50" assume:"10 .. 16" source:"own"`
+	Height              float64 `unit:"mm" doc:"height of the shaft line above the still waterline on the craft, negative below" range:"-5000 .. 2000" usual:"-600 .. 200" assume:"-80 .. 20" source:"own"`
+}
+
+// Craft is what the drive pushes. Its drag is not worked out yet; these are the numbers
+// that the balance needs and those that identify it.
+type Craft struct {
+	Mass            quantity.Optional `unit:"kg" doc:"mass of the craft with battery, without rider" range:"1 .. 5000" usual:"15 .. 400"`
+	RiderMass       quantity.Optional `unit:"kg" doc:"mass of the rider" range:"0 .. 1000" usual:"30 .. 200"`
+	Length          quantity.Optional `unit:"m" doc:"length of the craft" range:"0.3 .. 30" usual:"1 .. 6"`
+	ThrustDeduction float64           `unit:"1" doc:"thrust deduction t: net thrust = (1 − t)·gross thrust, under way on the craft" range:"-0.5 .. 0.5" usual:"-0.1 .. 0.2" assume:"-0.05 .. 0.10" source:"memory"`
+}
+
+// Stand is the thrust stand: a carriage that pulls a scale by a rope.
+type Stand struct {
+	Water         string            `doc:"where the stand stands: tub, pool or open water" choices:"tub|pool|open" assume:"tub" source:"own"`
+	ShaftHeight   float64           `unit:"mm" doc:"height of the shaft line above the water on the stand, negative below" range:"-5000 .. 500" usual:"-800 .. 0" assume:"-250 .. -100" source:"own"`
+	ScaleRange    quantity.Optional `unit:"kgf" doc:"full scale of the scale" range:"0.1 .. 100000" usual:"10 .. 1000"`
+	ScaleDivision quantity.Optional `unit:"kgf" doc:"division of the scale's display" range:"0.00001 .. 100" usual:"0.005 .. 1"`
+	CarriageLoad  float64           `unit:"kg" doc:"mass that the carriage's rollers carry" range:"0 .. 5000" usual:"5 .. 500" assume:"30 .. 80" source:"own"`
+	RopeStrength  quantity.Optional `unit:"kgf" doc:"breaking load of the rope, as its maker states it, without knots" range:"1 .. 1000000" usual:"100 .. 20000"`
+}
+
+// Bounds are the builder's own limits, where they differ from those of the parts.
+type Bounds struct {
+	WindingTemperature quantity.Optional `unit:"°C" doc:"highest winding temperature; by insulation class if left out" range:"20 .. 300" usual:"60 .. 200"`
+	MagnetTemperature  quantity.Optional `unit:"°C" doc:"highest magnet temperature; by magnet grade if left out" range:"20 .. 300" usual:"50 .. 180"`
+	BridgeTemperature  quantity.Optional `unit:"°C" doc:"highest temperature of the controller's transistors" range:"20 .. 200" usual:"50 .. 150"`
+	SpecificSuction    quantity.Optional `unit:"1" key:"suction_specific_speed" doc:"highest suction specific speed; where the head is down 3 % if left out" range:"0.5 .. 50" usual:"2 .. 8"`
+	RotorSpeed         quantity.Optional `unit:"rpm" doc:"highest rotor speed of the impeller" range:"50 .. 100000" usual:"1000 .. 15000"`
+	CavitationLoss     float64           `unit:"%" doc:"largest share of the head that cavitation may take" range:"0.1 .. 90" usual:"1 .. 30" assume:"3" source:"brennen-1994"`
+}

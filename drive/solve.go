@@ -1,0 +1,291 @@
+package drive
+
+import (
+	"math"
+
+	"jetwright/physics/electric"
+	"jetwright/physics/heat"
+	"jetwright/physics/jet"
+)
+
+// electrics is the electric side at an operating point, temperatures included.
+type electrics struct {
+	motor  electric.MotorState
+	supply electric.SupplyState
+	heat   heat.State
+}
+
+// supply works out motor, controller, battery and temperatures at a motor torque and speed.
+// The winding's temperature and its copper loss hang together in closed form; the little
+// that the controller's heat adds to the coolant is iterated to rounding.
+func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason) {
+	var e electrics
+	d := &m.Drive
+	flow := m.Path.CoolantShare * m.Path.JetArea * jetVelocity
+	carried := flow*m.heatCapacity + d.Cooling.StillLoss // W/K
+	inlet := d.Water.Temperature
+	copper, alpha, reference := m.Chain.Copper(m.Chain.Current(torque, speed))
+	winding := heat.Winding{
+		Resistance: m.windingRise + 0.5/carried, // the coolant's mean lies half the motor's own rise above its inlet
+		OtherHeat:  m.Chain.NoLoadLoss(speed), CopperAtReference: copper, Alpha: alpha, Reference: reference,
+	}
+	controllerHeat := 0.0
+	for range heatIterations {
+		winding.Coolant = inlet
+		if m.controllerTop {
+			winding.Coolant += controllerHeat / carried
+		}
+		t, ok := heat.SteadyWinding(winding)
+		if !ok {
+			return e, NoSteadyTemperature
+		}
+		e.motor = m.Chain.Motor(torque, speed, t, winding.Coolant)
+		var reason electric.Reason
+		e.supply, reason = m.Chain.Supply(&e.motor)
+		if reason != electric.Solved {
+			return e, BeyondBattery
+		}
+		last := controllerHeat
+		controllerHeat = e.supply.ConductionLoss + e.supply.SwitchingLoss + e.supply.StandbyLoss
+		if math.Abs(controllerHeat-last) <= 1e-14*controllerHeat || !m.controllerTop {
+			break
+		}
+	}
+	e.heat = d.Cooling.Steady(heat.Load{
+		CoolantFlow: flow, Carried: carried, Inlet: inlet,
+		Motor: e.motor.CopperLoss + e.motor.NoLoadLoss, Controller: controllerHeat, BridgeToPlate: d.Controller.BridgeToPlate,
+	})
+	return e, Solved
+}
+
+// heatIterations bounds the exchange between the controller's heat and the winding's
+// temperature; each turn gains five digits.
+const heatIterations = 12
+
+// Solve finds the state at a condition. The error is an *Unmet.
+//
+// Rotor speed is the unknown: at each trial pump and nozzle are balanced, then the demanded
+// figure is compared. It rises with rotor speed everywhere but for thrust beyond the
+// breakdown of the pump's head, which ends in a named reason with the largest thrust there is.
+func (m *Machine) Solve(c Condition) (State, error) {
+	if !(c.Amount > 0) || math.IsInf(c.Amount, 0) || math.IsNaN(c.Speed) || math.IsInf(c.Speed, 0) {
+		return State{}, &Unmet{Reason: BadCondition, Condition: c, Detail: "a condition needs a positive " + c.Demand.String() + " and a finite speed"}
+	}
+	way := m.Path.Way(c.Speed, m.height(c))
+	omega, jetVelocity, reason, most := m.find(&way, c)
+	if reason != Solved {
+		return State{}, &Unmet{Reason: reason, Condition: c, Most: most, Charge: m.Drive.Battery.Charge}
+	}
+	s, reason := m.state(&way, c, omega, jetVelocity)
+	if reason == BeyondBattery || reason == NoSteadyTemperature {
+		return State{}, &Unmet{Reason: reason, Condition: c, Most: m.most(&way, c, omega, jetVelocity), Charge: m.Drive.Battery.Charge}
+	}
+	if reason != Solved {
+		return State{}, &Unmet{Reason: reason, Condition: c, Charge: m.Drive.Battery.Charge}
+	}
+	return s, nil
+}
+
+// find returns rotor speed and jet velocity of a condition, or a reason with the largest
+// amount of the demand that was met on the way.
+func (m *Machine) find(way *jet.Way, c Condition) (omega, jetVelocity float64, reason Reason, most float64) {
+	if c.Demand == RotorSpeed {
+		v, r := m.Path.Balance(way, c.Amount, 0)
+		return c.Amount, v, fromJet(r), 0
+	}
+	var w walk
+	omega, slope := m.guess(c)
+	w.start(math.Log(omega), slope)
+	last, lastOmega := 0.0, 0.0
+	failed := NotConverged
+	for range 120 {
+		omega = math.Exp(w.x)
+		guess := 0.0
+		if lastOmega > 0 {
+			guess = last * omega / lastOmega
+		}
+		v, r := m.Path.Balance(way, omega, guess)
+		if r == jet.NoFlow {
+			failed = NoFlow
+			if !w.low() {
+				break
+			}
+			continue
+		}
+		if r != jet.Solved {
+			return 0, 0, fromJet(r), 0
+		}
+		last, lastOmega = v, omega
+		value, reason := m.measure(way, c, omega, v)
+		if reason != Solved {
+			failed = reason
+			if !w.high() {
+				break
+			}
+			continue
+		}
+		if c.Demand == Thrust && value < c.Amount && w.bestVal > 0 && omega > math.Exp(w.bestX) && value <= w.bestVal {
+			return m.peak(way, c, w.bestX)
+		}
+		if w.done(value, c.Amount) {
+			if math.Abs(value-c.Amount) > 1e-10*c.Amount {
+				break
+			}
+			return omega, v, Solved, 0
+		}
+		if c.Demand != Thrust && w.x < math.Log(m.Design.RotorSpeed+1)-16 {
+			return 0, 0, BelowIdle, 0
+		}
+	}
+	return 0, 0, failed, w.bestVal
+}
+
+// guess returns a rotor speed to start from and the slope of the demand over it in
+// logarithms.
+func (m *Machine) guess(c Condition) (omega, slope float64) {
+	d := m.Path.Impeller.Diameter
+	slope = 3.0
+	jetPower := c.Amount / 2
+	switch c.Demand {
+	case Thrust:
+		slope = 2
+		v := math.Sqrt(c.Amount/(m.Water.Density*m.Path.JetArea)) + 0.5*math.Abs(c.Speed)
+		return 1.6 * v / d, slope
+	case Throttle:
+		slope = 1
+		return math.Max(0.5*c.Amount, 0.01) * m.Chain.OpenCircuit() / m.Chain.Constant() / m.Drive.Shaft.Reduction, slope
+	}
+	v := math.Cbrt(2*jetPower/(m.Water.Density*m.Path.JetArea)) + 0.5*math.Abs(c.Speed)
+	if m.Design.RotorSpeed > 0 {
+		// similarity with the design point's jet velocity
+		vd := m.Design.Flow / (m.Path.JetArea * (1 + m.Path.CoolantShare))
+		return m.Design.RotorSpeed * v / vd, slope
+	}
+	return 2 * v / d, slope
+}
+
+// peak looks for the largest thrust, which cavitation sets, between the last rotor speed
+// that still gained and twice it; if the demand lies below, it is met on the rising side.
+func (m *Machine) peak(way *jet.Way, c Condition, from float64) (omega, jetVelocity float64, reason Reason, most float64) {
+	thrust := func(x float64) float64 {
+		v, r := m.Path.Balance(way, math.Exp(x), 0)
+		if r != jet.Solved {
+			return 0
+		}
+		return m.Path.GrossThrust(way, v)
+	}
+	a, b := from-1, from+1
+	const golden = 0.6180339887498949
+	x1, x2 := b-golden*(b-a), a+golden*(b-a)
+	f1, f2 := thrust(x1), thrust(x2)
+	for range 60 {
+		if f1 > f2 {
+			b, x2, f2 = x2, x1, f1
+			x1 = b - golden*(b-a)
+			f1 = thrust(x1)
+		} else {
+			a, x1, f1 = x1, x2, f2
+			x2 = a + golden*(b-a)
+			f2 = thrust(x2)
+		}
+	}
+	top := 0.5 * (a + b)
+	most = thrust(top)
+	if most < c.Amount {
+		return 0, 0, BeyondCavitation, most
+	}
+	lo, hi := from-6, top
+	for range 200 {
+		mid := 0.5 * (lo + hi)
+		if thrust(mid) < c.Amount {
+			lo = mid
+		} else {
+			hi = mid
+		}
+		if hi-lo < 1e-15*math.Abs(hi) {
+			break
+		}
+	}
+	omega = math.Exp(hi)
+	v, r := m.Path.Balance(way, omega, 0)
+	return omega, v, fromJet(r), most
+}
+
+// most returns the largest amount of a mechanical demand that the battery or the winding
+// can still hold, found by halving in rotor speed below a point that is beyond them.
+func (m *Machine) most(way *jet.Way, c Condition, omega, jetVelocity float64) float64 {
+	lo, hi := math.Log(omega)-8, math.Log(omega)
+	best := 0.0
+	for range 60 {
+		mid := 0.5 * (lo + hi)
+		o := math.Exp(mid)
+		v, r := m.Path.Balance(way, o, 0)
+		if r != jet.Solved {
+			lo = mid
+			continue
+		}
+		torque, speed := m.motor(o, v)
+		if _, reason := m.supply(torque, speed, v); reason != Solved {
+			hi = mid
+			continue
+		}
+		lo = mid
+		if value, reason := m.measure(way, c, o, v); reason == Solved {
+			best = value
+		}
+	}
+	return best
+}
+
+// state gathers everything at an operating point.
+func (m *Machine) state(way *jet.Way, c Condition, omega, jetVelocity float64) (State, Reason) {
+	var s State
+	js, r := m.Path.State(way, omega, jetVelocity)
+	if r != jet.Solved {
+		return s, fromJet(r)
+	}
+	torque, speed := m.motor(omega, jetVelocity)
+	e, reason := m.supply(torque, speed, jetVelocity)
+	if reason != Solved {
+		return s, reason
+	}
+	s.Jet, s.Motor, s.Supply, s.Heat = js, e.motor, e.supply, e.heat
+	s.Speed = c.Speed
+	s.Thrust = js.GrossThrust
+	s.NetThrust = s.Thrust
+	if c.Speed != 0 && !c.OnStand {
+		s.NetThrust = (1 - m.Drive.Craft.ThrustDeduction) * s.Thrust
+	}
+	s.BatteryPower = s.Supply.BatteryPower
+	s.ControllerPower = s.Motor.ElectricPower
+	s.MotorTorque, s.MotorSpeed = torque, speed
+	s.ShaftPower = torque * speed
+	s.RotorSpeed = omega
+	s.SealLoss = m.sealTorque * omega
+	s.ReductionLoss = torque * speed * (1 - m.transmission)
+	area := m.Path.NozzleArea
+	s.StaticEfficiency = jet.StaticEfficiency(s.Thrust, m.Water.Density, area, s.BatteryPower)
+	s.StaticEfficiencyShaft = jet.StaticEfficiency(s.Thrust, m.Water.Density, area, s.ShaftPower)
+	s.PropulsiveEfficiency = js.ThrustPower / s.BatteryPower
+	s.PropulsiveEfficiencyShaft = js.ThrustPower / s.ShaftPower
+	n := omega / (2 * math.Pi)
+	s.CurrentCoefficient = s.Motor.PhaseCurrentRMS / (n * n)
+	value, _ := m.measure(way, c, omega, jetVelocity)
+	s.DemandResidual = (value - c.Amount) / c.Amount
+	s.PowerResidual = s.PowerBalance()
+	return s, Solved
+}
+
+func fromJet(r jet.Reason) Reason {
+	switch r {
+	case jet.Solved:
+		return Solved
+	case jet.NoFlow:
+		return NoFlow
+	case jet.NoPressure:
+		return NoPressure
+	case jet.TableUnusable:
+		return BadTable
+	}
+	return NotConverged
+}
