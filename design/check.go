@@ -1,0 +1,139 @@
+package design
+
+import (
+	"fmt"
+
+	"jetwright/notice"
+	"jetwright/quantity"
+)
+
+// check holds numbers against each other: what is impossible is an error, what is merely
+// unlike any drive of this kind a warning.
+func (d *Design) check() notice.List {
+	var l notice.List
+	say := func(kind notice.Kind, path, what, allowed, out string) {
+		n := notice.Notice{Kind: kind, Path: path, What: what, Allowed: allowed, WayOut: out, Place: d.placeOf(path)}
+		n.Excerpt = d.excerptOf(path)
+		l = append(l, n)
+	}
+	fail := func(path, what, allowed, out string) { say(notice.Error, path, what, allowed, out) }
+	n := d.nominal
+	mm := func(x float64) string { return show(x, quantity.MustUnit("mm")) }
+	if n.Impeller.HubDiameter >= n.Impeller.Diameter {
+		fail("impeller.hub_diameter", fmt.Sprintf("the hub of %s is not smaller than the impeller of %s", mm(n.Impeller.HubDiameter), mm(n.Impeller.Diameter)),
+			"hub_diameter is usually 0.3 to 0.6 of diameter", "")
+	}
+	outlet := n.Stator.OuterDiameter.Or(n.Impeller.Diameter)
+	if n.Nozzle.Diameter >= outlet {
+		fail("nozzle.diameter", fmt.Sprintf("the nozzle of %s is not smaller than the pump's outlet of %s", mm(n.Nozzle.Diameter), mm(outlet)),
+			"a nozzle is usually 0.5 to 0.8 of the pump's outlet", "")
+	}
+	if n.Stator.OuterDiameter.Set && n.Stator.OuterDiameter.Value <= n.Impeller.HubDiameter {
+		fail("stator.outer_diameter", fmt.Sprintf("the stator's outer diameter of %s is not larger than the hub of %s", mm(n.Stator.OuterDiameter.Value), mm(n.Impeller.HubDiameter)), "", "")
+	}
+	if g := n.Impeller.TipGap; g.Set && g.Value >= 0.5*(n.Impeller.Diameter-n.Impeller.HubDiameter) {
+		fail("impeller.tip_gap", fmt.Sprintf("the tip gap of %s leaves no blade", mm(g.Value)), "", "")
+	} else if g.Set && g.Value > 0.03*n.Impeller.Diameter {
+		say(notice.Warning, "impeller.tip_gap", fmt.Sprintf("the tip gap of %s is more than 3 %% of the impeller", mm(g.Value)), "the assumed efficiencies hold for gaps of 1 to 3 % of the blade height", "")
+	}
+	d.checkDuty(fail)
+	d.checkMotor(say)
+	d.checkTable(fail)
+	for _, f := range Schema().Fields() {
+		v, ok := d.values[f.Path]
+		if !ok || f.Usual == nil || v.Origin().Kind == quantity.Assumed {
+			continue
+		}
+		if v.Nominal() < f.Usual.Low || v.Nominal() > f.Usual.High {
+			say(notice.Warning, f.Path, fmt.Sprintf("%s is %s", f.Path, v.String()),
+				fmt.Sprintf("usual is %s .. %s", show(f.Usual.Low, f.Unit), show(f.Usual.High, f.Unit)), "look at the unit")
+		}
+	}
+	return l
+}
+
+func (d *Design) checkDuty(fail func(path, what, allowed, out string)) {
+	duty := d.nominal.Duty
+	switch {
+	case duty.Thrust.Set && duty.Power.Set:
+		fail("duty.power", "the duty gives a thrust and a power", "one of them is the design point and the other follows", "keep one; what you expect of the other is a [[claim]]")
+	case !duty.Thrust.Set && !duty.Power.Set:
+		fail("duty.thrust", "the duty gives neither thrust nor power", "", `type thrust = "… N", or power = "… W" with power_place, under [duty]`)
+	}
+	if duty.Power.Set && duty.PowerPlace == "" {
+		fail("duty.power", "the duty's power does not say its place", "power at the battery, the controller's output and the shaft are three figures", `type power_place = "battery", "controller" or "shaft"`)
+	}
+}
+
+func (d *Design) checkMotor(say func(kind notice.Kind, path, what, allowed, out string)) {
+	m := d.nominal.Motor
+	if !m.SpeedConstant.Set && !m.TorqueConstant.Set {
+		say(notice.Error, "motor.speed_constant", "the motor has no constant", "", `type speed_constant = "… rpm/V", or torque_constant = "… N·m/A" with torque_convention`)
+		return
+	}
+	if _, err := m.Constants(); err != nil {
+		say(notice.Error, "motor.winding_resistance", err.Error(), "", "")
+	}
+	if m.SpeedConstant.Set && m.TorqueConstant.Set {
+		if r := m.ConstantRatio(); r < 0.95 || r > 1.05 {
+			say(notice.Warning, "motor.torque_constant", fmt.Sprintf("the typed torque constant is %.2f of what the speed constant gives in the %q convention", r, m.TorqueConvention),
+				"they agree within 5 % where the convention is right", "look at torque_convention: dc, peak or rms")
+		}
+	}
+}
+
+func (d *Design) checkTable(fail func(path, what, allowed, out string)) {
+	im := d.nominal.Impeller
+	if im.Grade != "table" {
+		return
+	}
+	n := len(im.TableFlow)
+	if n < 3 {
+		fail("impeller.table_flow", fmt.Sprintf("the pump table has %d flows", n), "it takes three or more, rising", `type table_flow = ["… L/s", …], table_head, table_power and table_rotor_speed`)
+		return
+	}
+	for _, c := range []struct {
+		path string
+		n    int
+	}{{"impeller.table_head", len(im.TableHead)}, {"impeller.table_power", len(im.TablePower)}} {
+		if c.n != n {
+			fail(c.path, fmt.Sprintf("%s has %d values, table_flow has %d", c.path, c.n, n), "one for each flow", "")
+		}
+	}
+	for i := 1; i < n; i++ {
+		if im.TableFlow[i] <= im.TableFlow[i-1] {
+			fail("impeller.table_flow", fmt.Sprintf("flow %d of the pump table is not larger than the one before it", i+1), "flows rise", "")
+		}
+	}
+	if !im.TableRotorSpeed.Set {
+		fail("impeller.table_rotor_speed", "the pump table has no rotor speed", "", `type table_rotor_speed = "… rpm"`)
+	}
+}
+
+// placeOf returns where a path stands in the text: as built, as typed, or its section, or the top.
+func (d *Design) placeOf(path string) quantity.Place {
+	if c, ok := d.built.cells[path]; ok {
+		return c.place
+	}
+	if c, ok := d.typed.cells[path]; ok {
+		return c.place
+	}
+	if f, ok := Schema().Lookup(path); ok {
+		for _, e := range d.doc.Entries() {
+			if e.Kind == TableHeader && e.Path == f.Section {
+				return e.Place
+			}
+		}
+	}
+	return quantity.Place{File: d.doc.Name(), Line: 1, Column: 1}
+}
+
+func (d *Design) excerptOf(path string) string {
+	if c, ok := d.built.cells[path]; ok {
+		return c.excerpt
+	}
+	if c, ok := d.typed.cells[path]; ok {
+		return c.excerpt
+	}
+	return ""
+}

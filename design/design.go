@@ -1,0 +1,255 @@
+package design
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+	"sync"
+
+	"jetwright/drive"
+	"jetwright/notice"
+	"jetwright/quantity"
+)
+
+// Schema returns the one declaration of every number in a drive.
+func Schema() *quantity.Schema { return driveSchema() }
+
+var driveSchema = sync.OnceValue(func() *quantity.Schema {
+	s, err := quantity.SchemaOf(drive.Drive{})
+	if err != nil {
+		panic("the parts' tags do not make a schema: " + err.Error()) // held by TestSchema
+	}
+	return s
+})
+
+// Input is a number of the design that is not exact: typed with a tolerance, or assumed.
+type Input struct {
+	Path    string
+	Field   quantity.Field
+	Value   quantity.Value
+	Assumed bool
+}
+
+// Design is the text of a drive.toml and what it says. It is never changed: With returns
+// another.
+type Design struct {
+	doc       *Document
+	typed     *Sheet
+	built     *Sheet
+	values    map[string]quantity.Value // of every number that is known, as built
+	nominal   drive.Drive
+	uncertain []Input
+	assumed   []Input
+	claims    []Claim
+	notices   notice.List
+}
+
+// Read reads a drive.toml. All that is wrong with it is reported at once; with a notice of
+// kind Error among them the design is nil. Warnings come along with a usable design.
+func Read(name string, data []byte) (*Design, notice.List) {
+	doc, faults := ParseDocument(name, data)
+	if doc == nil {
+		return nil, faults
+	}
+	d, more := build(doc)
+	faults = append(faults, more...)
+	sortNotices(faults)
+	if faults.Fatal() != nil {
+		return nil, faults
+	}
+	d.notices = faults
+	return d, faults
+}
+
+func sortNotices(l notice.List) {
+	sort.SliceStable(l, func(a, b int) bool {
+		if l[a].Place.Line != l[b].Place.Line {
+			return l[a].Place.Line < l[b].Place.Line
+		}
+		return l[a].Place.Column < l[b].Place.Column
+	})
+}
+
+func build(doc *Document) (*Design, notice.List) {
+	schema := Schema()
+	var faults notice.List
+	d := &Design{doc: doc, values: map[string]quantity.Value{}}
+	d.typed, faults = Bind(doc, "", "", schema, func(path string) bool {
+		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim"
+	})
+	var more notice.List
+	d.built, more = Bind(doc, "built.", "", schema, nil)
+	faults = append(faults, more...)
+	claims, more := readClaims(doc)
+	d.claims = claims
+	faults = append(faults, more...)
+	missing := d.place(schema)
+	if len(doc.Entries()) == 0 {
+		missing = notice.List{{Kind: notice.Error, Place: quantity.Place{File: doc.Name(), Line: 1, Column: 1},
+			What: "the design is empty", WayOut: "start from a worked example with: jetwright new FOLDER"}}
+	}
+	faults = append(faults, missing...)
+	if faults.Fatal() == nil {
+		faults = append(faults, d.check()...)
+	}
+	return d, faults
+}
+
+// place puts every number into the nominal drive: as built, else as typed, else assumed. A
+// number that has to be typed and is not is a fault.
+func (d *Design) place(schema *quantity.Schema) notice.List {
+	var faults notice.List
+	for _, f := range schema.Fields() {
+		c, typed := d.typed.cells[f.Path]
+		if b, ok := d.built.cells[f.Path]; ok {
+			c, typed = b, true
+			if f.Kind == quantity.KindNumber || f.Kind == quantity.KindOptional {
+				c.number = c.number.WithOrigin(quantity.Origin{Kind: quantity.Built, Place: c.place})
+			}
+		}
+		switch f.Kind {
+		case quantity.KindNumber, quantity.KindOptional:
+			v := c.number
+			if !typed {
+				if f.Assume == nil {
+					if f.Kind == quantity.KindNumber && !d.typed.tried[f.Path] {
+						faults = append(faults, d.missing(f))
+					}
+					continue
+				}
+				v = quantity.Exact(f.Assume.Low, f.Unit)
+				if f.Assume.High != f.Assume.Low {
+					v = quantity.Between(f.Assume.Low, f.Assume.High, f.Unit)
+				}
+				v = v.WithOrigin(quantity.Origin{Kind: quantity.Assumed, Source: f.Source})
+				d.assumed = append(d.assumed, Input{f.Path, f, v, true})
+			}
+			d.values[f.Path] = v
+			schema.Set(&d.nominal, f, v.Nominal())
+			if !v.IsExact() {
+				d.uncertain = append(d.uncertain, Input{f.Path, f, v, !typed})
+			}
+		case quantity.KindList:
+			var list []float64
+			for _, v := range c.list {
+				list = append(list, v.Nominal())
+			}
+			schema.SetList(&d.nominal, f, list)
+		case quantity.KindText:
+			word := c.text
+			if !typed {
+				word = f.AssumeText
+			}
+			schema.SetText(&d.nominal, f, word)
+		case quantity.KindWhole:
+			n := c.count
+			if !typed {
+				if f.Assume == nil {
+					if !d.typed.tried[f.Path] {
+						faults = append(faults, d.missing(f))
+					}
+					continue
+				}
+				n = int(f.Assume.Low)
+			}
+			schema.Set(&d.nominal, f, float64(n))
+		case quantity.KindFlag:
+			schema.SetFlag(&d.nominal, f, c.flag)
+		}
+	}
+	return faults
+}
+
+func (d *Design) missing(f quantity.Field) notice.Notice {
+	n := notice.Notice{Kind: notice.Error, Path: f.Path, What: f.Path + " is missing", Allowed: "it is the " + f.Doc}
+	n.Place = quantity.Place{File: d.doc.Name(), Line: 1, Column: 1}
+	section := f.Section
+	for _, e := range d.doc.Entries() {
+		if e.Kind == TableHeader && e.Path == section {
+			n.Place, n.Excerpt = e.Place, e.Excerpt
+		}
+	}
+	n.WayOut = fmt.Sprintf("type %s = \"… %s\" under [%s]", f.Key, f.Unit.Symbol, section)
+	if f.Kind == quantity.KindWhole {
+		n.WayOut = fmt.Sprintf("type %s = … under [%s]", f.Key, section)
+	}
+	return n
+}
+
+// Nominal returns the drive with every number at its nominal.
+func (d *Design) Nominal() drive.Drive { return d.nominal }
+
+// Uncertain returns the numbers that are not exact, in the order in which Draw takes them.
+func (d *Design) Uncertain() []Input { return d.uncertain }
+
+// Assumptions returns the numbers that were not typed, exact ones included.
+func (d *Design) Assumptions() []Input { return d.assumed }
+
+// Draw returns the drive with every uncertain number at the quantile given for it, each in (0, 1).
+func (d *Design) Draw(u []float64) drive.Drive {
+	out := d.nominal
+	schema := Schema()
+	for i := range d.uncertain {
+		in := &d.uncertain[i]
+		schema.Set(&out, in.Field, in.Value.Quantile(u[i]))
+	}
+	return out
+}
+
+// Value returns a number of the design as it is used: built, typed or assumed.
+func (d *Design) Value(path string) (quantity.Value, bool) {
+	v, ok := d.values[path]
+	return v, ok
+}
+
+// Drawn returns a number as it was drawn, where a built one overlays it.
+func (d *Design) Drawn(path string) (quantity.Value, bool) { return d.typed.Value(path) }
+
+// Claims returns the promises.
+func (d *Design) Claims() []Claim { return d.claims }
+
+// Notices returns what was doubtful in the text.
+func (d *Design) Notices() notice.List { return d.notices }
+
+// Document returns the text.
+func (d *Design) Document() *Document { return d.doc }
+
+// With returns the design with one value set by its path, as if it had been typed. The text
+// around it stays as it is. The error is a notice.List.
+func (d *Design) With(path, text string) (*Design, error) {
+	f, ok := Schema().Lookup(strings.TrimPrefix(path, "built."))
+	if !ok {
+		n := notice.Notice{Kind: notice.Error, Path: path, What: "there is no key " + path}
+		if near := Schema().Nearest(path); len(near) > 0 {
+			n.WayOut = "did you mean " + near[0] + "?"
+		}
+		return nil, notice.List{n}
+	}
+	kind := String
+	switch f.Kind {
+	case quantity.KindWhole:
+		kind = Integer
+	case quantity.KindFlag:
+		kind = Bool
+	case quantity.KindList:
+		kind = Array
+	}
+	// A key typed by an old name keeps it.
+	key := path
+	if c, typed := d.typed.cells[f.Path]; typed && !strings.HasPrefix(path, "built.") {
+		for _, e := range d.doc.Entries() {
+			if e.ValuePlace == c.place {
+				key = e.Path
+			}
+		}
+	}
+	doc, err := d.doc.Set(key, text, kind)
+	if err != nil {
+		return nil, err
+	}
+	out, faults := Read(doc.Name(), doc.Bytes())
+	if err := faults.Fatal(); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
