@@ -1,0 +1,168 @@
+package reckon
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"jetwright/bench"
+	"jetwright/quantity"
+)
+
+// Rules of the next step at rest.
+const (
+	settledStep  = 1.25
+	cautiousStep = 1.10
+	movedShare   = 0.03
+)
+
+// NextStep says how far the next test at rest may go.
+type NextStep struct {
+	Allowed bool
+	Power   float64 // W, at Place
+	Place   string
+	Factor  float64
+	From    float64 // highest settled power, W
+	Reasons []string
+	Watch   []string // channels to watch
+	Missing []string // channels that a limit rests on and that nothing watches
+}
+
+// Ladder is a plateau with its similarity coefficients, lowest power first.
+type Ladder struct {
+	Plateau      bench.Plateau
+	Coefficients bench.Coefficients
+}
+
+// Coefficients returns the plateaus of the evidence with their similarity coefficients, by
+// rising power or rotor speed.
+func Coefficients(evidence []Evidence, diameter, nozzleArea, density float64) []Ladder {
+	var l []Ladder
+	for _, e := range evidence {
+		for _, p := range e.Plateaus {
+			l = append(l, Ladder{p, bench.Similarity(p, diameter, nozzleArea, density)})
+		}
+	}
+	sort.SliceStable(l, func(a, b int) bool {
+		x, _ := demandChannel(l[a].Plateau)
+		y, _ := demandChannel(l[b].Plateau)
+		return x.Value < y.Value
+	})
+	return l
+}
+
+// moved names the coefficients of the last step that left the steps below by 3 % and by
+// more than their own 90 % interval.
+func moved(l []Ladder) []string {
+	if len(l) < 2 {
+		return nil
+	}
+	var names []string
+	type pick struct {
+		name   string
+		value  func(bench.Coefficients) quantity.Optional
+		spread func(bench.Coefficients) float64
+	}
+	efficiencySpread := func(c bench.Coefficients) float64 { return math.Hypot(1.5*c.ThrustSpread, c.PowerSpread) }
+	for _, p := range []pick{
+		{"thrust coefficient", func(c bench.Coefficients) quantity.Optional { return c.Thrust }, func(c bench.Coefficients) float64 { return c.ThrustSpread }},
+		{"power coefficient", func(c bench.Coefficients) quantity.Optional { return c.Power }, func(c bench.Coefficients) float64 { return c.PowerSpread }},
+		{"phase current coefficient", func(c bench.Coefficients) quantity.Optional { return c.Current }, func(c bench.Coefficients) float64 { return c.CurrentSpread }},
+		{"static efficiency", func(c bench.Coefficients) quantity.Optional { return c.StaticEfficiency }, efficiencySpread},
+	} {
+		top := p.value(l[len(l)-1].Coefficients)
+		if !top.Set {
+			continue
+		}
+		sum, n, spread := 0.0, 0.0, 0.0
+		for _, s := range l[:len(l)-1] {
+			if v := p.value(s.Coefficients); v.Set {
+				sum += v.Value
+				n++
+				spread += p.spread(s.Coefficients) * p.spread(s.Coefficients)
+			}
+		}
+		if n == 0 {
+			continue
+		}
+		mean := sum / n
+		own := p.spread(l[len(l)-1].Coefficients)
+		u := math.Sqrt(own*own + spread/(n*n))
+		change := top.Value/mean - 1
+		if math.Abs(change) > movedShare && math.Abs(change) > 1.645*u {
+			names = append(names, fmt.Sprintf("the %s moved by %+.1f %% at the highest step", p.name, 100*change))
+		}
+	}
+	return names
+}
+
+// watched are the channels that a limit rests on.
+var watched = []struct {
+	name    string
+	channel bench.Channel
+}{
+	{"winding temperature", bench.WindingTemperature},
+	{"bridge (transistor) temperature", bench.BridgeTemperature},
+	{"phase current", bench.PhaseCurrent},
+	{"battery voltage", bench.BatteryVoltage},
+	{"rope pull", bench.Thrust},
+}
+
+// Next applies the rules of the next step at rest: at most 1.25 times the highest settled
+// power; 1.1 times where a coefficient moved, only one reading stands, or nothing says how
+// long a reading was held; none while a channel that a limit rests on is unwatched or doubted.
+func Next(l []Ladder) NextStep {
+	var n NextStep
+	if len(l) == 0 {
+		n.Reasons = []string{"no reading stands; begin with the lowest power at which scale and sensors respond"}
+		return n
+	}
+	top := l[len(l)-1].Plateau
+	power, ok := top.Figure(bench.Power)
+	if !ok {
+		n.Reasons = []string{"the highest step has no power; the rule of the next step needs it"}
+		return n
+	}
+	n.From, n.Place, n.Factor = power.Value, top.PowerPlace, settledStep
+	n.Allowed = true
+	cautious := func(why string) {
+		n.Factor = cautiousStep
+		n.Reasons = append(n.Reasons, why)
+	}
+	for _, why := range moved(l) {
+		cautious(why)
+	}
+	if len(l) == 1 {
+		cautious("only one reading stands, so nothing shows that the coefficients hold still")
+	}
+	for _, s := range l {
+		if !s.Plateau.Held.Set {
+			cautious("nothing says how long " + s.Plateau.Name + " was held")
+			break
+		}
+	}
+	for _, w := range watched {
+		f, have := top.Figure(w.channel)
+		switch {
+		case !have:
+			n.Missing = append(n.Missing, w.name)
+			n.Reasons = append(n.Reasons, "the "+w.name+" was not read at the highest step: a limit rests on it and nothing watches it")
+			n.Allowed = false
+		case !f.Cleared:
+			n.Missing = append(n.Missing, w.name)
+			n.Reasons = append(n.Reasons, "the "+w.name+" was read by infrared on bare metal, which clears no limit")
+			n.Allowed = false
+		default:
+			n.Watch = append(n.Watch, w.name)
+		}
+	}
+	if n.Allowed {
+		n.Power = n.Factor * n.From
+		if n.Factor == settledStep {
+			n.Reasons = append(n.Reasons, "the coefficients hold still over the steps, and every channel that a limit rests on is watched")
+		}
+	} else {
+		n.Factor = 0
+	}
+	return n
+}

@@ -1,0 +1,505 @@
+package reckon
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"sort"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"jetwright/bench"
+	"jetwright/design"
+	"jetwright/drive"
+	"jetwright/explore"
+	"jetwright/numeric"
+	"jetwright/physics/jet"
+)
+
+// Verdict is one of five words on a claim.
+type Verdict string
+
+// Verdicts.
+const (
+	Supported Verdict = "supported"
+	Unlikely  Verdict = "unlikely"
+	Refuted   Verdict = "refuted"
+	Open      Verdict = "open"
+)
+
+// Probabilities at which the verdicts change.
+const (
+	supportedFrom = 0.90
+	unlikelyTo    = 0.25
+	refutedTo     = 0.05
+)
+
+// Discrepancy returns the standard deviation that ln(static efficiency) is given beyond
+// the tested powers, for what the model may have wrong there, dimensionless.
+//
+//	s = 0.03 + 0.05·log₂(P/P_highest)  above the highest tested power
+//	s = 0                              at and between tested points
+//
+//	P          power of the claim, W
+//	P_highest  highest tested power, at the same place, W
+//
+// A claim under way from tests at rest is not between tested points: it has at least 0.03.
+//
+// Source: own. Tests: TestDiscrepancyExact.
+func Discrepancy(power, highest float64, underWay bool) float64 {
+	if power > highest*(1+1e-9) {
+		return 0.03 + 0.05*math.Log2(power/highest)
+	}
+	if underWay {
+		return 0.03
+	}
+	return 0
+}
+
+// figureOf says how a claimed figure is read off a state, how it is written and how it moves
+// with the static efficiency: figure ∝ efficiency^power.
+type figureOf struct {
+	of       func(*drive.State) float64
+	unit     string
+	exponent float64
+}
+
+// claimable are the figures that a claim can be judged on.
+var claimable = map[string]figureOf{
+	"thrust":              {func(s *drive.State) float64 { return s.Thrust }, "N", 2.0 / 3.0},
+	"power":               {nil, "W", -1},
+	"static efficiency":   {func(s *drive.State) float64 { return s.StaticEfficiency }, "1", 1},
+	"rotor speed":         {func(s *drive.State) float64 { return s.RotorSpeed }, "rpm", 0},
+	"winding temperature": {func(s *drive.State) float64 { return s.Motor.WindingTemperature }, "°C", 0},
+	"bridge temperature":  {func(s *drive.State) float64 { return s.Heat.BridgeTemperature }, "°C", 0},
+}
+
+// Predicted is a calibrated figure at a claim's condition, with its 90 % interval, and the
+// probability that the claim holds.
+type Predicted struct {
+	Figure      explore.Figure
+	Probability float64
+	Without     int // draws without a state there
+	Draws       int
+	Reason      string // most frequent reason of those
+}
+
+// Case is a claim judged for one reading of what was left unsaid.
+type Case struct {
+	ReadingPlace string // taken for readings that do not say theirs; empty if all do
+	ClaimPlace   string
+	Condition    drive.Condition
+	Calibrated   Predicted
+	Before       Predicted // by the assumptions alone, before any reading
+	WidePrior    Predicted // with every prior standard deviation doubled
+	WideGap      Predicted // with the discrepancy doubled
+	Discrepancy  float64
+	Verdict      Verdict
+	Why          string
+	Needs        Needs
+}
+
+// Needs is what would have to be true.
+type Needs struct {
+	Efficiency float64 // static efficiency at the claim's place, 0 if the claim is not about thrust and power
+	Place      string
+	Shown      explore.Figure // static efficiency of the best reading
+	ShownPlace string
+	ShownBy    string
+	Text       string
+}
+
+// ClaimVerdict is a claim with its cases and the verdict that holds over all of them.
+type ClaimVerdict struct {
+	Claim   design.Claim
+	Unit    string
+	Verdict Verdict
+	Why     string
+	Cases   []Case
+}
+
+// Judge is the calibrated models that claims are judged by: a fit for each place that
+// readings without a place may have meant.
+type Judge struct {
+	Design    *design.Design
+	Prior     *explore.Sample
+	Evidence  []Evidence
+	Fits      map[string]*Fit // by place taken for unstated powers; "" if every reading says its own
+	wideFits  map[string]*Fit
+	Places    []string
+	highest   bench.Figure
+	highestAt string
+	seed      uint64
+}
+
+var places = []string{"battery", "controller", "shaft"}
+
+// NewJudge calibrates. Without any evidence claims are judged by the assumptions alone.
+func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, error) {
+	j := &Judge{Design: prior.Design, Prior: prior, Evidence: evidence, Fits: map[string]*Fit{}, wideFits: map[string]*Fit{}, seed: o.Seed}
+	if j.seed == 0 {
+		j.seed = explore.DefaultSeed
+	}
+	j.Places = []string{""}
+	for _, e := range evidence {
+		for _, p := range e.Plateaus {
+			if f, ok := p.Figure(bench.Power); ok {
+				if p.PowerPlace == "" {
+					j.Places = places
+				}
+				if f.Value > j.highest.Value {
+					j.highest, j.highestAt = f, p.PowerPlace
+				}
+			}
+		}
+	}
+	if len(evidence) == 0 {
+		return j, nil
+	}
+	var first error
+	for _, place := range j.Places {
+		o.Place, o.PriorScale = place, 1
+		fit, err := Calibrate(prior, evidence, o)
+		if err != nil {
+			if first == nil {
+				first = err
+			}
+			continue
+		}
+		o.PriorScale = 2
+		wide, err := Calibrate(prior, evidence, o)
+		if err != nil {
+			wide = fit
+		}
+		j.Fits[place], j.wideFits[place] = fit, wide
+	}
+	if len(j.Fits) == 0 {
+		return nil, first
+	}
+	return j, nil
+}
+
+// Fit returns the calibrated model that is shown first: the one of the stated places, or of
+// the battery where none is stated.
+func (j *Judge) Fit() *Fit {
+	for _, p := range j.Places {
+		if f := j.Fits[p]; f != nil {
+			return f
+		}
+	}
+	return nil
+}
+
+// Claim judges one claim for every reading of what it and the readings leave unsaid.
+func (j *Judge) Claim(c design.Claim) ClaimVerdict {
+	v := ClaimVerdict{Claim: c}
+	g, ok := claimable[c.What]
+	if !ok {
+		v.Verdict = Open
+		v.Why = fmt.Sprintf("a claim of %s is not predicted yet; thrust, power, static efficiency, rotor speed and temperatures are", c.What)
+		return v
+	}
+	v.Unit = g.unit
+	claimPlaces := []string{c.Place}
+	if c.Place == "" {
+		claimPlaces = places
+	}
+	for _, rp := range j.Places {
+		if len(j.Evidence) > 0 && j.Fits[rp] == nil {
+			continue
+		}
+		for _, cp := range claimPlaces {
+			v.Cases = append(v.Cases, j.judge(c, g, rp, cp))
+		}
+	}
+	v.Verdict, v.Why = overall(v.Cases)
+	return v
+}
+
+// overall is the verdict on which all cases agree, or open.
+func overall(cases []Case) (Verdict, string) {
+	if len(cases) == 0 {
+		return Open, "no drive within reach of the design meets the readings"
+	}
+	first := cases[0]
+	same := true
+	for _, c := range cases[1:] {
+		same = same && c.Verdict == first.Verdict
+	}
+	if same {
+		return first.Verdict, first.Why
+	}
+	var says string
+	for i, c := range cases {
+		if i > 0 {
+			says += ", "
+		}
+		says += string(c.Verdict) + " "
+		if c.ReadingPlace != "" {
+			says += "if the readings' power is at the " + c.ReadingPlace + " and "
+		} else {
+			says += "if "
+		}
+		says += "the claim's at the " + c.ClaimPlace
+	}
+	return Open, "it depends on where the power is meant: " + says
+}
+
+// condition of a claim at a place.
+func (j *Judge) condition(c design.Claim, place string) drive.Condition {
+	at := drive.Condition{Speed: c.Speed}
+	if c.What == "power" {
+		at.Demand, at.Amount = drive.Thrust, c.Thrust
+		return at
+	}
+	at.Demand, _ = drive.Place(place)
+	at.Amount = c.Power
+	return at
+}
+
+func (j *Judge) judge(c design.Claim, g figureOf, readingPlace, claimPlace string) Case {
+	k := Case{ReadingPlace: readingPlace, ClaimPlace: claimPlace, Condition: j.condition(c, claimPlace)}
+	of := g.of
+	if c.What == "power" {
+		of = powerAt(claimPlace)
+	}
+	if c.What == "static efficiency" {
+		place := claimPlace
+		of = func(s *drive.State) float64 { return s.StaticEfficiency * s.BatteryPower / powerAt(place)(s) }
+	}
+	nominal, draws := j.Prior.Nominal, j.Prior.Machines
+	wideNominal, wideDraws := nominal, draws
+	if fit := j.Fits[readingPlace]; fit != nil {
+		nominal, draws = fit.Machine, fit.Draws
+		wide := j.wideFits[readingPlace]
+		wideNominal, wideDraws = wide.Machine, wide.Draws
+	}
+	if w, ok := c.OtherWater(); ok {
+		nominal, draws = inWater(nominal, draws, w)
+		wideNominal, wideDraws = inWater(wideNominal, wideDraws, w)
+	}
+	k.Discrepancy = j.discrepancy(k.Condition, nominal, readingPlace)
+	sd := math.Abs(g.exponent) * k.Discrepancy
+	k.Calibrated = j.predict(c, k.Condition, nominal, draws, of, sd)
+	k.WideGap = j.predict(c, k.Condition, nominal, draws, of, 2*sd)
+	k.WidePrior = j.predict(c, k.Condition, wideNominal, wideDraws, of, sd)
+	k.Before = j.predict(c, k.Condition, j.Prior.Nominal, j.Prior.Machines, of, 0)
+	k.Verdict, k.Why = decide(c, k.Calibrated, k.WideGap)
+	k.Needs = j.needs(c, claimPlace, readingPlace)
+	return k
+}
+
+func powerAt(place string) func(*drive.State) float64 {
+	switch place {
+	case "shaft":
+		return func(s *drive.State) float64 { return s.ShaftPower }
+	case "controller":
+		return func(s *drive.State) float64 { return s.ControllerPower }
+	}
+	return func(s *drive.State) float64 { return s.BatteryPower }
+}
+
+// inWater works machines out again in other water.
+func inWater(nominal *drive.Machine, draws []*drive.Machine, w design.OtherWater) (*drive.Machine, []*drive.Machine) {
+	change := func(m *drive.Machine) *drive.Machine {
+		if m == nil {
+			return nil
+		}
+		d := m.Drive
+		w.Apply(&d)
+		out, err := d.Resolve()
+		if err != nil {
+			return nil
+		}
+		return out
+	}
+	out := make([]*drive.Machine, len(draws))
+	explore.Parallel(len(draws), func(i int) { out[i] = change(draws[i]) })
+	if n := change(nominal); n != nil {
+		nominal = n
+	}
+	return nominal, out
+}
+
+// discrepancy compares the claim's power with the highest tested one, both at the battery
+// by the calibrated drive.
+func (j *Judge) discrepancy(c drive.Condition, m *drive.Machine, readingPlace string) float64 {
+	s, err := m.Solve(c)
+	power := 0.0
+	if err == nil {
+		power = s.BatteryPower
+	} else if c.Demand != drive.Thrust {
+		power = c.Amount
+	} else {
+		var u *drive.Unmet
+		if errors.As(err, &u) && u.Most > 0 {
+			top := c
+			top.Amount = 0.99 * u.Most
+			if s, err := m.Solve(top); err == nil {
+				power = s.BatteryPower
+			}
+		}
+	}
+	if j.highest.Value == 0 {
+		return 0.10 // nothing was tested
+	}
+	place := j.highestAt
+	if place == "" {
+		place = readingPlace
+	}
+	demand, _ := drive.Place(place)
+	highest := j.highest.Value
+	if h, err := m.Solve(drive.Condition{Demand: demand, Amount: highest, OnStand: true}); err == nil {
+		highest = h.BatteryPower
+	}
+	return Discrepancy(power, highest, c.Speed > 0)
+}
+
+// predict draws the figure at a condition, with a discrepancy of standard deviation sd on its
+// logarithm.
+func (j *Judge) predict(c design.Claim, at drive.Condition, nominal *drive.Machine, draws []*drive.Machine, of func(*drive.State) float64, sd float64) Predicted {
+	p := Predicted{Draws: len(draws)}
+	x := solveAll(draws, at, of)
+	noise := explore.Normal(max(len(draws), 1), 1, j.seed+77)
+	drawn := make([]float64, 0, len(x))
+	hold := 0.0
+	for i, v := range x {
+		if math.IsNaN(v) {
+			p.Without++
+			continue
+		}
+		drawn = append(drawn, v*math.Exp(sd*noise[i][0]))
+		hold += holds(c, v, sd)
+	}
+	s, err := nominal.Solve(at)
+	switch {
+	case err == nil && len(draws) == 0:
+		p.Figure = explore.Interval(of(&s), nil)
+		p.Probability = holds(c, of(&s), sd)
+	case len(drawn) > 0:
+		sort.Float64s(drawn)
+		p.Figure = explore.Figure{Value: numeric.Quantile(drawn, 0.5), Low: numeric.Quantile(drawn, explore.LowShare), High: numeric.Quantile(drawn, explore.HighShare)}
+	}
+	if err != nil {
+		p.Reason = err.Error()
+	}
+	if len(draws) > 0 {
+		p.Probability = hold / float64(len(draws))
+	}
+	return p
+}
+
+// holds returns the probability that a figure meets a claim when its logarithm has a normal
+// error of standard deviation sd.
+func holds(c design.Claim, v, sd float64) float64 {
+	above := func(bound float64) float64 {
+		if v <= 0 || bound <= 0 || sd == 0 {
+			if v >= bound {
+				return 1
+			}
+			return 0
+		}
+		return distuv.UnitNormal.CDF(math.Log(v/bound) / sd)
+	}
+	switch c.Sense {
+	case "at least":
+		return above(c.Value)
+	case "at most":
+		return 1 - above(c.Value)
+	}
+	return above(c.Low()) - above(c.High())
+}
+
+// decide gives the verdict of one case.
+func decide(c design.Claim, p, wide Predicted) (Verdict, string) {
+	if p.Draws > 0 && p.Without == p.Draws {
+		return Refuted, "the drive has no state there: " + p.Reason
+	}
+	if c.Sense == "about" {
+		width := p.Figure.High - p.Figure.Low
+		band := c.High() - c.Low()
+		overlap := p.Figure.Low <= c.High() && p.Figure.High >= c.Low()
+		if overlap && width > band && p.Probability < supportedFrom {
+			return Open, "the interval is wider than the claim's tolerance and overlaps it"
+		}
+	}
+	switch {
+	case p.Probability >= supportedFrom:
+		return Supported, fmt.Sprintf("probability %s, %d %% or more", percent(p.Probability), 90)
+	case p.Probability <= refutedTo && wide.Probability <= refutedTo:
+		return Refuted, fmt.Sprintf("probability %s, and %s with the discrepancy doubled", percent(p.Probability), percent(wide.Probability))
+	case p.Probability <= unlikelyTo:
+		return Unlikely, fmt.Sprintf("probability %s; with the discrepancy doubled %s", percent(p.Probability), percent(wide.Probability))
+	}
+	return Open, "probability " + percent(p.Probability)
+}
+
+// percent writes a probability without pretending that draws can tell 0 or 1.
+func percent(p float64) string {
+	switch {
+	case p < 0.005:
+		return "under 0.5 %"
+	case p > 0.995:
+		return "over 99.5 %"
+	}
+	return fmt.Sprintf("%.0f %%", 100*p)
+}
+
+// needs says what static efficiency the claim rests on, and what the best reading showed.
+func (j *Judge) needs(c design.Claim, claimPlace, readingPlace string) Needs {
+	var n Needs
+	thrust, power := c.Value, c.Power
+	if c.What == "power" {
+		thrust, power = c.Thrust, c.Value
+	}
+	if (c.What != "thrust" && c.What != "power") || thrust <= 0 || power <= 0 {
+		return n
+	}
+	m := j.Prior.Nominal
+	n.Place = claimPlace
+	n.Efficiency = jet.StaticEfficiency(thrust, m.Water.Density, m.Path.NozzleArea, power)
+	n.Text = fmt.Sprintf("needs a static efficiency of %.2f at the %s", n.Efficiency, claimPlace)
+	best, ok := j.bestReading(readingPlace)
+	if ok {
+		n.Shown, n.ShownPlace, n.ShownBy = best.figure, best.place, best.name
+		n.Text += fmt.Sprintf(" where the best reading shows %.2f [%.2f, %.2f]", best.figure.Value, best.figure.Low, best.figure.High)
+		if best.place != claimPlace {
+			n.Text += " at the " + best.place
+		}
+	}
+	return n
+}
+
+type shownEfficiency struct {
+	figure explore.Figure
+	place  string
+	name   string
+}
+
+// bestReading returns the highest static efficiency among the plateaus, at the place where
+// its power was read, with a 90 % interval from its own uncertainty.
+func (j *Judge) bestReading(readingPlace string) (best shownEfficiency, ok bool) {
+	m := j.Prior.Nominal
+	for _, e := range j.Evidence {
+		for _, p := range e.Plateaus {
+			t, haveT := p.Figure(bench.Thrust)
+			w, haveP := p.Figure(bench.Power)
+			if !haveT || !haveP || t.Value <= 0 {
+				continue
+			}
+			eta := jet.StaticEfficiency(t.Value, m.Water.Density, m.Path.NozzleArea, w.Value)
+			if ok && eta <= best.figure.Value {
+				continue
+			}
+			u := math.Hypot(1.5*t.StandardUncertainty()/t.Value, w.StandardUncertainty()/w.Value)
+			place := p.PowerPlace
+			if place == "" {
+				place = readingPlace
+			}
+			const z90 = 1.6448536269514722
+			best = shownEfficiency{explore.Figure{Value: eta, Low: eta * math.Exp(-z90*u), High: eta * math.Exp(z90*u)}, place, p.Name}
+			ok = true
+		}
+	}
+	return best, ok
+}
