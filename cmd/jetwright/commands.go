@@ -1,0 +1,192 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"jetwright/desk"
+)
+
+func (c *command) newCommand() *cobra.Command {
+	var scene string
+	cmd := &cobra.Command{
+		Use: "new FOLDER", Short: "start a drive folder from a worked example", Args: cobra.ExactArgs(1),
+		Example: "  jetwright new sled",
+		RunE: func(_ *cobra.Command, args []string) error {
+			if err := desk.New(args[0], scene); err != nil {
+				return err
+			}
+			fmt.Fprintf(c.out, "%s holds the scene %s; edit %s/drive.toml, then: jetwright limits %s\n", args[0], scene, args[0], args[0])
+			return nil
+		},
+	}
+	cmd.Flags().StringVar(&scene, "scene", "rescue-sled", "which worked example")
+	return cmd
+}
+
+func (c *command) limitsCommand() *cobra.Command {
+	return c.shown(&cobra.Command{
+		Use: "limits [FOLDER]", Short: "the state at the design point and every limit, nearest first", Args: cobra.MaximumNArgs(1),
+		Example: "  jetwright limits sled\n  jetwright limits --json --strict",
+		RunE: func(_ *cobra.Command, args []string) error {
+			o, err := c.options()
+			if err != nil {
+				return err
+			}
+			a, err := desk.LimitsIn(folder(args), o)
+			if err != nil {
+				return err
+			}
+			if c.strict && !a.Fine {
+				c.code = exitStrict
+			}
+			return c.print(a)
+		},
+	})
+}
+
+func (c *command) predictCommand() *cobra.Command {
+	var powers, speeds, place string
+	cmd := c.shown(&cobra.Command{
+		Use: "predict [FOLDER]", Short: "thrust, power, speed and losses over a range of power or craft speed", Args: cobra.MaximumNArgs(1),
+		Example: "  jetwright predict sled\n  jetwright predict sled --power \"1 kW, 2 kW, 3 kW\" --place shaft\n  jetwright predict sled --speed \"2 m/s, 4 m/s\"",
+		RunE: func(_ *cobra.Command, args []string) error {
+			o, err := c.options()
+			if err != nil {
+				return err
+			}
+			at, err := desk.ReadPredictAt(list(powers), list(speeds), place)
+			if err != nil {
+				return err
+			}
+			a, err := desk.PredictIn(folder(args), at, o)
+			if err != nil {
+				return err
+			}
+			return c.print(a)
+		},
+	})
+	cmd.Flags().StringVar(&powers, "power", "", "powers with their unit, separated by commas")
+	cmd.Flags().StringVar(&place, "place", "battery", "where the powers are: battery, controller or shaft")
+	cmd.Flags().StringVar(&speeds, "speed", "", "craft speeds with their unit, separated by commas")
+	return cmd
+}
+
+func (c *command) auditCommand() *cobra.Command {
+	return c.shown(&cobra.Command{
+		Use: "audit [FOLDER]", Short: "a promise examined before any test", Args: cobra.MaximumNArgs(1),
+		Example: "  jetwright audit sled",
+		RunE: func(_ *cobra.Command, args []string) error {
+			o, err := c.options()
+			if err != nil {
+				return err
+			}
+			a, err := desk.AuditIn(folder(args), o)
+			if err != nil {
+				return err
+			}
+			return c.print(a)
+		},
+	})
+}
+
+func (c *command) reckonCommand() *cobra.Command {
+	return c.shown(&cobra.Command{
+		Use: "reckon [FOLDER]", Short: "measured against predicted, claims, and what next", Args: cobra.MaximumNArgs(1),
+		Example: "  jetwright reckon sled\n  jetwright reckon sled --json",
+		RunE: func(_ *cobra.Command, args []string) error {
+			o, err := c.options()
+			if err != nil {
+				return err
+			}
+			a, err := desk.ReckonIn(folder(args), o)
+			if err != nil {
+				return err
+			}
+			if c.strict && (!a.Fine || a.Refuted()) {
+				c.code = exitStrict
+			}
+			return c.print(a)
+		},
+	})
+}
+
+func (c *command) explainCommand() *cobra.Command {
+	var in string
+	cmd := c.shown(&cobra.Command{
+		Use: "explain PATH [FOLDER]", Short: "one number: meaning, value, tolerance, formula, source, what dominates it", Args: cobra.RangeArgs(1, 2),
+		Example: "  jetwright explain nozzle.diameter sled\n  jetwright explain thrust sled",
+		RunE: func(_ *cobra.Command, args []string) error {
+			o, err := c.options()
+			if err != nil {
+				return err
+			}
+			if in == "" {
+				in = folder(args[1:])
+			}
+			a, err := desk.ExplainIn(in, args[0], o)
+			if err != nil {
+				return err
+			}
+			return c.print(a)
+		},
+		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			if len(args) == 0 {
+				return desk.Paths(), cobra.ShellCompDirectiveNoFileComp
+			}
+			return nil, cobra.ShellCompDirectiveFilterDirs
+		},
+	})
+	return cmd
+}
+
+func (c *command) setCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "set PATH VALUE [FOLDER]", Short: "write one value into drive.toml, with everything around it as it was", Args: cobra.RangeArgs(2, 3),
+		Example: "  jetwright set nozzle.diameter \"62 mm ± 0.1 mm\" sled",
+		RunE: func(_ *cobra.Command, args []string) error {
+			if err := desk.SetIn(folder(args[2:]), args[0], args[1]); err != nil {
+				return err
+			}
+			fmt.Fprintf(c.out, "%s = %s\n", args[0], args[1])
+			return nil
+		},
+	}
+}
+
+func (c *command) runCommand() *cobra.Command {
+	cmd := &cobra.Command{Use: "run", Short: "bench days: type readings in"}
+	cmd.AddCommand(c.noteCommand())
+	return cmd
+}
+
+func (c *command) noteCommand() *cobra.Command {
+	var run string
+	values := map[string]*string{}
+	fields := desk.ReadingFields()
+	cmd := &cobra.Command{
+		Use: "note [FOLDER]", Short: "type a reading in: power and its place, thrust, speed, temperatures", Args: cobra.MaximumNArgs(1),
+		Example: "  jetwright run note sled --power \"1.2 kW\" --place battery --thrust \"16.4 kgf\" \\\n      --rotor-speed \"2900 rpm\" --winding-temperature \"24 °C\" --held \"60 s\"",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			var given []desk.Typed
+			for _, f := range fields {
+				if name := desk.FlagName(f); cmd.Flags().Changed(name) {
+					given = append(given, desk.Typed{Key: f.Key, Value: *values[f.Key]})
+				}
+			}
+			a, err := desk.NoteIn(folder(args), run, given)
+			if err != nil {
+				return err
+			}
+			return c.print(a)
+		},
+	}
+	for _, f := range fields {
+		values[f.Key] = cmd.Flags().String(desk.FlagName(f), "", desk.FlagHelp(f))
+	}
+	cmd.Flags().StringVar(&run, "run", "", "name of the run's folder (today's date if left out)")
+	cmd.Flags().BoolVar(&c.json, "json", false, "print JSON; keys end in their unit")
+	cmd.Flags().StringVar(&c.units, "units", "metric", "metric or inch, for text")
+	return cmd
+}

@@ -1,0 +1,145 @@
+// Command jetwright is the bench book of people who build small electric water-jet drives.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"jetwright/desk"
+	"jetwright/notice"
+	"jetwright/report"
+)
+
+// Exit codes.
+const (
+	exitAnswered = 0
+	exitStrict   = 1
+	exitUnusable = 2
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run is the program without the process around it.
+func run(args []string, out, errs io.Writer) int {
+	c := &command{out: out, errs: errs}
+	root := c.root()
+	root.SetArgs(args)
+	root.SetOut(out)
+	root.SetErr(errs)
+	if err := root.Execute(); err != nil {
+		c.complain(err)
+		return exitUnusable
+	}
+	return c.code
+}
+
+// command holds the flags that all commands share.
+type command struct {
+	out, errs io.Writer
+	code      int
+
+	json, nominal, strict bool
+	units                 string
+	draws                 int
+}
+
+func (c *command) complain(err error) {
+	var list notice.List
+	var one notice.Notice
+	switch {
+	case errors.As(err, &list):
+		for _, n := range list {
+			fmt.Fprintln(c.errs, n.Render())
+		}
+	case errors.As(err, &one):
+		fmt.Fprintln(c.errs, one.Render())
+	default:
+		fmt.Fprintln(c.errs, err.Error())
+	}
+}
+
+func (c *command) root() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "jetwright",
+		Short: "design and bench book of a small electric water-jet drive",
+		Long: "jetwright sizes and checks a small electric water-jet drive, takes in what the thrust stand\n" +
+			"showed, and says whether measurement and promise agree and how far the next test may go.\n\n" +
+			"A drive is a folder with a drive.toml; every command takes the folder, or the one you stand in.\n" +
+			"Exit code 0: answered; 2: the input cannot be used; with --strict 1 if a limit is broken or was\n" +
+			"not judged, or a claim is refuted.",
+		SilenceErrors: true, SilenceUsage: true,
+		SuggestionsMinimumDistance: 2,
+	}
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return fmt.Errorf("%w; flags of %q are shown by --help", err, cmd.CommandPath())
+	})
+	root.CompletionOptions.HiddenDefaultCmd = false
+	root.AddCommand(c.newCommand(), c.limitsCommand(), c.predictCommand(), c.runCommand(), c.auditCommand(), c.reckonCommand(), c.explainCommand(), c.setCommand())
+	return root
+}
+
+// shown adds the flags of commands that show results.
+func (c *command) shown(cmd *cobra.Command) *cobra.Command {
+	f := cmd.Flags()
+	f.BoolVar(&c.json, "json", false, "print JSON; keys end in their unit")
+	f.BoolVar(&c.nominal, "nominal", false, "nominal values only, no intervals")
+	f.BoolVar(&c.strict, "strict", false, "exit with 1 if a limit is broken or not judged, or a claim refuted")
+	f.StringVar(&c.units, "units", "metric", "metric or inch, for text")
+	f.IntVar(&c.draws, "draws", 0, "drives drawn within the tolerances (0: the command's own number)")
+	return cmd
+}
+
+func (c *command) options() (desk.Options, error) {
+	if c.units != "metric" && c.units != "inch" {
+		return desk.Options{}, fmt.Errorf("--units is %q; it takes metric or inch", c.units)
+	}
+	if c.draws < 0 || c.draws > 100000 || (c.draws > 0 && c.draws < 20) {
+		return desk.Options{}, fmt.Errorf("--draws is %d; it takes 20 to 100000, or 0 for the command's own number", c.draws)
+	}
+	return desk.Options{Nominal: c.nominal, Draws: c.draws}, nil
+}
+
+func (c *command) style() report.Style {
+	s := report.Style{Inch: c.units == "inch"}
+	if f, ok := c.out.(*os.File); ok && os.Getenv("NO_COLOR") == "" {
+		s.Colour = term.IsTerminal(int(f.Fd()))
+	}
+	return s
+}
+
+// print writes an answer by the flags.
+func (c *command) print(answer any) error {
+	if c.json {
+		b, err := report.JSON(answer, c.style())
+		if err != nil {
+			return err
+		}
+		_, err = c.out.Write(b)
+		return err
+	}
+	return report.Text(c.out, answer, c.style())
+}
+
+func folder(args []string) string {
+	if len(args) == 0 {
+		return "."
+	}
+	return args[0]
+}
+
+// list splits a comma-separated flag.
+func list(s string) []string {
+	var out []string
+	for _, p := range strings.Split(s, ",") {
+		if p = strings.TrimSpace(p); p != "" {
+			out = append(out, p)
+		}
+	}
+	return out
+}

@@ -1,0 +1,151 @@
+package desk
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"jetwright/design"
+	"jetwright/drive"
+	"jetwright/notice"
+	"jetwright/project"
+	"jetwright/quantity"
+	"jetwright/reckon"
+)
+
+// New starts a folder from a scene.
+func New(folder, scene string) error { return project.New(folder, scene) }
+
+// in opens a folder and asks it.
+func in[A any](folder string, ask func(*project.Project) (A, error)) (A, error) {
+	p, err := project.Open(folder)
+	if err != nil {
+		var none A
+		return none, err
+	}
+	return ask(p)
+}
+
+// LimitsIn answers Limits for a folder.
+func LimitsIn(folder string, o Options) (*DutyAnswer, error) {
+	return in(folder, func(p *project.Project) (*DutyAnswer, error) { return Limits(p, o) })
+}
+
+// PredictIn answers Predict for a folder.
+func PredictIn(folder string, at PredictAt, o Options) (*PredictAnswer, error) {
+	return in(folder, func(p *project.Project) (*PredictAnswer, error) { return Predict(p, at, o) })
+}
+
+// AuditIn answers Audit for a folder.
+func AuditIn(folder string, o Options) (*AuditAnswer, error) {
+	return in(folder, func(p *project.Project) (*AuditAnswer, error) { return Audit(p, o) })
+}
+
+// ReckonIn answers Reckon for a folder.
+func ReckonIn(folder string, o Options) (*ReckonAnswer, error) {
+	return in(folder, func(p *project.Project) (*ReckonAnswer, error) { return Reckon(p, o) })
+}
+
+// ExplainIn answers Explain for a folder.
+func ExplainIn(folder, path string, o Options) (*ExplainAnswer, error) {
+	return in(folder, func(p *project.Project) (*ExplainAnswer, error) { return Explain(p, path, o) })
+}
+
+// SetIn writes one value of a folder's design.
+func SetIn(folder, path, text string) error {
+	p, err := project.Open(folder)
+	if err != nil {
+		return err
+	}
+	return p.Set(path, text)
+}
+
+// Refuted tells whether a claim was refuted.
+func (a *ReckonAnswer) Refuted() bool {
+	for _, c := range a.Claims {
+		if c.Verdict == reckon.Refuted {
+			return true
+		}
+	}
+	return false
+}
+
+// Typed is a key of a reading with its value as typed.
+type Typed struct{ Key, Value string }
+
+// NoteIn types a reading into a folder's run; without a name the run is that of the day.
+func NoteIn(folder, run string, given []Typed) (*NoteAnswer, error) {
+	if len(given) == 0 {
+		return nil, notice.List{{Kind: notice.Error, What: "the reading is empty", WayOut: `give at least a power with its place, or a rotor speed: --power "1.2 kW" --place battery --thrust "16.4 kgf"`}}
+	}
+	p, err := project.Open(folder)
+	if err != nil {
+		return nil, err
+	}
+	if run == "" {
+		run = time.Now().Format("2006-01-02")
+	}
+	pairs := make([]project.Pair, len(given))
+	for i, g := range given {
+		pairs[i] = project.Pair{Key: g.Key, Value: g.Value}
+	}
+	return Note(p, run, pairs)
+}
+
+// ReadingFields are the keys of a reading.
+func ReadingFields() []quantity.Field { return project.ReadingSchema().Fields() }
+
+// FlagName is a key as a flag.
+func FlagName(f quantity.Field) string { return strings.ReplaceAll(f.Key, "_", "-") }
+
+// FlagHelp words a key for a flag's help.
+func FlagHelp(f quantity.Field) string {
+	h := f.Doc
+	if len(f.Choices) > 0 && !strings.Contains(f.Doc, ":") {
+		h += ": " + strings.Join(f.Choices, ", ")
+	}
+	if f.Unit.Symbol != "" && f.Unit.Symbol != "1" {
+		h += " (such as in " + f.Unit.Symbol + ")"
+	}
+	return h
+}
+
+// Paths are all numbers that Explain knows.
+func Paths() []string {
+	var out []string
+	for _, f := range design.Schema().Fields() {
+		out = append(out, f.Path)
+	}
+	for _, f := range StateSchema().Fields() {
+		out = append(out, f.Path)
+	}
+	return out
+}
+
+// ReadPredictAt reads powers, speeds and a place as typed.
+func ReadPredictAt(powers, speeds []string, place string) (PredictAt, error) {
+	at := PredictAt{Place: place}
+	if _, ok := drive.Place(place); !ok {
+		return at, notice.List{{Kind: notice.Error, What: fmt.Sprintf("--place is %q", place), Allowed: "it takes battery, controller or shaft"}}
+	}
+	read := func(texts []string, flag, unit string, least float64) ([]float64, error) {
+		var out []float64
+		for _, t := range texts {
+			v, err := quantity.ParseIn(t, quantity.MustUnit(unit))
+			if err != nil {
+				return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("--%s %q: %v", flag, t, err)}}
+			}
+			if v.Nominal() < least || (least == 0 && v.Nominal() < 0) {
+				return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("--%s %q is too small", flag, t), Allowed: fmt.Sprintf("at least %g %s", least, unit)}}
+			}
+			out = append(out, v.Nominal())
+		}
+		return out, nil
+	}
+	var err error
+	if at.Powers, err = read(powers, "power", "W", 1); err != nil {
+		return at, err
+	}
+	at.Speeds, err = read(speeds, "speed", "m/s", 0)
+	return at, err
+}

@@ -1,0 +1,179 @@
+package desk
+
+import (
+	_ "embed"
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+	"sync"
+
+	"jetwright/design"
+	"jetwright/drive"
+	"jetwright/explore"
+	"jetwright/notice"
+	"jetwright/project"
+	"jetwright/quantity"
+)
+
+// Card is a formula as it stands in the code's comments.
+type Card struct {
+	Name    string   `json:"name"`    // "jet.Path.GrossThrust"
+	Summary string   `json:"summary"` // what it returns
+	Formula string   `json:"formula"` // the equation and its symbols
+	Holds   string   `json:"holds"`
+	Source  string   `json:"source"`
+	Tests   string   `json:"tests"`
+	Keys    []string `json:"keys"` // fields it names in brackets, as paths
+}
+
+// cardsFile is gathered from the comments; a test proves it fresh.
+//
+//go:embed cards.json
+var cardsFile []byte
+
+// Cards returns every formula card.
+var Cards = sync.OnceValue(func() []Card {
+	var c []Card
+	if err := json.Unmarshal(cardsFile, &c); err != nil {
+		panic("cards.json does not read: " + err.Error()) // held by TestCardsFresh
+	}
+	return c
+})
+
+// cardsOf are the cards behind a figure of the state, by the path's last word or words.
+var cardsOf = map[string][]string{
+	"thrust": {"jet.Path.GrossThrust"}, "jet.gross_thrust": {"jet.Path.GrossThrust"}, "net_thrust": {"jet.Path.GrossThrust"},
+	"jet.head": {"jet.Path.Head", "jet.IntakeLossHead"}, "jet.intake_loss_head": {"jet.IntakeLossHead"}, "jet.intake_loss": {"jet.IntakeLossHead"},
+	"jet.momentum_coefficient": {"jet.MomentumCoefficient", "jet.BoundaryLayerThickness"}, "jet.energy_coefficient": {"jet.EnergyCoefficientSquared", "jet.BoundaryLayerThickness"},
+	"jet.suction_specific_speed": {"jet.SuctionSpecificSpeed", "jet.Path.NPSH"}, "jet.npsh_available": {"jet.Path.NPSH"},
+	"jet.specific_speed": {"jet.SpecificSpeed"}, "jet.cavitation_factor": {"jet.CavitationFactor"}, "jet.cavitation_loss": {"jet.CavitationFactor"},
+	"jet.impeller_power": {"jet.Path.ShaftPower"}, "shaft_power": {"jet.Path.ShaftPower"}, "jet.flow": {"jet.Path.Balance"}, "jet.jet_velocity": {"jet.Path.Balance"},
+	"static_efficiency": {"jet.StaticEfficiency"}, "static_efficiency_shaft": {"jet.StaticEfficiency"},
+	"jet.pump_loss": {"jet.EstimatedPump.Losses"}, "jet.pump_off_design_loss": {"jet.EstimatedPump.Losses"}, "jet.head_coefficient": {"jet.EstimatedPump"},
+	"battery_power": {"drive.State.PowerBalance"}, "power_residual": {"drive.State.PowerBalance"},
+}
+
+// Explain answers what one number is: a key of the design, or a figure of the state at the
+// design point.
+func Explain(p *project.Project, path string, o Options) (*ExplainAnswer, error) {
+	if f, ok := design.Schema().Lookup(path); ok {
+		return explainKey(p, f, o)
+	}
+	if f, ok := StateSchema().Lookup(path); ok {
+		return explainFigure(p, f, o)
+	}
+	n := notice.Notice{Kind: notice.Error, Path: path, What: "there is no number named " + path, Allowed: "keys of the design (docs/keys.md) and figures of the state"}
+	near := append(design.Schema().Nearest(path), StateSchema().Nearest(path)...)
+	if len(near) > 0 {
+		n.WayOut = "did you mean " + near[0] + "?"
+	}
+	return nil, notice.List{n}
+}
+
+func explainKey(p *project.Project, f quantity.Field, o Options) (*ExplainAnswer, error) {
+	a := &ExplainAnswer{Path: f.Path, Doc: f.Doc, Unit: f.Unit, Choices: f.Choices, Source: f.Source}
+	if f.Range != nil {
+		a.Range = strconv.FormatFloat(f.Unit.FromSI(f.Range.Low), 'g', 6, 64) + " .. " + strings.TrimSpace(strconv.FormatFloat(f.Unit.FromSI(f.Range.High), 'g', 6, 64)+" "+f.Unit.Symbol)
+	}
+	v, ok := p.Design.Value(f.Path)
+	switch {
+	case ok:
+		a.Text = v.String()
+		a.Key = &design.Input{Path: f.Path, Field: f, Value: v}
+		switch or := v.Origin(); or.Kind {
+		case quantity.Assumed:
+			a.Origin = "assumed, since it is not typed"
+			a.Key.Assumed = true
+		case quantity.Built:
+			a.Origin = "measured on the built part, at " + or.Place.String()
+			if d, ok := p.Design.Drawn(f.Path); ok {
+				a.Drawn = d.String()
+			}
+		default:
+			a.Origin = "typed at " + or.Place.String()
+		}
+	case f.Kind == quantity.KindNumber || f.Kind == quantity.KindOptional:
+		a.Text = "not typed"
+		a.Origin = "left out"
+	default:
+		a.Origin = "a word or a count; see the design file"
+	}
+	for _, c := range Cards() {
+		for _, k := range c.Keys {
+			if k == f.Path {
+				a.Cards = append(a.Cards, c)
+				break
+			}
+		}
+	}
+	s, err := explore.New(p.Design, o.draws(explore.DefaultDraws), o.seed())
+	if err != nil {
+		return a, nil // the number can be explained although the drive has no state
+	}
+	nominal := p.Design.Nominal()
+	r := s.Solve(nominal.DutyCondition())
+	if r.Err != nil || len(r.States) == 0 {
+		return a, nil
+	}
+	for _, figure := range []string{"thrust", "battery_power", "rotor_speed", "jet.suction_specific_speed", "motor.winding_temperature"} {
+		field, ok := StateSchema().Lookup(figure)
+		if !ok {
+			continue
+		}
+		list, _ := r.Contributions(s, reader(field))
+		for _, c := range list {
+			if c.Path == f.Path {
+				a.Moves = append(a.Moves, Share{Path: figure, Share: c.Share, Doc: field.Doc})
+			}
+		}
+	}
+	return a, nil
+}
+
+func explainFigure(p *project.Project, f quantity.Field, o Options) (*ExplainAnswer, error) {
+	a := &ExplainAnswer{Path: f.Path, Doc: f.Doc, Unit: f.Unit}
+	s, err := explore.New(p.Design, o.draws(explore.DefaultDraws), o.seed())
+	if err != nil {
+		return nil, unsolved(p, err)
+	}
+	nominal := p.Design.Nominal()
+	c := nominal.DutyCondition()
+	r := s.Solve(c)
+	if r.Err != nil {
+		return nil, unsolved(p, r.Err)
+	}
+	read := reader(f)
+	x := r.Figure(read)
+	a.Figure = &Figure{Path: f.Path, Doc: f.Doc, Value: x.Value, Low: x.Low, High: x.High, Unit: f.Unit}
+	a.Origin = "figure of the state at the design point: " + describe(c)
+	a.Shares, a.Unexplained = shares(s, r, read)
+	for _, name := range cardsOf[f.Path] {
+		for _, card := range Cards() {
+			if card.Name == name {
+				a.Cards = append(a.Cards, card)
+			}
+		}
+	}
+	return a, nil
+}
+
+// describe words a condition.
+func describe(c drive.Condition) string {
+	at := "at rest"
+	if c.Speed != 0 {
+		at = fmt.Sprintf("at %.3g m/s", c.Speed)
+	}
+	switch c.Demand {
+	case drive.Thrust:
+		return fmt.Sprintf("%.4g N of thrust %s", c.Amount, at)
+	case drive.RotorSpeed:
+		return fmt.Sprintf("%.4g rpm %s", c.Amount*30/3.141592653589793, at)
+	case drive.Throttle:
+		return fmt.Sprintf("%.0f %% throttle %s", 100*c.Amount, at)
+	}
+	return fmt.Sprintf("%.4g W %s, %s", c.Amount, c.Demand, at)
+}
+
+// Describe words a condition for a heading.
+func Describe(c drive.Condition) string { return describe(c) }

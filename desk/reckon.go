@@ -1,0 +1,225 @@
+package desk
+
+import (
+	"fmt"
+
+	"jetwright/bench"
+	"jetwright/design"
+	"jetwright/drive"
+	"jetwright/explore"
+	"jetwright/notice"
+	"jetwright/physics/jet"
+	"jetwright/project"
+	"jetwright/quantity"
+	"jetwright/reckon"
+)
+
+// AuditAnswer is every promise examined before any test.
+type AuditAnswer struct {
+	Folder  string
+	Audits  []reckon.Audit
+	Notices notice.List
+}
+
+// Audit answers whether the promises can be true at all.
+func Audit(p *project.Project, o Options) (*AuditAnswer, error) {
+	s, err := explore.New(p.Design, 0, o.seed())
+	if err != nil {
+		return nil, unsolved(p, err)
+	}
+	a := &AuditAnswer{Folder: p.Folder, Notices: p.Notices}
+	for _, c := range p.Design.Claims() {
+		a.Audits = append(a.Audits, reckon.Examine(s, c))
+	}
+	if len(a.Audits) == 0 {
+		a.Notices = append(a.Notices, noClaim())
+	}
+	return a, nil
+}
+
+func noClaim() notice.Notice {
+	return notice.Notice{Kind: notice.Remark, What: "the design holds no promise to examine", WayOut: "type a [[claim]] into " + project.DesignFile}
+}
+
+// PlateauAnswer is a plateau beside its prediction.
+type PlateauAnswer struct {
+	Plateau      bench.Plateau
+	Coefficients bench.Coefficients
+	Before       map[bench.Channel]Figure // by the design as assumed
+	After        map[bench.Channel]Figure // by the calibrated model
+	Why          string                   // why there is no prediction
+}
+
+// ReckonAnswer is the measurement against the promise.
+type ReckonAnswer struct {
+	*DutyAnswer
+	Plateaus []PlateauAnswer
+	Fit      *reckon.Fit
+	Claims   []reckon.ClaimVerdict
+	Audits   []reckon.Audit
+	Next     reckon.NextStep
+}
+
+// Reckon answers what the readings say of the design and of the promises.
+func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
+	draws := o.draws(explore.DefaultDraws)
+	s, err := explore.New(p.Design, draws, o.seed())
+	if err != nil {
+		return nil, unsolved(p, err)
+	}
+	d, err := duty(p, s)
+	if err != nil {
+		return nil, err
+	}
+	a := &ReckonAnswer{DutyAnswer: d}
+	evidence, plateaus := gather(p)
+	if err := contradictions(s.Nominal, evidence); err != nil {
+		return nil, err
+	}
+	judge, err := reckon.NewJudge(s, evidence, reckon.Options{Draws: max(draws, 1), Seed: o.seed()})
+	if err != nil {
+		return nil, notice.List{{Kind: notice.Error, What: err.Error(), WayOut: "look at the readings' units and places of power, and at the numbers typed in the design"}}
+	}
+	a.Fit = judge.Fit()
+	if a.Fit != nil {
+		a.Notices = append(a.Notices, a.Fit.Notices...)
+	} else {
+		a.Notices = append(a.Notices, notice.Notice{Kind: notice.Warning, What: "no reading was typed; claims are judged by the assumptions alone", WayOut: "type one with: jetwright run note"})
+	}
+	for _, c := range p.Design.Claims() {
+		a.Claims = append(a.Claims, judge.Claim(c))
+		a.Audits = append(a.Audits, reckon.Examine(s, c))
+	}
+	if len(a.Claims) == 0 {
+		a.Notices = append(a.Notices, noClaim())
+	}
+	nominal := p.Design.Nominal()
+	for _, pl := range plateaus {
+		a.Plateaus = append(a.Plateaus, beside(s, a.Fit, pl, &nominal))
+	}
+	a.Next = reckon.Next(reckon.Coefficients(evidence, nominal.Impeller.Diameter, s.Nominal.Path.NozzleArea, s.Nominal.Water.Density))
+	return a, nil
+}
+
+// gather makes evidence of the runs.
+func gather(p *project.Project) ([]reckon.Evidence, []bench.Plateau) {
+	var out []reckon.Evidence
+	var all []bench.Plateau
+	for _, r := range p.Runs {
+		if len(r.Plateaus) == 0 {
+			continue
+		}
+		e := reckon.Evidence{Plateaus: r.Plateaus}
+		if r.Setup != nil && !r.Setup.Empty() {
+			e.Adjust = r.Setup.Apply
+		}
+		out = append(out, e)
+		all = append(all, r.Plateaus...)
+	}
+	return out, all
+}
+
+// contradictions refuses readings that no jet through this nozzle can have made: a static
+// efficiency above one at the place where the power was read, even at the good end of their
+// limits.
+func contradictions(m *drive.Machine, evidence []reckon.Evidence) error {
+	var faults notice.List
+	for _, e := range evidence {
+		for _, p := range e.Plateaus {
+			t, haveT := p.Figure(bench.Thrust)
+			w, haveP := p.Figure(bench.Power)
+			if !haveT || !haveP {
+				continue
+			}
+			u := func(f bench.Figure) float64 { return 2 * f.StandardUncertainty() }
+			least := t.Value - u(t)
+			if least <= 0 {
+				continue
+			}
+			eta := jet.StaticEfficiency(least, m.Water.Density, m.Path.NozzleArea, w.Value+u(w))
+			if eta <= 1 {
+				continue
+			}
+			shown := jet.StaticEfficiency(t.Value, m.Water.Density, m.Path.NozzleArea, w.Value)
+			faults = append(faults, notice.Notice{
+				Kind: notice.Error, Place: p.Place, Path: "reading",
+				What:    fmt.Sprintf("%s contradicts momentum: %.4g N from %.4g W through this nozzle is a static efficiency of %.2f", p.Name, t.Value, w.Value, shown),
+				Allowed: "even an ideal jet stays at 1",
+				WayOut:  "look at the units of thrust and power, the tare, and nozzle.diameter",
+			})
+		}
+	}
+	return faults.Fatal()
+}
+
+// channels that are shown beside a reading, as figures of the state.
+var channelPaths = map[bench.Channel]string{
+	bench.Thrust: "thrust", bench.RotorSpeed: "rotor_speed", bench.BatteryVoltage: "supply.battery_voltage",
+	bench.PhaseCurrent: "motor.phase_current_rms", bench.WindingTemperature: "motor.winding_temperature",
+	bench.BridgeTemperature: "heat.bridge_temperature",
+}
+
+// beside predicts a reading, before and after calibration.
+func beside(s *explore.Sample, fit *reckon.Fit, p bench.Plateau, d *drive.Drive) PlateauAnswer {
+	a := PlateauAnswer{Plateau: p, Before: map[bench.Channel]Figure{}, After: map[bench.Channel]Figure{}}
+	a.Coefficients = bench.Similarity(p, d.Impeller.Diameter, s.Nominal.Path.NozzleArea, s.Nominal.Water.Density)
+	c, ok := reckon.ReadingCondition(p, "battery")
+	if !ok {
+		a.Why = "it has neither power nor rotor speed"
+		return a
+	}
+	before := s.Solve(c)
+	if before.Err != nil {
+		a.Why = before.Err.Error()
+		return a
+	}
+	for channel, path := range channelPaths {
+		if _, have := p.Figure(channel); !have {
+			continue
+		}
+		f, _ := StateSchema().Lookup(path)
+		read := reader(f)
+		b := before.Figure(read)
+		a.Before[channel] = Figure{Path: path, Doc: f.Doc, Value: b.Value, Low: b.Low, High: b.High, Unit: f.Unit}
+		if fit != nil {
+			x := fit.Ask(c, read)
+			a.After[channel] = Figure{Path: path, Doc: f.Doc, Value: x.Value, Low: x.Low, High: x.High, Unit: f.Unit}
+		}
+	}
+	return a
+}
+
+// NoteAnswer is a reading as it was taken in.
+type NoteAnswer struct {
+	Folder, Run string
+	Plateau     bench.Plateau
+	Notices     notice.List
+}
+
+// Note types a reading into a run.
+func Note(p *project.Project, run string, pairs []project.Pair) (*NoteAnswer, error) {
+	plateau, notices, err := p.Note(run, pairs)
+	if err != nil {
+		return nil, err
+	}
+	return &NoteAnswer{Folder: p.Folder, Run: run, Plateau: plateau, Notices: notices}, nil
+}
+
+// ExplainAnswer is one number, whole.
+type ExplainAnswer struct {
+	Path        string
+	Doc         string
+	Unit        quantity.Unit
+	Key         *design.Input // a key of the design
+	Origin      string
+	Drawn       string // what was drawn, where a built value overlays it
+	Range       string
+	Choices     []string
+	Text        string
+	Figure      *Figure // a figure of the state
+	Cards       []Card
+	Shares      []Share
+	Unexplained float64
+	Source      string
+	Moves       []Share // what a key contributes to the aim of the design
+}

@@ -1,0 +1,9 @@
+// Package examples embeds the scenes that a new folder starts from.
+package examples
+
+import "embed"
+
+// Scenes are the worked examples, a folder each.
+//
+//go:embed all:rescue-sled
+var Scenes embed.FS

@@ -1,0 +1,298 @@
+// Package project is the folder on disk: the design, its runs and revisions. It is the only
+// room that knows files; whatever it writes is written whole or not at all.
+package project
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sort"
+	"strings"
+	"sync"
+
+	"github.com/google/renameio/v2"
+
+	"jetwright/bench"
+	"jetwright/design"
+	"jetwright/examples"
+	"jetwright/notice"
+	"jetwright/quantity"
+)
+
+// File names within a folder.
+const (
+	DesignFile = "drive.toml"
+	RunsFolder = "runs"
+	RunFile    = "run.toml"
+)
+
+// Project is a folder as it was read.
+type Project struct {
+	Folder  string
+	Design  *design.Design
+	Runs    []Run
+	Notices notice.List // what was doubtful in any of its files
+}
+
+// Run is one bench day: what was set up, and the readings typed in.
+type Run struct {
+	Name     string
+	Revision string
+	Setup    *design.Sheet // what of stand and water was different; paths of the drive
+	Plateaus []bench.Plateau
+}
+
+// Open reads a folder. Everything wrong with its files is reported at once, as a notice.List.
+func Open(folder string) (*Project, error) {
+	data, err := os.ReadFile(filepath.Join(folder, DesignFile))
+	if err != nil {
+		return nil, explain(folder, err)
+	}
+	d, faults := design.Read(DesignFile, data)
+	p := &Project{Folder: folder, Design: d}
+	names, err := runNames(folder)
+	if err != nil {
+		return nil, explain(folder, err)
+	}
+	for _, name := range names {
+		file := filepath.Join(RunsFolder, name, RunFile)
+		data, err := os.ReadFile(filepath.Join(folder, file))
+		if errors.Is(err, fs.ErrNotExist) {
+			faults = append(faults, notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: filepath.ToSlash(filepath.Join(RunsFolder, name))},
+				What: "this run has no " + RunFile + " and is left out", WayOut: "type a reading with: jetwright run note --run " + name})
+			continue
+		}
+		if err != nil {
+			return nil, explain(folder, err)
+		}
+		run, more := readRun(name, filepath.ToSlash(file), data, d)
+		faults = append(faults, more...)
+		if run != nil {
+			p.Runs = append(p.Runs, *run)
+		}
+	}
+	if err := faults.Fatal(); err != nil {
+		return nil, err
+	}
+	p.Notices = faults
+	return p, nil
+}
+
+// explain words what the operating system says.
+func explain(folder string, err error) error {
+	n := notice.Notice{Kind: notice.Error, Place: quantity.Place{File: folder}}
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		n.What, n.WayOut = "there is no "+DesignFile+" here", "go to a drive's folder, name it, or start one with: jetwright new FOLDER"
+	case errors.Is(err, fs.ErrPermission):
+		n.What, n.WayOut = "it may not be read or written: "+err.Error(), "look at the folder's permissions"
+	default:
+		n.What = err.Error()
+	}
+	return notice.List{n}
+}
+
+func runNames(folder string) ([]string, error) {
+	entries, err := os.ReadDir(filepath.Join(folder, RunsFolder))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	var names []string
+	for _, e := range entries {
+		if e.IsDir() {
+			names = append(names, e.Name())
+		}
+	}
+	sort.Strings(names)
+	return names, nil
+}
+
+// runHead is what stands at the top of a run.toml.
+type runHead struct {
+	Revision string `doc:"revision of the drive that ran"`
+	Date     string `doc:"day of the run"`
+	Note     string `doc:"anything worth remembering"`
+}
+
+// Schemas of a run.toml.
+var (
+	runSchema = sync.OnceValue(func() *quantity.Schema { return mustSchema(struct{ Run runHead }{}) })
+	// ReadingSchema declares the keys of a [[reading]].
+	ReadingSchema = sync.OnceValue(func() *quantity.Schema { return mustSchema(struct{ Reading bench.Sheet }{}) })
+)
+
+func mustSchema(model any) *quantity.Schema {
+	s, err := quantity.SchemaOf(model)
+	if err != nil {
+		panic("tags do not make a schema: " + err.Error()) // held by TestSchemas
+	}
+	return s
+}
+
+// RunSchema declares the keys at the top of a run.toml.
+func RunSchema() *quantity.Schema { return runSchema() }
+
+// readRun reads a run.toml: its head, what of [stand] and [water] was different, and its readings.
+func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.List) {
+	doc, faults := design.ParseDocument(file, data)
+	if doc == nil {
+		return nil, faults
+	}
+	setup := func(path string) bool { return strings.HasPrefix(path, "stand.") || strings.HasPrefix(path, "water.") }
+	reading := func(path string) bool { return strings.HasPrefix(path, "reading[") }
+	r := &Run{Name: name}
+	head, more := design.Bind(doc, "", "run", RunSchema(), func(path string) bool { return setup(path) || reading(path) })
+	faults = append(faults, more...)
+	r.Revision, _ = head.Text("revision")
+	r.Setup, more = design.Bind(doc, "", "", design.Schema(), func(path string) bool { return !setup(path) })
+	faults = append(faults, more...)
+	var s bench.Setup
+	if d != nil {
+		drive := d.Nominal()
+		r.Setup.Apply(&drive)
+		s.FullScale, s.Division = drive.Stand.ScaleRange, drive.Stand.ScaleDivision
+	}
+	for i := 0; i < doc.Count("reading"); i++ {
+		sheet, more := design.Bind(doc, fmt.Sprintf("reading[%d].", i), "reading", ReadingSchema(), nil)
+		faults = append(faults, more...)
+		place, excerpt := doc.ItemPlace("reading", i)
+		p := bench.FromReading(fmt.Sprintf("%s, reading %d", name, i+1), place, sheet, s)
+		p.Run = name
+		for k := range p.Notices {
+			p.Notices[k].Excerpt = excerpt
+		}
+		if more.Fatal() == nil {
+			faults = append(faults, p.Notices...)
+		}
+		r.Plateaus = append(r.Plateaus, p)
+	}
+	return r, faults
+}
+
+// New starts a folder from a scene. Nothing that is there is overwritten.
+func New(folder, scene string) error {
+	entries, err := os.ReadDir(folder)
+	if err == nil && len(entries) > 0 {
+		return notice.List{{Kind: notice.Error, Place: quantity.Place{File: folder}, What: "the folder is not empty", WayOut: "name a new folder"}}
+	}
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return explain(folder, err)
+	}
+	root, err := fs.Sub(examples.Scenes, scene)
+	if err != nil {
+		return err
+	}
+	if _, err := fs.Stat(root, DesignFile); err != nil {
+		return notice.List{{Kind: notice.Error, What: "there is no scene " + scene, Allowed: "scenes are " + strings.Join(Scenes(), ", ")}}
+	}
+	return fs.WalkDir(root, ".", func(path string, e fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		to := filepath.Join(folder, filepath.FromSlash(path))
+		if e.IsDir() {
+			if err := os.MkdirAll(to, 0o755); err != nil {
+				return explain(folder, err)
+			}
+			return nil
+		}
+		data, err := fs.ReadFile(root, path)
+		if err != nil {
+			return err
+		}
+		return write(to, data)
+	})
+}
+
+// Scenes returns the names of the scenes that New copies.
+func Scenes() []string {
+	entries, _ := fs.ReadDir(examples.Scenes, ".")
+	var names []string
+	for _, e := range entries {
+		if e.IsDir() {
+			names = append(names, e.Name())
+		}
+	}
+	return names
+}
+
+// write writes a file whole or not at all.
+func write(path string, data []byte) error {
+	if err := renameio.WriteFile(path, data, 0o644); err != nil {
+		return notice.List{{Kind: notice.Error, Place: quantity.Place{File: path}, What: "it cannot be written, and nothing was changed: " + plain(err),
+			WayOut: "make room or look at the folder's permissions"}}
+	}
+	return nil
+}
+
+func plain(err error) string {
+	var pe *fs.PathError
+	if errors.As(err, &pe) {
+		return pe.Err.Error()
+	}
+	var le *os.LinkError
+	if errors.As(err, &le) {
+		return le.Err.Error()
+	}
+	return err.Error()
+}
+
+// Pair is a key and its value as typed.
+type Pair struct{ Key, Value string }
+
+// Note adds a reading to a run, and starts the run if it is new. The file is read back and
+// checked before it is written; the plateau is returned as it will be used.
+func (p *Project) Note(run string, pairs []Pair) (bench.Plateau, notice.List, error) {
+	if run == "" || strings.ContainsAny(run, `/\`) || strings.HasPrefix(run, ".") {
+		return bench.Plateau{}, nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("%q is no name for a run", run), Allowed: "a run's name is that of its folder, such as 2026-05-03-ladder"}}
+	}
+	folder := filepath.Join(p.Folder, RunsFolder, run)
+	path := filepath.Join(folder, RunFile)
+	name := filepath.ToSlash(filepath.Join(RunsFolder, run, RunFile))
+	data, err := os.ReadFile(path)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return bench.Plateau{}, nil, explain(p.Folder, err)
+	}
+	doc, faults := design.ParseDocument(name, data)
+	if err := faults.Fatal(); err != nil {
+		return bench.Plateau{}, nil, err
+	}
+	typed := make([]design.Pair, len(pairs))
+	for i, kv := range pairs {
+		typed[i] = design.Pair{Key: kv.Key, Value: kv.Value}
+	}
+	doc, err = doc.Append("reading", typed)
+	if err != nil {
+		return bench.Plateau{}, nil, err
+	}
+	r, faults := readRun(run, name, doc.Bytes(), p.Design)
+	if err := faults.Fatal(); err != nil {
+		return bench.Plateau{}, nil, err
+	}
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return bench.Plateau{}, nil, explain(p.Folder, err)
+	}
+	if err := write(path, doc.Bytes()); err != nil {
+		return bench.Plateau{}, nil, err
+	}
+	last := r.Plateaus[len(r.Plateaus)-1]
+	return last, last.Notices, nil
+}
+
+// Set writes one value of the design back, with everything around it as it was.
+func (p *Project) Set(path, text string) error {
+	d, err := p.Design.With(path, text)
+	if err != nil {
+		return err
+	}
+	if err := write(filepath.Join(p.Folder, DesignFile), d.Document().Bytes()); err != nil {
+		return err
+	}
+	p.Design = d
+	return nil
+}

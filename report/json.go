@@ -1,0 +1,524 @@
+// Package report writes answers: as text for a terminal and as JSON. Rounding by interval
+// and the choice of units happen here and nowhere else.
+package report
+
+import (
+	"bytes"
+	"encoding/json"
+
+	"jetwright/desk"
+	"jetwright/drive"
+	"jetwright/explore"
+	"jetwright/notice"
+	"jetwright/quantity"
+	"jetwright/reckon"
+)
+
+// Style says how answers are shown.
+type Style struct {
+	Inch   bool // inches, pounds and degrees Fahrenheit in text; JSON keys stay as they are
+	Colour bool
+}
+
+// inch names the unit that takes the place of a metric one.
+var inch = map[string]string{
+	"mm": "in", "m": "ft", "cm²": "in²", "m/s": "mph", "N": "lbf", "kgf": "lbf", "W": "hp", "kPa": "psi", "L/s": "gpm",
+	"m³/s": "gpm", "°C": "°F", "kg": "lb", "N·m": "lbf·ft",
+}
+
+func (s Style) unit(u quantity.Unit) quantity.Unit {
+	if s.Inch {
+		if name, ok := inch[u.Symbol]; ok {
+			if v, ok := quantity.LookupUnit(name); ok {
+				return v
+			}
+		}
+	}
+	return u
+}
+
+// text writes a figure in the style's units.
+func (s Style) text(f desk.Figure) string {
+	return quantity.FormatInterval(f.Value, f.Low, f.High, s.unit(f.Unit))
+}
+
+// object is a JSON object that keeps its order.
+type object []member
+
+type member struct {
+	key   string
+	value any
+}
+
+func (o *object) add(key string, value any) { *o = append(*o, member{key, value}) }
+
+// MarshalJSON writes the members in order.
+func (o object) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	b.WriteByte('{')
+	for i, m := range o {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		k, err := json.Marshal(m.key)
+		if err != nil {
+			return nil, err
+		}
+		b.Write(k)
+		b.WriteByte(':')
+		enc := json.NewEncoder(&b)
+		enc.SetEscapeHTML(false)
+		if err := enc.Encode(m.value); err != nil {
+			return nil, err
+		}
+		b.Truncate(b.Len() - 1)
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+// JSON writes an answer as indented JSON, keys ending in their unit.
+func JSON(answer any, s Style) ([]byte, error) {
+	o, err := s.object(answer)
+	if err != nil {
+		return nil, err
+	}
+	raw, err := o.MarshalJSON()
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	if err := json.Indent(&b, raw, "", "  "); err != nil {
+		return nil, err
+	}
+	b.WriteByte('\n')
+	return b.Bytes(), nil
+}
+
+func (s Style) object(answer any) (object, error) {
+	switch a := answer.(type) {
+	case *desk.DutyAnswer:
+		return s.duty(a), nil
+	case *desk.PredictAnswer:
+		return s.predict(a), nil
+	case *desk.AuditAnswer:
+		return object{{"audit", s.audits(a.Audits)}, {"notices", notices(a.Notices)}}, nil
+	case *desk.ReckonAnswer:
+		return s.reckon(a), nil
+	case *desk.NoteAnswer:
+		return object{{"run", a.Run}, {"reading", s.plateau(desk.PlateauAnswer{Plateau: a.Plateau})}, {"notices", notices(a.Notices)}}, nil
+	case *desk.ExplainAnswer:
+		return s.explain(a), nil
+	}
+	return object{{"answer", answer}}, nil
+}
+
+// figure is {"value", "low", "high", "text"}, the numbers in the unit of the key.
+func (s Style) figure(f desk.Figure) object {
+	u := f.Unit
+	o := object{{"value", json.RawMessage(quantity.AppendJSON(nil, f.Value, u))}, {"low", json.RawMessage(quantity.AppendJSON(nil, f.Low, u))}, {"high", json.RawMessage(quantity.AppendJSON(nil, f.High, u))}}
+	o.add("text", s.text(f))
+	return o
+}
+
+// key joins a name with its unit.
+func key(name string, u quantity.Unit) string {
+	if t := u.Token(); t != "" {
+		return name + "_" + t
+	}
+	return name
+}
+
+func (s Style) exact(x float64, unit string) object {
+	u, _ := quantity.LookupUnit(unit)
+	return s.figure(desk.Figure{Value: x, Low: x, High: x, Unit: u})
+}
+
+func (s Style) condition(c drive.Condition) object {
+	o := object{{"speed_m_s", s.exact(c.Speed, "m/s")}, {"demand", c.Demand.String()}}
+	switch c.Demand {
+	case drive.BatteryPower:
+		o.add("battery_power_W", s.exact(c.Amount, "W"))
+	case drive.ControllerPower:
+		o.add("controller_power_W", s.exact(c.Amount, "W"))
+	case drive.ShaftPower:
+		o.add("shaft_power_W", s.exact(c.Amount, "W"))
+	case drive.Thrust:
+		o.add("thrust_N", s.exact(c.Amount, "N"))
+	case drive.RotorSpeed:
+		o.add("rotor_speed_rpm", s.exact(c.Amount, "rpm"))
+	case drive.Throttle:
+		o.add("throttle", s.exact(c.Amount, "1"))
+	}
+	o.add("on_stand", c.OnStand)
+	return o
+}
+
+// state writes every figure of a state below its part.
+func (s Style) state(f desk.Figures) object {
+	var o object
+	parts := map[string]*object{}
+	var order []string
+	for _, g := range f.List {
+		part, name, nested := cut(g.Path)
+		if !nested {
+			o.add(key(g.Path, g.Unit), s.figure(g))
+			continue
+		}
+		if parts[part] == nil {
+			parts[part] = &object{}
+			order = append(order, part)
+		}
+		parts[part].add(key(name, g.Unit), s.figure(g))
+	}
+	for _, p := range order {
+		o.add(p, *parts[p])
+	}
+	return o
+}
+
+func cut(path string) (part, name string, nested bool) {
+	for i := range path {
+		if path[i] == '.' {
+			return path[:i], path[i+1:], true
+		}
+	}
+	return "", path, false
+}
+
+func (s Style) limits(list []desk.Limit) []object {
+	out := make([]object, len(list))
+	for i, l := range list {
+		margin := desk.Figure{Value: l.Margin, Low: min(l.Bad, l.Margin), High: l.Margin}
+		margin.Unit, _ = quantity.LookupUnit("1")
+		o := object{{"name", l.Name}, {"part", l.Part}, {"state", l.State.String()}, {"margin", s.figure(margin)}, {"why", l.Why}}
+		if l.NotJudged != "" {
+			o.add("not_judged", l.NotJudged)
+		} else {
+			o.add(key("value", l.Shown.Unit), s.figure(l.Shown))
+			o.add(key("allowed", l.Shown.Unit), s.figure(desk.Figure{Value: l.Allowed, Low: l.Allowed, High: l.Allowed, Unit: l.Shown.Unit}))
+		}
+		o.add("hazard", l.Hazard)
+		if l.Factor > 1 {
+			o.add("factor", l.Factor)
+		}
+		o.add("moved_by", l.Moves)
+		out[i] = o
+	}
+	return out
+}
+
+func notices(l notice.List) []object {
+	out := []object{}
+	for _, n := range l {
+		o := object{{"kind", n.Kind.String()}, {"what", n.What}}
+		if p := n.Place.String(); p != "" {
+			o.add("place", p)
+		}
+		if n.Path != "" {
+			o.add("path", n.Path)
+		}
+		if n.Allowed != "" {
+			o.add("allowed", n.Allowed)
+		}
+		if n.WayOut != "" {
+			o.add("way_out", n.WayOut)
+		}
+		out = append(out, o)
+	}
+	return out
+}
+
+func shares(list []desk.Share) []object {
+	out := []object{}
+	for _, x := range list {
+		out = append(out, object{{"path", x.Path}, {"share", x.Share}, {"assumed", x.Assumed}, {"value", x.Text}, {"source", x.Source}})
+	}
+	return out
+}
+
+func (s Style) duty(a *desk.DutyAnswer) object {
+	o := object{{"interval", "90 %"}, {"draws", a.Draws}, {"condition", s.condition(a.Condition)}, {"state", s.state(a.State)}}
+	ledger := make([]object, len(a.Ledger))
+	for i, l := range a.Ledger {
+		ledger[i] = object{{"name", l.Name}, {"path", l.Path}, {"power_W", s.figure(l.Figure)}, {"share", l.Share}}
+	}
+	o.add("ledger", ledger)
+	o.add("limits", s.limits(a.Limits))
+	o.add("fine", a.Fine)
+	o.add("draws_without_state", a.Failed)
+	o.add("doubt", object{{"of", a.Aim}, {"shares", shares(a.Shares)}, {"unexplained", a.Unexplained}})
+	assumed := []object{}
+	for _, in := range a.Assumptions {
+		assumed = append(assumed, object{{"path", in.Path}, {"value", in.Value.String()}, {"source", in.Field.Source}, {"meaning", in.Field.Doc}})
+	}
+	o.add("assumptions", assumed)
+	o.add("notices", notices(a.Notices))
+	o.add("cautions", cautionTexts(a.Cautions))
+	return o
+}
+
+func cautionTexts(list []desk.Caution) []object {
+	out := make([]object, len(list))
+	for i, c := range list {
+		out[i] = object{{"topic", c.Topic}, {"text", c.Text}, {"source", c.Source}}
+	}
+	return out
+}
+
+// predictFigures are the figures of a point of a prediction, by the path of the state.
+var predictFigures = []string{
+	"thrust", "net_thrust", "battery_power", "controller_power", "shaft_power", "rotor_speed", "jet.flow", "jet.head", "jet.jet_velocity",
+	"static_efficiency", "static_efficiency_shaft", "propulsive_efficiency", "propulsive_efficiency_shaft", "jet.suction_specific_speed", "jet.cavitation_factor", "jet.npsh_available",
+	"jet.pump_efficiency", "motor.phase_current_rms", "supply.battery_current", "supply.battery_voltage", "motor.winding_temperature",
+}
+
+func (s Style) predict(a *desk.PredictAnswer) object {
+	points := []object{}
+	for _, p := range a.Points {
+		o := object{{"condition", s.condition(p.Condition)}}
+		if p.Why != "" {
+			o.add("no_state", p.Why)
+			points = append(points, o)
+			continue
+		}
+		for _, path := range predictFigures {
+			f := p.State.Of(path)
+			_, name, _ := cut(path)
+			o.add(key(name, f.Unit), s.figure(f))
+		}
+		o.add("losses", s.losses(p.State))
+		if len(p.Failed) > 0 {
+			o.add("draws_without_state", p.Failed)
+		}
+		points = append(points, o)
+	}
+	return object{{"interval", "90 %"}, {"draws", a.Draws}, {"points", points}, {"notices", notices(a.Notices)}, {"cautions", cautionTexts(a.Cautions)}}
+}
+
+// losses are the figures of a state that are watts lost.
+func (s Style) losses(f desk.Figures) object {
+	var o object
+	for _, e := range (drive.State{}).Ledger() {
+		g := f.Of(e.Path)
+		_, name, _ := cut(e.Path)
+		o.add(key(name, g.Unit), s.figure(g))
+	}
+	return o
+}
+
+func (s Style) audits(list []reckon.Audit) []object {
+	out := []object{}
+	for _, a := range list {
+		findings := []object{}
+		for _, f := range a.Findings {
+			o := object{{"topic", f.Topic}, {"grade", string(f.Grade)}, {"text", f.Text}}
+			var figures object
+			for _, g := range f.Figures {
+				u, _ := quantity.LookupUnit(g.Unit)
+				figures.add(key(snake(g.Name), u), s.figure(desk.Figure{Value: g.Value, Low: g.Value, High: g.Value, Unit: u}))
+			}
+			if figures != nil {
+				o.add("figures", figures)
+			}
+			findings = append(findings, o)
+		}
+		out = append(out, object{{"claim", claimText(a.Claim)}, {"place", a.Claim.Place_.String()}, {"findings", findings}})
+	}
+	return out
+}
+
+func snake(name string) string {
+	b := []byte{}
+	for i := range len(name) {
+		switch c := name[i]; {
+		case c == ' ' || c == ',':
+			if len(b) > 0 && b[len(b)-1] != '_' {
+				b = append(b, '_')
+			}
+		case c >= 'A' && c <= 'Z':
+			b = append(b, c+'a'-'A')
+		case c < 0x80:
+			b = append(b, c)
+		}
+	}
+	return string(b)
+}
+
+func (s Style) plateau(p desk.PlateauAnswer) object {
+	o := object{{"name", p.Plateau.Name}, {"run", p.Plateau.Run}, {"place", p.Plateau.Place.String()}, {"power_place", p.Plateau.PowerPlace}}
+	var measured object
+	for _, f := range p.Plateau.Figures {
+		u := channelUnit(f.Channel)
+		g := figureOf(f, u)
+		m := s.figure(g)
+		m.add("instrument", f.Instrument)
+		m.add("tolerance_assumed", f.Assumed)
+		measured.add(key(snake(string(f.Channel)), u), m)
+	}
+	o.add("measured", measured)
+	var before, after object
+	for _, f := range p.Plateau.Figures {
+		if b, ok := p.Before[f.Channel]; ok {
+			before.add(key(snake(string(f.Channel)), b.Unit), s.figure(b))
+		}
+		if b, ok := p.After[f.Channel]; ok {
+			after.add(key(snake(string(f.Channel)), b.Unit), s.figure(b))
+		}
+	}
+	if before != nil {
+		o.add("predicted", before)
+	}
+	if after != nil {
+		o.add("calibrated", after)
+	}
+	if p.Why != "" {
+		o.add("no_prediction", p.Why)
+	}
+	c := object{}
+	for _, k := range []struct {
+		name string
+		v    quantity.Optional
+		unit string
+	}{
+		{"thrust_coefficient", p.Coefficients.Thrust, "1"}, {"power_coefficient", p.Coefficients.Power, "1"},
+		{"current_coefficient", p.Coefficients.Current, "A·s²"}, {"static_efficiency", p.Coefficients.StaticEfficiency, "1"},
+	} {
+		if k.v.Set {
+			u, _ := quantity.LookupUnit(k.unit)
+			c.add(key(k.name, u), s.exact(k.v.Value, k.unit))
+		}
+	}
+	o.add("coefficients", c)
+	if p.Plateau.Held.Set {
+		o.add("held_s", s.exact(p.Plateau.Held.Value, "s"))
+	}
+	return o
+}
+
+func (s Style) fit(f *reckon.Fit) any {
+	if f == nil {
+		return nil
+	}
+	o := object{{"numbers_learned", f.Numbers}, {"chi_square", f.ChiSquare}, {"residuals", f.Residuals}}
+	combos := []object{}
+	for _, c := range f.Combination {
+		u, _ := quantity.LookupUnit(c.Unit)
+		combos = append(combos, object{{"name", c.Name}, {key("before", u), s.figure(from(c.Before, u))}, {key("after", u), s.figure(from(c.After, u))}})
+	}
+	o.add("combinations", combos)
+	learned := []object{}
+	for _, l := range f.Learned {
+		learned = append(learned, object{{"path", l.Path}, {"doubt_left", l.After}, {"shift", l.Shift}})
+	}
+	o.add("unknowns", learned)
+	return o
+}
+
+func from(f explore.Figure, u quantity.Unit) desk.Figure {
+	return desk.Figure{Value: f.Value, Low: f.Low, High: f.High, Unit: u}
+}
+
+func (s Style) claims(list []reckon.ClaimVerdict) []object {
+	out := []object{}
+	for _, v := range list {
+		u, _ := quantity.LookupUnit(v.Unit)
+		o := object{{"claim", claimText(v.Claim)}, {"place", v.Claim.Place_.String()}, {"verdict", string(v.Verdict)}, {"why", v.Why}}
+		cases := []object{}
+		for _, c := range v.Cases {
+			k := object{{"reading_place", c.ReadingPlace}, {"claim_place", c.ClaimPlace}, {"verdict", string(c.Verdict)}, {"why", c.Why}, {"condition", s.condition(c.Condition)}}
+			s.addPredicted(&k, c, u)
+			cases = append(cases, k)
+		}
+		if len(v.Cases) > 0 {
+			s.addPredicted(&o, v.Cases[0], u)
+		}
+		o.add("cases", cases)
+		out = append(out, o)
+	}
+	return out
+}
+
+func (s Style) addPredicted(o *object, c reckon.Case, u quantity.Unit) {
+	o.add("probability", c.Calibrated.Probability)
+	o.add("predicted", s.figure(from(c.Calibrated.Figure, u)))
+	o.add("before_any_reading", object{{"probability", c.Before.Probability}, {"predicted", s.figure(from(c.Before.Figure, u))}})
+	o.add("prior_doubled", object{{"probability", c.WidePrior.Probability}, {"predicted", s.figure(from(c.WidePrior.Figure, u))}})
+	o.add("discrepancy_doubled", object{{"probability", c.WideGap.Probability}, {"predicted", s.figure(from(c.WideGap.Figure, u))}})
+	o.add("discrepancy", c.Discrepancy)
+	o.add("draws", c.Calibrated.Draws)
+	o.add("draws_without_state", c.Calibrated.Without)
+	if c.Needs.Text != "" {
+		one, _ := quantity.LookupUnit("1")
+		n := object{{"text", c.Needs.Text}, {"static_efficiency", s.exact(c.Needs.Efficiency, "1")}, {"place", c.Needs.Place}}
+		if c.Needs.ShownBy != "" {
+			n.add("shown", s.figure(from(c.Needs.Shown, one)))
+			n.add("shown_place", c.Needs.ShownPlace)
+			n.add("shown_by", c.Needs.ShownBy)
+		}
+		o.add("needs", n)
+	}
+}
+
+func (s Style) next(n reckon.NextStep) object {
+	o := object{{"allowed", n.Allowed}}
+	if n.Allowed {
+		o.add("power_W", s.exact(n.Power, "W"))
+		o.add("place", n.Place)
+		o.add("factor", n.Factor)
+	}
+	if n.From > 0 {
+		o.add("from_W", s.exact(n.From, "W"))
+	}
+	o.add("reasons", n.Reasons)
+	o.add("watch", n.Watch)
+	o.add("missing", n.Missing)
+	return o
+}
+
+func (s Style) reckon(a *desk.ReckonAnswer) object {
+	o := object{{"plateaus", []object{}}}
+	plateaus := []object{}
+	for _, p := range a.Plateaus {
+		plateaus = append(plateaus, s.plateau(p))
+	}
+	o = object{{"interval", "90 %"}, {"plateaus", plateaus}, {"fit", s.fit(a.Fit)}, {"claims", s.claims(a.Claims)}, {"audit", s.audits(a.Audits)}}
+	o.add("next_step", s.next(a.Next))
+	for _, m := range s.duty(a.DutyAnswer) {
+		if m.key != "interval" {
+			o = append(o, m)
+		}
+	}
+	return o
+}
+
+func (s Style) explain(a *desk.ExplainAnswer) object {
+	o := object{{"path", a.Path}, {"meaning", a.Doc}, {"unit", a.Unit.Symbol}}
+	if a.Text != "" {
+		o.add("value", a.Text)
+	}
+	if a.Figure != nil {
+		o.add("figure", s.figure(*a.Figure))
+	}
+	o.add("origin", a.Origin)
+	if a.Drawn != "" {
+		o.add("drawn", a.Drawn)
+	}
+	if a.Range != "" {
+		o.add("range", a.Range)
+	}
+	if len(a.Choices) > 0 {
+		o.add("choices", a.Choices)
+	}
+	if a.Source != "" {
+		o.add("source", a.Source)
+	}
+	o.add("formulas", a.Cards)
+	if len(a.Shares) > 0 {
+		o.add("doubt", object{{"shares", shares(a.Shares)}, {"unexplained", a.Unexplained}})
+	}
+	if len(a.Moves) > 0 {
+		o.add("contributes_to", shares(a.Moves))
+	}
+	return o
+}

@@ -1,0 +1,637 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"sort"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+
+	"jetwright/bench"
+	"jetwright/design"
+	"jetwright/desk"
+	"jetwright/drive"
+	"jetwright/explore"
+	"jetwright/notice"
+	"jetwright/quantity"
+	"jetwright/reckon"
+)
+
+// proseWidth is how wide running text is set.
+const proseWidth = 96
+
+// Text writes an answer for a terminal.
+func Text(w io.Writer, answer any, s Style) error {
+	p := &page{Style: s}
+	switch a := answer.(type) {
+	case *desk.DutyAnswer:
+		p.duty(a)
+		p.limits(a.Limits, a.WaterTemp, a.Fine)
+		p.doubt(a)
+		p.notices(a.Notices)
+		p.cautions(a.Cautions)
+	case *desk.PredictAnswer:
+		p.predict(a)
+		p.notices(a.Notices)
+		p.cautions(a.Cautions)
+	case *desk.AuditAnswer:
+		p.audits(a.Audits)
+		p.notices(a.Notices)
+	case *desk.ReckonAnswer:
+		p.reckon(a)
+	case *desk.NoteAnswer:
+		p.note(a)
+	case *desk.ExplainAnswer:
+		p.explain(a)
+	default:
+		return fmt.Errorf("no text for %T", answer)
+	}
+	_, err := io.WriteString(w, p.b.String())
+	return err
+}
+
+// page collects the text of an answer.
+type page struct {
+	Style
+	b strings.Builder
+}
+
+func (p *page) line(format string, args ...any) { fmt.Fprintf(&p.b, format+"\n", args...) }
+
+func (p *page) heading(title string) {
+	if p.b.Len() > 0 {
+		p.b.WriteByte('\n')
+	}
+	if p.Colour {
+		title = text.Bold.Sprint(title)
+	}
+	p.line("%s", title)
+}
+
+// prose wraps running text with a hanging indent.
+func (p *page) prose(first, rest, words string) {
+	width := proseWidth - len([]rune(rest))
+	for i, l := range strings.Split(text.WrapSoft(words, width), "\n") {
+		if i == 0 {
+			p.line("%s%s", first, strings.TrimRight(l, " "))
+		} else {
+			p.line("%s%s", rest, strings.TrimRight(l, " "))
+		}
+	}
+}
+
+// grid renders rows below a head. Columns named in right are set flush right.
+func (p *page) grid(head []string, rows [][]string, right ...int) {
+	t := table.NewWriter()
+	st := table.StyleLight
+	st.Options = table.OptionsNoBordersAndSeparators
+	st.Box.PaddingLeft, st.Box.PaddingRight = "", "  "
+	st.Format.Header = text.FormatDefault
+	st.Options.SeparateHeader = false
+	t.SetStyle(st)
+	var cfg []table.ColumnConfig
+	for _, c := range right {
+		cfg = append(cfg, table.ColumnConfig{Number: c, Align: text.AlignRight, AlignHeader: text.AlignRight})
+	}
+	t.SetColumnConfigs(cfg)
+	row := func(cells []string) table.Row {
+		r := make(table.Row, len(cells))
+		for i, c := range cells {
+			r[i] = c
+		}
+		return r
+	}
+	if head != nil {
+		t.AppendHeader(row(head))
+	}
+	for _, r := range rows {
+		t.AppendRow(row(r))
+	}
+	for _, l := range strings.Split(t.Render(), "\n") {
+		p.line("  %s", strings.TrimRight(l, " "))
+	}
+}
+
+// interval says what the brackets mean.
+func (p *page) interval(draws int) string {
+	if draws == 0 {
+		return "nominal values, no intervals"
+	}
+	return fmt.Sprintf("brackets hold the 90 %% interval of %d drives drawn within the tolerances", draws)
+}
+
+var dutyFigures = []struct{ label, path string }{
+	{"thrust", "thrust"}, {"power at the battery", "battery_power"}, {"power at the controller's output", "controller_power"}, {"power at the motor shaft", "shaft_power"},
+	{"rotor speed", "rotor_speed"}, {"flow", "jet.flow"}, {"pump head", "jet.head"}, {"jet velocity", "jet.jet_velocity"},
+	{"static efficiency at the battery", "static_efficiency"}, {"static efficiency at the shaft", "static_efficiency_shaft"},
+	{"propulsive efficiency at the battery", "propulsive_efficiency"}, {"pump efficiency", "jet.pump_efficiency"},
+	{"suction specific speed", "jet.suction_specific_speed"}, {"NPSH at the highest blade tip", "jet.npsh_available"},
+	{"pressure at the pump outlet", "jet.outlet_pressure"}, {"phase current, rms", "motor.phase_current_rms"},
+	{"battery current", "supply.battery_current"}, {"battery voltage", "supply.battery_voltage"},
+	{"winding, steady", "motor.winding_temperature"}, {"bridge, steady", "heat.bridge_temperature"},
+}
+
+func (p *page) duty(a *desk.DutyAnswer) {
+	p.heading("State at the design point: " + desk.Describe(a.Condition))
+	p.line("  %s", p.interval(a.Draws))
+	p.failed(a.Failed, a.Draws)
+	var rows [][]string
+	for _, f := range dutyFigures {
+		if !a.State.Has() {
+			break
+		}
+		g := a.State.Of(f.path)
+		if f.path == "propulsive_efficiency" && a.Condition.Speed == 0 {
+			continue
+		}
+		rows = append(rows, []string{f.label, p.text(g)})
+	}
+	p.grid(nil, rows)
+	p.heading("Where the watts go, battery to thrust")
+	rows = nil
+	for _, l := range a.Ledger {
+		if math.Abs(l.Value) < 0.0005*math.Abs(a.State.Of("battery_power").Value) && l.Path != "jet.thrust_power" {
+			continue
+		}
+		rows = append(rows, []string{l.Name, p.text(l.Figure), fmt.Sprintf("%.1f %%", 100*l.Share)})
+	}
+	p.grid([]string{"", "power", "share"}, rows, 3)
+	p.line("  losses under 0.05 %% are left out; the balance closes to %.0e of the battery power", math.Max(math.Abs(a.State.Of("power_residual").Value), 1e-16))
+}
+
+func (p *page) failed(failed map[string]int, draws int) {
+	if len(failed) == 0 {
+		return
+	}
+	var kinds []string
+	for k, n := range failed {
+		kinds = append(kinds, fmt.Sprintf("%d for %s", n, k))
+	}
+	sort.Strings(kinds)
+	p.line("  of %d drawn drives some have no state here: %s", draws, strings.Join(kinds, ", "))
+}
+
+func (p *page) limits(list []desk.Limit, waterTemp float64, fine bool) {
+	p.heading("Limits, nearest first")
+	celsius, _ := quantity.LookupUnit("°C")
+	t := desk.Figure{Value: waterTemp, Low: waterTemp, High: waterTemp, Unit: celsius}
+	p.line("  temperatures are steady ones, for water at %s; left is the share of the way to the bound, at the bad end in brackets", p.text(t))
+	var rows [][]string
+	for _, l := range list {
+		state := l.State.String()
+		if p.Colour && (l.State == explore.Broken || l.State == explore.NotJudged) {
+			state = text.Bold.Sprint(state)
+		}
+		if l.NotJudged != "" {
+			rows = append(rows, []string{state, l.Name, "", "", "", l.NotJudged})
+			continue
+		}
+		sign := "at most "
+		if l.Sense == quantity.AtLeast {
+			sign = "at least "
+		}
+		allowed := quantity.Format(l.Allowed, p.unit(l.Shown.Unit))
+		if l.Factor > 1 {
+			allowed += fmt.Sprintf(" (factor %.3g)", l.Factor)
+		}
+		margin := fmt.Sprintf("%.0f %%", 100*l.Margin)
+		if l.Bad != l.Margin {
+			margin += fmt.Sprintf(" [%.0f %%]", 100*l.Bad)
+		}
+		rows = append(rows, []string{state, l.Name, p.text(l.Shown), sign + allowed, margin, ""})
+	}
+	p.grid([]string{"", "limit", "value", "bound", "left", "why not"}, rows)
+	switch {
+	case fine:
+		p.line("  fine: every limit was judged and none is broken")
+	default:
+		p.line("  not fine: a limit is broken or was not judged")
+	}
+	for _, l := range list {
+		if l.State == explore.Broken && l.NotJudged == "" {
+			p.prose("  ", "    ", l.Name+": "+l.Why+"; moved by "+strings.Join(l.Moves, ", "))
+		}
+	}
+}
+
+// doubtRows is how many inputs the doubt is broken down to.
+const doubtRows = 8
+
+func (p *page) doubt(a *desk.DutyAnswer) {
+	if len(a.Shares) > 0 {
+		p.heading("What dominates the doubt about " + strings.ReplaceAll(a.Aim, "_", " "))
+		var rows [][]string
+		for i, s := range a.Shares {
+			if i == doubtRows || s.Share < 0.005 {
+				break
+			}
+			origin := "typed"
+			if s.Assumed {
+				origin = "assumed, " + s.Source
+			}
+			rows = append(rows, []string{fmt.Sprintf("%.0f %%", 100*s.Share), s.Path, s.Text, origin})
+		}
+		p.grid([]string{"share", "number", "value", "origin"}, rows, 1)
+		p.line("  left unexplained by rank regression: %.0f %%", 100*a.Unexplained)
+	}
+	if len(a.Assumptions) > 0 {
+		p.heading("Assumed, since it is not typed")
+		share := map[string]float64{}
+		for _, s := range a.Shares {
+			share[s.Path] = s.Share
+		}
+		list := append([]design.Input(nil), a.Assumptions...)
+		sort.SliceStable(list, func(i, j int) bool { return share[list[i].Path] > share[list[j].Path] })
+		var rows [][]string
+		for _, in := range list {
+			s := ""
+			if x, ok := share[in.Path]; ok {
+				s = "under 1 %"
+				if x >= 0.005 {
+					s = fmt.Sprintf("%.0f %%", 100*x)
+				}
+			}
+			rows = append(rows, []string{in.Path, in.Value.String(), s, in.Field.Source})
+		}
+		p.grid([]string{"number", "assumed", "share of the doubt", "source"}, rows, 3)
+	}
+}
+
+func (p *page) notices(list notice.List) {
+	if len(list) == 0 {
+		return
+	}
+	p.heading("Worth knowing")
+	seen := map[string]bool{}
+	for _, n := range list {
+		t := n.Error()
+		if n.Kind != notice.Remark {
+			t = n.Kind.String() + ": " + t
+		}
+		if seen[t] {
+			continue
+		}
+		seen[t] = true
+		p.prose("  ", "    ", t)
+	}
+}
+
+func (p *page) cautions(list []desk.Caution) {
+	p.heading("Cautions")
+	for _, c := range list {
+		p.prose("  "+c.Topic+": ", "    ", c.Text)
+	}
+}
+
+func (p *page) predict(a *desk.PredictAnswer) {
+	p.heading("Prediction")
+	p.line("  %s", p.interval(a.Draws))
+	var rows [][]string
+	var notes []string
+	for _, pt := range a.Points {
+		speed, _ := quantity.LookupUnit("m/s")
+		v := p.text(desk.Figure{Value: pt.Condition.Speed, Low: pt.Condition.Speed, High: pt.Condition.Speed, Unit: speed})
+		if pt.Condition.Speed == 0 {
+			v = "rest"
+		}
+		if pt.Why != "" {
+			rows = append(rows, []string{v, "", "", "", "", "", "", ""})
+			notes = append(notes, v+": "+pt.Why)
+			continue
+		}
+		f := func(path string) string { return p.text(pt.State.Of(path)) }
+		efficiency := f("static_efficiency")
+		rows = append(rows, []string{v, f("battery_power"), f("shaft_power"), f("thrust"), f("rotor_speed"), efficiency, f("propulsive_efficiency"), f("jet.suction_specific_speed")})
+		if len(pt.Failed) > 0 {
+			n := 0
+			for _, k := range pt.Failed {
+				n += k
+			}
+			notes = append(notes, fmt.Sprintf("%s, %s: %d of %d drawn drives have no state there (%s)", v, f("battery_power"), n, pt.Draws, kinds(pt.Failed)))
+		}
+	}
+	p.grid([]string{"speed", "battery power", "shaft power", "thrust", "rotor speed", "static eff.", "propulsive eff.", "suction spec. speed"}, rows)
+	p.line("  efficiencies are for battery power; thrust is gross thrust")
+	for _, n := range notes {
+		p.prose("  ", "    ", n)
+	}
+}
+
+func kinds(m map[string]int) string {
+	var out []string
+	for k := range m {
+		out = append(out, k)
+	}
+	sort.Strings(out)
+	return strings.Join(out, ", ")
+}
+
+func claimText(c design.Claim) string {
+	t := c.What + " " + c.Sense + " " + c.Text
+	if c.Sense == "about" {
+		t += fmt.Sprintf(" (± %.3g %%)", 100*c.Tolerance)
+	}
+	if c.What == "power" && c.Thrust > 0 {
+		t += fmt.Sprintf(" for %.4g N", c.Thrust)
+	} else if c.Power > 0 {
+		t += fmt.Sprintf(" at %.4g W", c.Power)
+	}
+	if c.Power > 0 || c.What == "power" {
+		if c.Place != "" {
+			t += " at the " + c.Place
+		} else {
+			t += ", place not said"
+		}
+	}
+	if c.Speed > 0 {
+		t += fmt.Sprintf(", at %.3g m/s", c.Speed)
+	} else {
+		t += ", at rest"
+	}
+	if c.From != "" {
+		t += " (" + c.From + ")"
+	}
+	return t
+}
+
+func (p *page) audits(list []reckon.Audit) {
+	for _, a := range list {
+		p.heading("Audit of the promise: " + claimText(a.Claim))
+		for _, f := range a.Findings {
+			p.prose("  "+string(f.Grade)+" · "+f.Topic+": ", "    ", f.Text)
+		}
+	}
+}
+
+// channelUnit is the unit that a channel is shown in.
+func channelUnit(c bench.Channel) quantity.Unit {
+	name := map[bench.Channel]string{
+		bench.Thrust: "N", bench.Power: "W", bench.RotorSpeed: "rpm", bench.PhaseCurrent: "A", bench.BatteryVoltage: "V", bench.BatteryCurrent: "A",
+	}[c]
+	if name == "" {
+		name = "°C"
+	}
+	u, _ := quantity.LookupUnit(name)
+	return u
+}
+
+// figureOf is a measured figure with the ends of its limits, or its 90 % interval for a
+// typed standard uncertainty.
+func figureOf(f bench.Figure, u quantity.Unit) desk.Figure {
+	half := f.Limits
+	if f.Standard {
+		half *= 1.6448536269514722
+	}
+	return desk.Figure{Value: f.Value, Low: f.Value - half, High: f.Value + half, Unit: u, Doc: string(f.Channel)}
+}
+
+func (p *page) reckon(a *desk.ReckonAnswer) {
+	p.duty(a.DutyAnswer)
+	p.plateaus(a)
+	p.fit(a.Fit)
+	for _, v := range a.Claims {
+		p.claim(v)
+	}
+	p.audits(a.Audits)
+	p.limits(a.Limits, a.WaterTemp, a.Fine)
+	p.next(a.Next)
+	p.doubt(a.DutyAnswer)
+	p.notices(a.Notices)
+	p.cautions(a.Cautions)
+}
+
+func (p *page) plateaus(a *desk.ReckonAnswer) {
+	p.heading("Readings beside the prediction")
+	if len(a.Plateaus) == 0 {
+		p.line("  none yet; type one with: jetwright run note")
+		return
+	}
+	p.line("  read: with the instrument's limits (* assumed); design: as drawn and assumed; calibrated: after the fit")
+	for _, pl := range a.Plateaus {
+		place := pl.Plateau.PowerPlace
+		if place == "" {
+			place = "place not said"
+		}
+		head := pl.Plateau.Name + " (" + pl.Plateau.Place.String() + ")"
+		if w, ok := pl.Plateau.Figure(bench.Power); ok {
+			head += ": " + p.text(figureOf(w, channelUnit(bench.Power)))
+			if w.Assumed {
+				head += "*"
+			}
+			head += ", " + place
+		}
+		p.line("  %s", head)
+		var rows [][]string
+		for _, f := range pl.Plateau.Figures {
+			b, ok := pl.Before[f.Channel]
+			if !ok {
+				continue
+			}
+			if f.Channel == bench.PhaseCurrent {
+				f, _ = pl.Plateau.PhaseCurrentRMS()
+			}
+			mark := ""
+			if f.Assumed {
+				mark = "*"
+			}
+			after := ""
+			if x, ok := pl.After[f.Channel]; ok {
+				after = p.text(x)
+			}
+			rows = append(rows, []string{string(f.Channel), p.text(figureOf(f, channelUnit(f.Channel))) + mark, p.text(b), after})
+		}
+		p.grid([]string{"", "read", "design", "calibrated"}, rows)
+		if pl.Why != "" {
+			p.line("    no prediction: %s", pl.Why)
+		}
+	}
+	p.heading("Similarity coefficients along the ladder")
+	var rows [][]string
+	opt := func(o quantity.Optional) string {
+		if !o.Set {
+			return "-"
+		}
+		return fmt.Sprintf("%.4g", o.Value)
+	}
+	for _, pl := range a.Plateaus {
+		c := pl.Coefficients
+		place := pl.Plateau.PowerPlace
+		if place == "" {
+			place = "not said"
+		}
+		eff := "-"
+		if c.StaticEfficiency.Set {
+			eff = fmt.Sprintf("%.3f", c.StaticEfficiency.Value)
+		}
+		rows = append(rows, []string{pl.Plateau.Name, opt(c.Thrust), opt(c.Power), opt(c.Current), eff, place})
+	}
+	p.grid([]string{"", "T/(ρn²D⁴)", "P/(ρn³D⁵)", "I/n² A·s²", "static eff.", "power at"}, rows, 2, 3, 4, 5)
+	p.line("  they hold still along a ladder at rest until cavitation, drawn air, sag or a lying sensor moves them")
+}
+
+func (p *page) fit(f *reckon.Fit) {
+	if f == nil {
+		return
+	}
+	p.heading("Calibrated model")
+	p.prose("  ", "  ", fmt.Sprintf("the readings tell %s apart; what they do not tell stays at its assumption", count(f.Numbers, "number")))
+	var rows [][]string
+	for _, c := range f.Combination {
+		u, _ := quantity.LookupUnit(c.Unit)
+		rows = append(rows, []string{c.Name, p.text(from(c.Before, u)), p.text(from(c.After, u))})
+	}
+	p.grid([]string{"", "before", "after"}, rows)
+	var moved, kept []string
+	for _, l := range f.Learned {
+		if l.After < 0.9 || math.Abs(l.Shift) > 0.3 {
+			moved = append(moved, fmt.Sprintf("%s (doubt left %.0f %%, moved %+.1f σ)", l.Path, 100*l.After, l.Shift))
+		} else {
+			kept = append(kept, l.Path)
+		}
+	}
+	if len(moved) > 0 {
+		p.prose("  learned something of: ", "    ", strings.Join(moved, ", "))
+	}
+	if len(kept) > 0 {
+		p.prose("  stays as assumed or typed: ", "    ", strings.Join(kept, ", "))
+	}
+	p.line("  misfit: χ² %.2f over %s", f.ChiSquare, count(f.Residuals, "figure"))
+}
+
+func count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+func (p *page) claim(v reckon.ClaimVerdict) {
+	p.heading("Claim: " + claimText(v.Claim))
+	verdict := strings.ToUpper(string(v.Verdict))
+	p.prose("  verdict: ", "    ", verdict+", "+v.Why)
+	u, _ := quantity.LookupUnit(v.Unit)
+	var rows [][]string
+	for _, c := range v.Cases {
+		where := "claim at the " + c.ClaimPlace
+		if c.ReadingPlace != "" {
+			where = "readings at the " + c.ReadingPlace + ", " + where
+		}
+		chance := func(x reckon.Predicted) string { return fmt.Sprintf("%.1f %%", 100*x.Probability) }
+		rows = append(rows, []string{where, string(c.Verdict), p.text(from(c.Calibrated.Figure, u)), chance(c.Calibrated), chance(c.WidePrior), chance(c.WideGap), p.text(from(c.Before.Figure, u))})
+	}
+	if len(rows) > 0 {
+		p.grid([]string{"", "verdict", "calibrated", "probability", "prior doubled", "discrepancy doubled", "before any reading"}, rows, 4, 5, 6)
+	}
+	for i, c := range v.Cases {
+		if i == 0 || c.ClaimPlace != v.Cases[i-1].ClaimPlace {
+			if c.Needs.Text != "" {
+				p.prose("  ", "    ", "it "+c.Needs.Text)
+			}
+		}
+		if c.Calibrated.Without > 0 && i == 0 {
+			p.prose("  ", "    ", fmt.Sprintf("%d of %d drawn drives have no state there", c.Calibrated.Without, c.Calibrated.Draws))
+		}
+	}
+	if len(v.Cases) > 0 && v.Cases[0].Discrepancy > 0 {
+		p.line("  beyond the tested powers ln(static efficiency) is given a standard deviation of %.3f", v.Cases[0].Discrepancy)
+	}
+}
+
+func (p *page) next(n reckon.NextStep) {
+	p.heading("How far the next test may go, at rest")
+	if n.Allowed {
+		place := n.Place
+		if place == "" {
+			place = "same place as before"
+		}
+		w := channelUnit(bench.Power)
+		p.line("  at most %s (%s): %.2f times the highest settled power of %s", quantity.Format(n.Power, p.unit(w)), place, n.Factor, quantity.Format(n.From, p.unit(w)))
+	} else {
+		p.line("  no further step yet")
+	}
+	for _, r := range n.Reasons {
+		p.prose("  - ", "    ", r)
+	}
+	if len(n.Watch) > 0 {
+		p.prose("  watch: ", "    ", strings.Join(n.Watch, ", "))
+	}
+}
+
+func (p *page) note(a *desk.NoteAnswer) {
+	p.heading("Noted as " + a.Plateau.Name)
+	var rows [][]string
+	for _, f := range a.Plateau.Figures {
+		how := f.Instrument
+		if f.Assumed {
+			how += ", limits assumed"
+		}
+		rows = append(rows, []string{string(f.Channel), p.text(figureOf(f, channelUnit(f.Channel))), how})
+	}
+	p.grid(nil, rows)
+	p.notices(a.Notices)
+}
+
+func (p *page) explain(a *desk.ExplainAnswer) {
+	p.heading(a.Path + ": " + a.Doc)
+	switch {
+	case a.Figure != nil:
+		p.line("  %s", p.text(*a.Figure))
+	case a.Text != "":
+		p.line("  %s", a.Text)
+	}
+	p.line("  %s", a.Origin)
+	if a.Drawn != "" {
+		p.line("  drawn: %s", a.Drawn)
+	}
+	if a.Range != "" {
+		p.line("  possible: %s", a.Range)
+	}
+	if len(a.Choices) > 0 {
+		p.line("  choices: %s", strings.Join(a.Choices, ", "))
+	}
+	if a.Source != "" {
+		p.line("  source of the assumption: %s", a.Source)
+	}
+	for _, c := range a.Cards {
+		p.heading(c.Name)
+		p.prose("  ", "  ", c.Summary)
+		for _, l := range strings.Split(c.Formula, "\n") {
+			p.line("      %s", l)
+		}
+		if c.Holds != "" {
+			p.prose("  ", "  ", c.Holds)
+		}
+		p.line("  source: %s", c.Source)
+		p.line("  held by: %s", c.Tests)
+	}
+	list := a.Shares
+	title := "What dominates its tolerance"
+	if a.Key != nil {
+		list, title = a.Moves, "What its tolerance contributes, at the design point"
+	}
+	if len(list) == 0 {
+		return
+	}
+	p.heading(title)
+	var rows [][]string
+	for i, s := range list {
+		if i == doubtRows || (s.Share < 0.005 && a.Key == nil) {
+			break
+		}
+		share := fmt.Sprintf("%.0f %%", 100*s.Share)
+		if s.Share < 0.005 {
+			share = "under 1 %"
+		}
+		rows = append(rows, []string{share, s.Path, s.Text})
+	}
+	p.grid(nil, rows, 1)
+	if a.Key == nil {
+		p.line("  left unexplained by rank regression: %.0f %%", 100*a.Unexplained)
+	}
+}
+
+// Condition words a condition, for headings of the doors.
+func Condition(c drive.Condition) string { return desk.Describe(c) }
