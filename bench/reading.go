@@ -177,7 +177,8 @@ type Coefficients struct {
 	Power            quantity.Optional `unit:"1" doc:"P/(ρn³D⁵), power at the place it was read"`
 	Current          quantity.Optional `unit:"A·s²" doc:"rms phase current over n²"`
 	StaticEfficiency quantity.Optional `unit:"1" doc:"T^1.5/(2√(ρA₆)P), power at the place it was read"`
-	ThrustSpread     float64           // relative standard uncertainty of Thrust from scatter alone
+	EfficiencySpread float64           // relative standard uncertainty of StaticEfficiency from scatter alone
+	ThrustSpread     float64
 	PowerSpread      float64
 	CurrentSpread    float64
 }
@@ -206,6 +207,7 @@ func Similarity(p Plateau, diameter, nozzleArea, density float64) Coefficients {
 	}
 	if haveT && haveP && w.Value > 0 && t.Value >= 0 {
 		c.StaticEfficiency = quantity.Some(math.Pow(t.Value, 1.5) / (2 * math.Sqrt(density*nozzleArea) * w.Value))
+		c.EfficiencySpread = math.Hypot(1.5*share(t), share(w))
 	}
 	if !haveN || n.Value <= 0 {
 		return c

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"errors"
 	"fmt"
 
 	"jetwright/bench"
@@ -26,6 +27,9 @@ func Audit(p *project.Project, o Options) (*AuditAnswer, error) {
 	s, err := explore.New(p.Design, 0, o.seed())
 	if err != nil {
 		return nil, unsolved(p, err)
+	}
+	if err := beyondBattery(p, s.Nominal); err != nil {
+		return nil, err
 	}
 	a := &AuditAnswer{Folder: p.Folder, Notices: p.Notices}
 	for _, c := range p.Design.Claims() {
@@ -74,6 +78,9 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	a := &ReckonAnswer{DutyAnswer: d}
 	evidence, plateaus := gather(p)
 	if err := contradictions(s.Nominal, evidence); err != nil {
+		return nil, err
+	}
+	if err := beyondBattery(p, s.Nominal); err != nil {
 		return nil, err
 	}
 	judge, err := reckon.NewJudge(s, evidence, reckon.Options{Draws: max(draws, 1), Seed: o.seed()})
@@ -146,6 +153,30 @@ func contradictions(m *drive.Machine, evidence []reckon.Evidence) error {
 				What:    fmt.Sprintf("%s contradicts momentum: %.4g N from %.4g W through this nozzle is a static efficiency of %.2f", p.Name, t.Value, w.Value, shown),
 				Allowed: "even an ideal jet stays at 1",
 				WayOut:  "look at the units of thrust and power, the tare, and nozzle.diameter",
+			})
+		}
+	}
+	return faults.Fatal()
+}
+
+// beyondBattery refuses claims at a power that the battery of the design cannot give.
+func beyondBattery(p *project.Project, m *drive.Machine) error {
+	var faults notice.List
+	for _, c := range p.Design.Claims() {
+		place := c.Place
+		if place == "" {
+			place = "battery"
+		}
+		demand, _ := drive.Place(place)
+		if c.Power <= 0 {
+			continue
+		}
+		_, err := m.Solve(drive.Condition{Speed: c.Speed, Demand: demand, Amount: c.Power})
+		var u *drive.Unmet
+		if errors.As(err, &u) && u.Reason == drive.BeyondBattery {
+			faults = append(faults, notice.Notice{
+				Kind: notice.Error, Place: c.Place_, Path: "claim", What: "the claim lies beyond the battery: " + u.Error(),
+				WayOut: "look at the claim's power and its place, and at [battery]", Excerpt: p.Design.Document().Line(c.Place_.Line),
 			})
 		}
 	}

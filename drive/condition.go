@@ -66,21 +66,20 @@ type Reason int8
 
 // Reasons.
 const (
-	Solved              Reason = iota
-	BeyondBattery              // the battery cannot deliver it
-	BeyondCavitation           // the pump's head breaks down before it
-	NoFlow                     // the pump cannot lift the water to the nozzle
-	NoPressure                 // no pressure above vapour is left at the impeller
-	NoSteadyTemperature        // the winding's loss grows faster than its cooling
-	BelowIdle                  // less than what the electronics take at rest
-	NotConverged               // iterations used up
-	BadDesignPoint             // the pump's design point cannot be placed
-	BadTable                   // the pump table has no curve in it
-	BadCondition               // the condition is not a finite number or not positive
+	Solved           Reason = iota
+	BeyondBattery           // the battery cannot deliver it
+	BeyondCavitation        // the pump's head breaks down before it
+	NoFlow                  // the pump cannot lift the water to the nozzle
+	NoPressure              // no pressure above vapour is left at the impeller
+	BelowIdle               // less than what the electronics take at rest
+	NotConverged            // iterations used up
+	BadDesignPoint          // the pump's design point cannot be placed
+	BadTable                // the pump table has no curve in it
+	BadCondition            // the condition is not a finite number or not positive
 )
 
 var reasonWords = [...]string{
-	"solved", "battery", "cavitation", "no flow", "no inlet pressure", "no steady temperature",
+	"solved", "battery", "cavitation", "no flow", "no inlet pressure",
 	"below idle", "not converged", "no design point", "pump table", "condition",
 }
 
@@ -123,8 +122,6 @@ func (u *Unmet) Error() string {
 		return "the pump cannot lift the water to the nozzle for " + asked + at
 	case NoPressure:
 		return "no pressure above vapour is left at the impeller for " + asked + at + most
-	case NoSteadyTemperature:
-		return "the winding finds no steady temperature at " + asked + at + most + "; its loss grows faster than the cooling takes it away"
 	case BelowIdle:
 		return asked + " of " + c.Demand.String() + at + " is less than the drive takes to turn at all"
 	case BadDesignPoint:

@@ -126,7 +126,7 @@ func TestStateClosesLaw(t *testing.T) {
 		}
 	})
 	t.Logf("%d of %d have a state; the rest: %v", solved, tried, reasons)
-	if float64(solved) < 0.97*float64(tried) {
+	if float64(solved) < 0.99*float64(tried)-3 {
 		t.Errorf("only %d of %d random drives have a state: %v", solved, tried, reasons)
 	}
 }
@@ -272,9 +272,7 @@ func TestUnmetReasons(t *testing.T) {
 		_, err := m.Solve(c.c)
 		var u *Unmet
 		_ = errors.As(err, &u)
-		// what a thousand kilowatts break first depends on the parts
-		alike := c.want == BeyondBattery && u != nil && u.Reason == NoSteadyTemperature
-		if !errors.As(err, &u) || (u.Reason != c.want && !alike) {
+		if u == nil || u.Reason != c.want {
 			t.Errorf("%v of %g: %v, want %v", c.c.Demand, c.c.Amount, err, c.want)
 			continue
 		}
@@ -401,5 +399,22 @@ func BenchmarkResolve(b *testing.B) {
 		if _, err := d.Resolve(); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// A winding that cannot settle, or only above its bound, is shown hotter than the bound and
+// does not keep the drive from having a state.
+func TestWindingBeyondBound(t *testing.T) {
+	d := assumed(t)
+	d.Motor.WindingToJacket = 3
+	s := solve(t, d, Condition{Demand: BatteryPower, Amount: 6000})
+	bound := 130 + 273.15
+	if s.Motor.WindingTemperature <= bound {
+		t.Errorf("the winding is shown at %g K", s.Motor.WindingTemperature)
+	}
+	d.Motor.WindingToJacket = 0.01
+	cool := solve(t, d, Condition{Demand: BatteryPower, Amount: 6000})
+	if cool.Motor.WindingTemperature >= bound || cool.Motor.CopperLoss >= s.Motor.CopperLoss {
+		t.Errorf("cooled well it is at %g K and loses %g W after %g W", cool.Motor.WindingTemperature, cool.Motor.CopperLoss, s.Motor.CopperLoss)
 	}
 }

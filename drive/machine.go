@@ -23,6 +23,7 @@ type Machine struct {
 	heatCapacity  float64 // of the coolant, J/(m³·K)
 	windingRise   float64 // K/W, winding over coolant
 	controllerTop bool    // coolant meets the controller first
+	windingBound  float64 // K
 }
 
 // DesignPoint is where the pump has been placed.
@@ -59,6 +60,7 @@ func (d Drive) Resolve() (*Machine, error) {
 	m.heatCapacity = m.Water.Density * m.Water.SpecificHeat
 	m.windingRise = d.Motor.WindingToJacket + d.Cooling.JacketToCoolant
 	m.controllerTop = d.Cooling.First != "motor"
+	m.windingBound = d.Limits.WindingTemperature.Or(m.Chain.WindingBound())
 	if d.Impeller.Grade == "table" {
 		table, reason := jet.NewTablePump(d.calibratedTable(), medium.Density, medium.Gravity)
 		if reason != jet.Solved {
@@ -168,7 +170,7 @@ func (m *Machine) placeDesignPoint() *Unmet {
 			continue
 		}
 		value, reason := m.measure(&way, c, omega, v)
-		if reason == BeyondBattery || reason == NoSteadyTemperature {
+		if reason == BeyondBattery {
 			if !w.high() {
 				most, _ := m.measure(&way, c, omega, v)
 				return &Unmet{Reason: reason, Condition: c, Most: most, Charge: d.Battery.Charge}

@@ -35,11 +35,20 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 		if m.controllerTop {
 			winding.Coolant += controllerHeat / carried
 		}
+		// A winding that would settle above its bound, or not at all, is taken at the moment when
+		// it reaches that bound: its resistance is the one there, and the temperature shown is where
+		// that loss would lead.
 		t, ok := heat.SteadyWinding(winding)
-		if !ok {
-			return e, NoSteadyTemperature
+		at := t
+		if !ok || t > m.windingBound {
+			at = m.windingBound
+			t = winding.Coolant + winding.Resistance*(winding.OtherHeat+copper*(1+alpha*(at-reference)))
 		}
-		e.motor = m.Chain.Motor(torque, speed, t, winding.Coolant)
+		e.motor = m.Chain.Motor(torque, speed, at, winding.Coolant)
+		if at != t {
+			e.motor.WindingTemperature = t
+			e.motor.MagnetTemperature += d.Motor.MagnetRiseShare * (t - at)
+		}
 		var reason electric.Reason
 		e.supply, reason = m.Chain.Supply(&e.motor)
 		if reason != electric.Solved {
@@ -77,7 +86,7 @@ func (m *Machine) Solve(c Condition) (State, error) {
 		return State{}, &Unmet{Reason: reason, Condition: c, Most: most, Charge: m.Drive.Battery.Charge}
 	}
 	s, reason := m.state(&way, c, omega, jetVelocity)
-	if reason == BeyondBattery || reason == NoSteadyTemperature {
+	if reason == BeyondBattery {
 		return State{}, &Unmet{Reason: reason, Condition: c, Most: m.most(&way, c, omega, jetVelocity), Charge: m.Drive.Battery.Charge}
 	}
 	if reason != Solved {
@@ -211,8 +220,7 @@ func (m *Machine) peak(way *jet.Way, c Condition, from float64) (omega, jetVeloc
 	return omega, v, fromJet(r), most
 }
 
-// most returns the largest amount of a mechanical demand that the battery or the winding
-// can still hold, found by halving in rotor speed below a point that is beyond them.
+// most returns the largest amount of a mechanical demand that the battery can still hold, found by halving in rotor speed below a point that is beyond them.
 func (m *Machine) most(way *jet.Way, c Condition, omega, jetVelocity float64) float64 {
 	lo, hi := math.Log(omega)-8, math.Log(omega)
 	best := 0.0

@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"jetwright/bench"
+	"jetwright/numeric"
 	"jetwright/quantity"
 )
 
@@ -51,45 +52,58 @@ func Coefficients(evidence []Evidence, diameter, nozzleArea, density float64) []
 	return l
 }
 
-// moved names the coefficients of the last step that left the steps below by 3 % and by
-// more than their own 90 % interval.
+// pick is a coefficient and its scatter.
+type pick struct {
+	name   string
+	value  func(bench.Coefficients) quantity.Optional
+	spread func(bench.Coefficients) float64
+}
+
+var picks = []pick{
+	{"thrust coefficient", func(c bench.Coefficients) quantity.Optional { return c.Thrust }, func(c bench.Coefficients) float64 { return c.ThrustSpread }},
+	{"power coefficient", func(c bench.Coefficients) quantity.Optional { return c.Power }, func(c bench.Coefficients) float64 { return c.PowerSpread }},
+	{"phase current coefficient", func(c bench.Coefficients) quantity.Optional { return c.Current }, func(c bench.Coefficients) float64 { return c.CurrentSpread }},
+}
+
+// efficiencyPick stands in for them where no rotor speed was read.
+var efficiencyPick = pick{
+	"static efficiency", func(c bench.Coefficients) quantity.Optional { return c.StaticEfficiency },
+	func(c bench.Coefficients) float64 { return c.EfficiencySpread },
+}
+
+// moved names the coefficients of the last step that left the steps below (their median) by
+// 3 % and by more than their own 90 % interval.
 func moved(l []Ladder) []string {
 	if len(l) < 2 {
 		return nil
 	}
-	var names []string
-	type pick struct {
-		name   string
-		value  func(bench.Coefficients) quantity.Optional
-		spread func(bench.Coefficients) float64
+	top := l[len(l)-1].Coefficients
+	list := picks
+	if !top.Thrust.Set && !top.Power.Set {
+		list = []pick{efficiencyPick}
 	}
-	efficiencySpread := func(c bench.Coefficients) float64 { return math.Hypot(1.5*c.ThrustSpread, c.PowerSpread) }
-	for _, p := range []pick{
-		{"thrust coefficient", func(c bench.Coefficients) quantity.Optional { return c.Thrust }, func(c bench.Coefficients) float64 { return c.ThrustSpread }},
-		{"power coefficient", func(c bench.Coefficients) quantity.Optional { return c.Power }, func(c bench.Coefficients) float64 { return c.PowerSpread }},
-		{"phase current coefficient", func(c bench.Coefficients) quantity.Optional { return c.Current }, func(c bench.Coefficients) float64 { return c.CurrentSpread }},
-		{"static efficiency", func(c bench.Coefficients) quantity.Optional { return c.StaticEfficiency }, efficiencySpread},
-	} {
-		top := p.value(l[len(l)-1].Coefficients)
-		if !top.Set {
+	var names []string
+	for _, p := range list {
+		if !p.value(top).Set {
 			continue
 		}
-		sum, n, spread := 0.0, 0.0, 0.0
+		var below []float64
+		spread := 0.0
 		for _, s := range l[:len(l)-1] {
 			if v := p.value(s.Coefficients); v.Set {
-				sum += v.Value
-				n++
+				below = append(below, v.Value)
 				spread += p.spread(s.Coefficients) * p.spread(s.Coefficients)
 			}
 		}
-		if n == 0 {
+		if len(below) == 0 {
 			continue
 		}
-		mean := sum / n
-		own := p.spread(l[len(l)-1].Coefficients)
-		u := math.Sqrt(own*own + spread/(n*n))
-		change := top.Value/mean - 1
-		if math.Abs(change) > movedShare && math.Abs(change) > 1.645*u {
+		sort.Float64s(below)
+		n := float64(len(below))
+		change := p.value(top).Value/numeric.Quantile(below, 0.5) - 1
+		own := p.spread(top)
+		const z90 = 1.6448536269514722
+		if math.Abs(change) > movedShare && math.Abs(change) > z90*math.Sqrt(own*own+spread/(n*n)) {
 			names = append(names, fmt.Sprintf("the %s moved by %+.1f %% at the highest step", p.name, 100*change))
 		}
 	}

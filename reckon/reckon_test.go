@@ -73,14 +73,17 @@ func reading(thrust, power float64, place string) bench.Plateau {
 	}
 }
 
-func verdict(t *testing.T, extra, place, claimPlace string) ClaimVerdict {
+func verdict(t *testing.T, resistance, place, claimPlace string) ClaimVerdict {
 	t.Helper()
 	where := ""
 	if claimPlace != "" {
 		where = fmt.Sprintf("place = %q", claimPlace)
 	}
-	text := fmt.Sprintf(board, noCavitation+"\n"+extra, "open", fmt.Sprintf(withClaim, "at least", 1000.0, 11000.0, where))
-	d := read(t, text)
+	text := fmt.Sprintf(board, noCavitation, "open", fmt.Sprintf(withClaim, "at least", 1000.0, 11000.0, where))
+	d, err := read(t, text).With("motor.winding_resistance", resistance)
+	if err != nil {
+		t.Fatal(err)
+	}
 	j, err := NewJudge(sample(t, d, 512), []Evidence{{Plateaus: []bench.Plateau{reading(450, 5000, place)}}}, Options{})
 	if err != nil {
 		t.Fatal(err)
@@ -91,9 +94,10 @@ func verdict(t *testing.T, extra, place, claimPlace string) ClaimVerdict {
 // common practice, no source: with limits of ± 5 % on a thrust of 450 N and a power of 5 kW, in
 // open water and without cavitation, "at least 1000 N at 11 kW" is refuted with both powers
 // at the battery (about 761 N, 1.51 times the efficiency needed), unlikely with the reading
-// at the battery and the claim at the shaft, and open where no place is stated.
+// at the battery and the claim at a shaft behind 85 % (a winding of 23 mΩ here), and open
+// where no place is stated.
 func TestVerdictCommonPractice(t *testing.T) {
-	v := verdict(t, "", "battery", "battery")
+	v := verdict(t, "1 mΩ", "battery", "battery")
 	if v.Verdict != Refuted {
 		t.Errorf("both at the battery: %s (%s), want refuted", v.Verdict, v.Why)
 	}
@@ -104,10 +108,10 @@ func TestVerdictCommonPractice(t *testing.T) {
 	if r := c.Needs.Efficiency / c.Needs.Shown.Value; math.Abs(r-1.51) > 0.01 {
 		t.Errorf("it needs %.3f times the efficiency shown, want 1.51", r)
 	}
-	if v = verdict(t, "", "battery", "shaft"); v.Verdict != Unlikely {
+	if v = verdict(t, "23 mΩ", "battery", "shaft"); v.Verdict != Unlikely {
 		t.Errorf("battery and shaft: %s (%s), want unlikely", v.Verdict, v.Why)
 	}
-	if v = verdict(t, "", "", ""); v.Verdict != Open {
+	if v = verdict(t, "23 mΩ", "", ""); v.Verdict != Open {
 		t.Errorf("places unstated: %s (%s), want open", v.Verdict, v.Why)
 	}
 	if len(v.Cases) != 9 {

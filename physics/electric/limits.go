@@ -11,6 +11,11 @@ var magnetTemperature = map[string]float64{"N": 80, "M": 100, "H": 120, "SH": 15
 
 const zeroCelsius = 273.15
 
+// WindingBound returns the highest temperature of the winding's insulation class in K.
+func (c *Chain) WindingBound() float64 {
+	return classTemperature[c.motor.InsulationClass] + zeroCelsius
+}
+
 // fullCell is the voltage of a full lithium cell, V.
 const fullCell = 4.2
 
@@ -28,7 +33,7 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 	hot := func(name, part string, value, allowed float64, why, source string, moves ...string) {
 		dst = append(dst, quantity.Limit{Name: name, Part: part, Unit: "°C", Value: value, Allowed: allowed, Zero: at.Water, Factor: 1, Why: why, Source: source, Moves: moves})
 	}
-	hot("winding temperature", "motor", m.WindingTemperature, b.WindingTemperature.Or(classTemperature[c.motor.InsulationClass]+zeroCelsius),
+	hot("winding temperature", "motor", m.WindingTemperature, b.WindingTemperature.Or(c.WindingBound()),
 		"insulation ages and fails; every 10 K halve its life as a rule of thumb", "iec-60085", "motor.winding_resistance", "motor.winding_to_jacket", "cooling.tap_diameter", "motor.speed_constant")
 	hot("magnet temperature", "motor", m.MagnetTemperature, b.MagnetTemperature.Or(magnetTemperature[c.motor.MagnetGrade]+zeroCelsius),
 		"magnets lose strength for good; the suffix is a guide only, shape and circuit decide", "memory", "motor.magnet_grade", "motor.winding_to_jacket", "cooling.tap_diameter")
