@@ -85,8 +85,10 @@ func build(doc *Document) (*Design, notice.List) {
 	faults = append(faults, more...)
 	missing := d.place(schema)
 	if len(doc.Entries()) == 0 {
-		missing = notice.List{{Kind: notice.Error, Place: quantity.Place{File: doc.Name(), Line: 1, Column: 1},
-			What: "the design is empty", WayOut: "start from a worked example with: jetwright new FOLDER"}}
+		missing = notice.List{{
+			Kind: notice.Error, Place: quantity.Place{File: doc.Name(), Line: 1, Column: 1},
+			What: "the design is empty", WayOut: "start from a worked example with: jetwright new FOLDER",
+		}}
 	}
 	faults = append(faults, missing...)
 	if faults.Fatal() == nil {

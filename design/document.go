@@ -442,8 +442,10 @@ func (d *Document) duplicates() notice.List {
 				what = "[" + e.Path + "] stands twice"
 			}
 			if e.Kind == TableHeader == (first.Kind == TableHeader) {
-				faults = append(faults, notice.Notice{Kind: notice.Error, Place: e.Place, Path: e.Path, What: what,
-					WayOut: fmt.Sprintf("keep one of the two; the first is on line %d", first.Place.Line), Excerpt: e.Excerpt})
+				faults = append(faults, notice.Notice{
+					Kind: notice.Error, Place: e.Place, Path: e.Path, What: what,
+					WayOut: fmt.Sprintf("keep one of the two; the first is on line %d", first.Place.Line), Excerpt: e.Excerpt,
+				})
 			}
 			continue
 		}

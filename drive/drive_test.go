@@ -159,8 +159,10 @@ func TestDemandsAgreeLaw(t *testing.T) {
 			t.Skip("no ordinary state")
 		}
 		for _, c := range []Condition{
-			{Demand: BatteryPower, Amount: first.BatteryPower}, {Demand: ControllerPower, Amount: first.ControllerPower},
-			{Demand: ShaftPower, Amount: first.ShaftPower}, {Demand: Thrust, Amount: first.Thrust},
+			{Demand: BatteryPower, Amount: first.BatteryPower},
+			{Demand: ControllerPower, Amount: first.ControllerPower},
+			{Demand: ShaftPower, Amount: first.ShaftPower},
+			{Demand: Thrust, Amount: first.Thrust},
 			{Demand: Throttle, Amount: first.Supply.Modulation / d.Controller.ModulationLimit},
 		} {
 			c.Speed = v
@@ -241,8 +243,10 @@ func TestSimilarityLaw(t *testing.T) {
 			name string
 			a, b float64
 		}{
-			{"T/(ρn²D⁴)", s.Jet.ThrustCoefficient, first.Jet.ThrustCoefficient}, {"P/(ρn³D⁵)", s.Jet.PowerCoefficient, first.Jet.PowerCoefficient},
-			{"static efficiency", s.StaticEfficiencyShaft, first.StaticEfficiencyShaft}, {"T ~ P^(2/3)", s.Thrust, first.Thrust * math.Pow(p/800, 2.0/3)},
+			{"T/(ρn²D⁴)", s.Jet.ThrustCoefficient, first.Jet.ThrustCoefficient},
+			{"P/(ρn³D⁵)", s.Jet.PowerCoefficient, first.Jet.PowerCoefficient},
+			{"static efficiency", s.StaticEfficiencyShaft, first.StaticEfficiencyShaft},
+			{"T ~ P^(2/3)", s.Thrust, first.Thrust * math.Pow(p/800, 2.0/3)},
 		} {
 			if math.Abs(k.a/k.b-1) > 1e-8 {
 				t.Errorf("%s moves from %.9g to %.9g at %g W", k.name, k.b, k.a, p)
@@ -371,8 +375,10 @@ func BenchmarkState(b *testing.B) {
 		name string
 		c    Condition
 	}{
-		{"battery power", Condition{Demand: BatteryPower}}, {"shaft power", Condition{Demand: ShaftPower}},
-		{"thrust", Condition{Demand: Thrust}}, {"under way", Condition{Speed: 6, Demand: BatteryPower}},
+		{"battery power", Condition{Demand: BatteryPower}},
+		{"shaft power", Condition{Demand: ShaftPower}},
+		{"thrust", Condition{Demand: Thrust}},
+		{"under way", Condition{Speed: 6, Demand: BatteryPower}},
 	} {
 		b.Run(k.name, func(b *testing.B) {
 			b.ReportAllocs()

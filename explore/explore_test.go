@@ -127,8 +127,10 @@ func TestMassCalibrationPublished(t *testing.T) {
 		name            string
 		got, want, near float64
 	}{
-		{"mean", mean, 1.2340, 2e-4}, {"u", math.Sqrt(ss), 0.075479283, 2e-4},
-		{"low", numeric.Quantile(x, 0.025), 1.084434224, 1e-3}, {"high", numeric.Quantile(x, 0.975), 1.383565776, 1e-3},
+		{"mean", mean, 1.2340, 2e-4},
+		{"u", math.Sqrt(ss), 0.075479283, 2e-4},
+		{"low", numeric.Quantile(x, 0.025), 1.084434224, 1e-3},
+		{"high", numeric.Quantile(x, 0.975), 1.383565776, 1e-3},
 	} {
 		if math.Abs(c.got-c.want) > c.near {
 			t.Errorf("%s = %.5f mg, want %.5f within %g", c.name, c.got, c.want, c.near)

@@ -60,8 +60,10 @@ func Open(folder string) (*Project, error) {
 		file := filepath.Join(RunsFolder, name, RunFile)
 		data, err := os.ReadFile(filepath.Join(folder, file))
 		if errors.Is(err, fs.ErrNotExist) {
-			faults = append(faults, notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: filepath.ToSlash(filepath.Join(RunsFolder, name))},
-				What: "this run has no " + RunFile + " and is left out", WayOut: "type a reading with: jetwright run note --run " + name})
+			faults = append(faults, notice.Notice{
+				Kind: notice.Warning, Place: quantity.Place{File: filepath.ToSlash(filepath.Join(RunsFolder, name))},
+				What: "this run has no " + RunFile + " and is left out", WayOut: "type a reading with: jetwright run note --run " + name,
+			})
 			continue
 		}
 		if err != nil {
@@ -224,8 +226,10 @@ func Scenes() []string {
 // write writes a file whole or not at all.
 func write(path string, data []byte) error {
 	if err := renameio.WriteFile(path, data, 0o644); err != nil {
-		return notice.List{{Kind: notice.Error, Place: quantity.Place{File: path}, What: "it cannot be written, and nothing was changed: " + plain(err),
-			WayOut: "make room or look at the folder's permissions"}}
+		return notice.List{{
+			Kind: notice.Error, Place: quantity.Place{File: path}, What: "it cannot be written, and nothing was changed: " + plain(err),
+			WayOut: "make room or look at the folder's permissions",
+		}}
 	}
 	return nil
 }

@@ -132,7 +132,7 @@ func (r *reader) read() (typed, *ParseError) {
 		return typed{}, r.fail(0, len(r.text), "no number", "a number such as "+r.example(), "")
 	}
 	var t typed
-	var standard, isStandard = decimal{}, false
+	standard, isStandard := decimal{}, false
 	var fault *ParseError
 	if t.first, standard, isStandard, fault = r.number(); fault != nil {
 		return typed{}, fault

@@ -40,8 +40,9 @@ type pump struct {
 	Bore        float64   `unit:"mm" doc:"bore" key:"inner_diameter"`
 	Efficiency  float64   `unit:"1" doc:"efficiency" assume:"0.70(2)" source:"own"`
 	Secret      float64   `key:"-"`
-	hidden      float64
-	Function    func()
+	//lint:ignore U1000 it is there to be left out
+	hidden   float64
+	Function func()
 }
 
 type machine struct {

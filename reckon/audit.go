@@ -8,7 +8,6 @@ import (
 	"jetwright/drive"
 	"jetwright/explore"
 	"jetwright/physics/jet"
-	"jetwright/physics/water"
 )
 
 // Finding is one sentence of an audit with the numbers behind it.
@@ -129,9 +128,9 @@ func (x *examination) efficiency(a *Audit) {
 		return
 	}
 	p := &x.m.Path
-	hydraulic := p.Medium.Density * water.StandardGravity * x.flow * x.head
+	hydraulic := p.Medium.Density * x.m.Path.Medium.Gravity * x.flow * x.head
 	omega := x.rotorSpeed()
-	ns := jet.SpecificSpeed(omega, x.flow, water.StandardGravity, x.head)
+	ns := jet.SpecificSpeed(omega, x.flow, x.m.Path.Medium.Gravity, x.head)
 	b, g := jet.AttainableEfficiencyBulten(x.flow, ns), jet.AttainableEfficiencyGuelich(x.flow, ns)
 	low, high := math.Min(b, g), math.Max(b, g)
 	placesToTry := []string{x.c.Place}
@@ -152,8 +151,12 @@ func (x *examination) efficiency(a *Audit) {
 		}
 		implied := hydraulic / shaft
 		f := Finding{Topic: "pump efficiency", Grade: Sound, Figures: []FindingFigure{
-			{"implied pump efficiency", "1", implied}, {"attainable, low", "1", low}, {"attainable, high", "1", high},
-			{"hydraulic power", "W", hydraulic}, {"specific speed", "1", ns}, {"shaft power", "W", shaft},
+			{"implied pump efficiency", "1", implied},
+			{"attainable, low", "1", low},
+			{"attainable, high", "1", high},
+			{"hydraulic power", "W", hydraulic},
+			{"specific speed", "1", ns},
+			{"shaft power", "W", shaft},
 		}}
 		f.Text = fmt.Sprintf("with the power %s the pump must turn %.0f %% of it into head; good pumps of this flow and type reach %.0f to %.0f %% (extrapolated to this size)", how, 100*implied, 100*low, 100*high)
 		switch {
@@ -170,9 +173,11 @@ func (x *examination) efficiency(a *Audit) {
 		a.Findings = append(a.Findings, f)
 	}
 	if x.c.Head.Set && math.Abs(x.c.Head.Value/x.head-1) > 0.10 {
-		a.Findings = append(a.Findings, Finding{"head", Doubtful,
+		a.Findings = append(a.Findings, Finding{
+			"head", Doubtful,
 			fmt.Sprintf("the promise gives a head of %.3g m; nozzle, intake and duct ask for %.3g m at this thrust", x.c.Head.Value, x.head),
-			[]FindingFigure{{"claimed head", "m", x.c.Head.Value}, {"head", "m", x.head}}})
+			[]FindingFigure{{"claimed head", "m", x.c.Head.Value}, {"head", "m", x.head}},
+		})
 	}
 }
 
@@ -186,7 +191,7 @@ func (x *examination) rotorSpeed() float64 {
 	if x.m.Design.HeadCoefficient > 0 {
 		psi = x.m.Design.HeadCoefficient
 	}
-	return math.Sqrt(water.StandardGravity*x.head/psi) / im.Diameter
+	return math.Sqrt(x.m.Path.Medium.Gravity*x.head/psi) / im.Diameter
 }
 
 // chainEfficiency is shaft over battery power where the drive can be solved near the promise.
@@ -213,7 +218,7 @@ func (x *examination) cavitation(a *Audit) {
 		a.Findings = append(a.Findings, Finding{"cavitation", Breaks, fmt.Sprintf("at a flow of %.3g L/s this intake leaves no pressure above vapour at the blades", 1000*x.flow), nil})
 		return
 	}
-	s := jet.SuctionSpecificSpeed(omega, x.flow, water.StandardGravity, npsh)
+	s := jet.SuctionSpecificSpeed(omega, x.flow, x.m.Path.Medium.Gravity, npsh)
 	s3 := x.m.Drive.Impeller.SuctionSpecificSpeed3
 	f := Finding{Topic: "cavitation", Grade: Sound, Figures: []FindingFigure{{"suction specific speed", "1", s}, {"suction specific speed at 3 % loss of head", "1", s3}, {"NPSH", "m", npsh}}}
 	f.Text = fmt.Sprintf("at about %.0f rpm the suction specific speed is %.2f, where the head is taken to be down 3 %% at %.2f", omega*60/(2*math.Pi), s, s3)
@@ -239,8 +244,10 @@ func (x *examination) cavitation(a *Audit) {
 // place says at which place the power is.
 func (x *examination) place(a *Audit) {
 	if x.c.Place == "" {
-		a.Findings = append(a.Findings, Finding{"place of power", Unsaid,
-			fmt.Sprintf("the promise does not say whether its %.4g W are at the battery, the controller's output or the shaft; between battery and shaft lie about %.0f %%", x.power, 100*(1-x.chainEfficiency())), nil})
+		a.Findings = append(a.Findings, Finding{
+			"place of power", Unsaid,
+			fmt.Sprintf("the promise does not say whether its %.4g W are at the battery, the controller's output or the shaft; between battery and shaft lie about %.0f %%", x.power, 100*(1-x.chainEfficiency())), nil,
+		})
 		return
 	}
 	a.Findings = append(a.Findings, Finding{"place of power", Sound, "the power is at the " + x.c.Place, nil})

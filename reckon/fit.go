@@ -17,7 +17,6 @@ import (
 	"jetwright/explore"
 	"jetwright/notice"
 	"jetwright/numeric"
-	"jetwright/physics/water"
 )
 
 // Prior standard deviations of the calibration: how far the pump and motor models may stand
@@ -69,13 +68,15 @@ type model struct {
 	latent    [][]int        // evidence × plateau → coordinate of the demand's own scatter
 	tub       int            // coordinate, −1 if open water
 	friction  int
+	gravity   float64
 	residuals int
 }
 
-func newModel(d *design.Design, evidence []Evidence, o Options) *model {
+func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
+	d := prior.Design
 	m := &model{
 		design: d, inputs: d.Uncertain(), evidence: evidence, place: o.Place, scale: o.PriorScale,
-		shared: map[string]int{}, tub: -1, friction: -1,
+		shared: map[string]int{}, tub: -1, friction: -1, gravity: prior.Nominal.Path.Medium.Gravity,
 	}
 	if m.scale == 0 {
 		m.scale = 1
@@ -288,7 +289,7 @@ func (m *model) predicted(p bench.Plateau, f bench.Figure, s *drive.State, y []f
 // carriage returns what friction adds to the pull: it holds back on the way up, and holds
 // the pull on the way down; without a direction it may do either.
 func (m *model) carriage(direction string, y []float64) float64 {
-	f := bench.FrictionForce(m.design.Nominal().Stand.CarriageLoad, water.StandardGravity)
+	f := bench.FrictionForce(m.design.Nominal().Stand.CarriageLoad, m.gravity)
 	u := distuv.UnitNormal.CDF(y[m.friction])
 	switch direction {
 	case "up":
@@ -343,14 +344,13 @@ type Combination struct {
 //
 // Source: own. Tests: TestCalibrateLaw, TestVerdictGridLaw.
 func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, error) {
-	d := prior.Design
 	if o.Draws == 0 {
 		o.Draws = explore.DefaultDraws
 	}
 	if o.Seed == 0 {
 		o.Seed = explore.DefaultSeed
 	}
-	m := newModel(d, evidence, o)
+	m := newModel(prior, evidence, o)
 	k := len(m.coords)
 	problem := numeric.MAPProblem{
 		Dimension: k, Residuals: m.residuals,

@@ -381,8 +381,10 @@ func (s Style) plateau(p desk.PlateauAnswer) object {
 		v    quantity.Optional
 		unit string
 	}{
-		{"thrust_coefficient", p.Coefficients.Thrust, "1"}, {"power_coefficient", p.Coefficients.Power, "1"},
-		{"current_coefficient", p.Coefficients.Current, "A·s²"}, {"static_efficiency", p.Coefficients.StaticEfficiency, "1"},
+		{"thrust_coefficient", p.Coefficients.Thrust, "1"},
+		{"power_coefficient", p.Coefficients.Power, "1"},
+		{"current_coefficient", p.Coefficients.Current, "A·s²"},
+		{"static_efficiency", p.Coefficients.StaticEfficiency, "1"},
 	} {
 		if k.v.Set {
 			u, _ := quantity.LookupUnit(k.unit)

@@ -124,14 +124,26 @@ func (p *page) interval(draws int) string {
 }
 
 var dutyFigures = []struct{ label, path string }{
-	{"thrust", "thrust"}, {"power at the battery", "battery_power"}, {"power at the controller's output", "controller_power"}, {"power at the motor shaft", "shaft_power"},
-	{"rotor speed", "rotor_speed"}, {"flow", "jet.flow"}, {"pump head", "jet.head"}, {"jet velocity", "jet.jet_velocity"},
-	{"static efficiency at the battery", "static_efficiency"}, {"static efficiency at the shaft", "static_efficiency_shaft"},
-	{"propulsive efficiency at the battery", "propulsive_efficiency"}, {"pump efficiency", "jet.pump_efficiency"},
-	{"suction specific speed", "jet.suction_specific_speed"}, {"NPSH at the highest blade tip", "jet.npsh_available"},
-	{"pressure at the pump outlet", "jet.outlet_pressure"}, {"phase current, rms", "motor.phase_current_rms"},
-	{"battery current", "supply.battery_current"}, {"battery voltage", "supply.battery_voltage"},
-	{"winding, steady", "motor.winding_temperature"}, {"bridge, steady", "heat.bridge_temperature"},
+	{"thrust", "thrust"},
+	{"power at the battery", "battery_power"},
+	{"power at the controller's output", "controller_power"},
+	{"power at the motor shaft", "shaft_power"},
+	{"rotor speed", "rotor_speed"},
+	{"flow", "jet.flow"},
+	{"pump head", "jet.head"},
+	{"jet velocity", "jet.jet_velocity"},
+	{"static efficiency at the battery", "static_efficiency"},
+	{"static efficiency at the shaft", "static_efficiency_shaft"},
+	{"propulsive efficiency at the battery", "propulsive_efficiency"},
+	{"pump efficiency", "jet.pump_efficiency"},
+	{"suction specific speed", "jet.suction_specific_speed"},
+	{"NPSH at the highest blade tip", "jet.npsh_available"},
+	{"pressure at the pump outlet", "jet.outlet_pressure"},
+	{"phase current, rms", "motor.phase_current_rms"},
+	{"battery current", "supply.battery_current"},
+	{"battery voltage", "supply.battery_voltage"},
+	{"winding, steady", "motor.winding_temperature"},
+	{"bridge, steady", "heat.bridge_temperature"},
 }
 
 func (p *page) duty(a *desk.DutyAnswer) {

@@ -40,8 +40,13 @@ func TestBoundaryLayerThicknessPublished(t *testing.T) {
 // Coefficients of the one-seventh profile, COMPUTED (exact integrals) in the reference table
 // of ITTC waterjet momentum and energy coefficients.
 var ingestion7 = []struct{ h, cm, ce float64 }{
-	{0.25, 0.729187, 0.733730}, {0.5, 0.805088, 0.810104}, {0.75, 0.853098, 0.858414}, {1, 0.888889, 0.894427},
-	{1.5, 0.929293, 0.934199}, {2, 0.948148, 0.952190}, {3, 0.966184, 0.969087},
+	{0.25, 0.729187, 0.733730},
+	{0.5, 0.805088, 0.810104},
+	{0.75, 0.853098, 0.858414},
+	{1, 0.888889, 0.894427},
+	{1.5, 0.929293, 0.934199},
+	{2, 0.948148, 0.952190},
+	{3, 0.966184, 0.969087},
 }
 
 // COMPUTED: see ingestion7.
@@ -237,8 +242,14 @@ func TestOptimumEyePublished(t *testing.T) {
 	near(t, "r", r, 0.055278, 1e-4)
 	near(t, "S at σ_b", BreakdownSuctionSpecificSpeed(0.30294, 0.3), 3.0, 1e-4)
 	for _, c := range []struct{ nu, sigma, s float64 }{
-		{0.3, 0.2, 3.769}, {0.3, 0.25, 3.337}, {0.3, 0.3, 3.016}, {0.3, 0.4, 2.564},
-		{0.4, 0.2, 3.621}, {0.4, 0.4, 2.464}, {0.5, 0.2, 3.422}, {0.5, 0.3, 2.738},
+		{0.3, 0.2, 3.769},
+		{0.3, 0.25, 3.337},
+		{0.3, 0.3, 3.016},
+		{0.3, 0.4, 2.564},
+		{0.4, 0.2, 3.621},
+		{0.4, 0.4, 2.464},
+		{0.5, 0.2, 3.422},
+		{0.5, 0.3, 2.738},
 	} {
 		near(t, "S", BreakdownSuctionSpecificSpeed(c.sigma, c.nu), c.s, 3e-4)
 	}
@@ -418,7 +429,7 @@ func TestLedgerClosesLaw(t *testing.T) {
 		}
 		// momentum of the same stream, counted another way
 		q := s.NozzleFlow
-		if want := 1025 * (q*q/(p.JetArea)*p.CosAngle - s.Flow*s.IngestedVelocity); math.Abs(want-s.GrossThrust) > 1e-9*math.Abs(want)+1e-9 {
+		if want := 1025 * (q*q/p.JetArea*p.CosAngle - s.Flow*s.IngestedVelocity); math.Abs(want-s.GrossThrust) > 1e-9*math.Abs(want)+1e-9 {
 			t.Fatalf("thrust %g, momentum %g", s.GrossThrust, want)
 		}
 	})
