@@ -177,10 +177,11 @@ type Coefficients struct {
 	Power            quantity.Optional `unit:"1" doc:"P/(ρn³D⁵), power at the place it was read"`
 	Current          quantity.Optional `unit:"A·s²" doc:"rms phase current over n²"`
 	StaticEfficiency quantity.Optional `unit:"1" doc:"T^1.5/(2√(ρA₆)P), power at the place it was read"`
-	EfficiencySpread float64           // relative standard uncertainty of StaticEfficiency from scatter alone
-	ThrustSpread     float64
-	PowerSpread      float64
-	CurrentSpread    float64
+	// relative standard uncertainties from scatter alone
+	EfficiencySpread float64 `unit:"1" doc:"scatter of the static efficiency"`
+	ThrustSpread     float64 `unit:"1" doc:"scatter of the thrust coefficient"`
+	PowerSpread      float64 `unit:"1" doc:"scatter of the power coefficient"`
+	CurrentSpread    float64 `unit:"1" doc:"scatter of the current coefficient"`
 }
 
 // Similarity returns the similarity coefficients of a plateau. Diameter in m, nozzle outlet

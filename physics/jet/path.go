@@ -36,7 +36,11 @@ func (r Reason) Error() string {
 
 // Medium is what the water path needs to know of water and air, SI.
 type Medium struct {
-	Density, Viscosity, VapourPressure, AirPressure, Gravity float64 // kg/m³, m²/s, Pa, Pa, m/s²
+	Density        float64 `unit:"kg/m³" doc:"density"`
+	Viscosity      float64 `unit:"m²/s" doc:"kinematic viscosity"`
+	VapourPressure float64 `unit:"Pa" doc:"vapour pressure"`
+	AirPressure    float64 `unit:"Pa" doc:"air pressure at the surface"`
+	Gravity        float64 `unit:"m/s²" doc:"gravity"`
 }
 
 // Path is a water path with all that does not depend on the condition worked out once. It is
