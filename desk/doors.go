@@ -16,6 +16,12 @@ import (
 // New starts a folder from a scene.
 func New(folder, scene string) error { return project.New(folder, scene) }
 
+// NewAnswer is a folder that was started.
+type NewAnswer struct{ Folder, Scene string }
+
+// SetAnswer is a value that was written.
+type SetAnswer struct{ Path, Value string }
+
 // in opens a folder and asks it.
 func in[A any](folder string, ask func(*project.Project) (A, error)) (A, error) {
 	p, err := project.Open(folder)

@@ -278,10 +278,12 @@ func (p *Project) Note(run string, pairs []Pair) (bench.Plateau, notice.List, er
 	if err := faults.Fatal(); err != nil {
 		return bench.Plateau{}, nil, err
 	}
-	if err := os.MkdirAll(folder, 0o755); err != nil {
+	undo, err := makeFolders(folder)
+	if err != nil {
 		return bench.Plateau{}, nil, explain(p.Folder, err)
 	}
 	if err := write(path, doc.Bytes()); err != nil {
+		undo()
 		return bench.Plateau{}, nil, err
 	}
 	last := r.Plateaus[len(r.Plateaus)-1]
@@ -299,4 +301,25 @@ func (p *Project) Set(path, text string) error {
 	}
 	p.Design = d
 	return nil
+}
+
+// makeFolders makes a folder and those above it that are missing; undo takes back what was made.
+func makeFolders(folder string) (undo func(), err error) {
+	var made []string
+	for at := folder; ; at = filepath.Dir(at) {
+		if _, err := os.Stat(at); err == nil || filepath.Dir(at) == at {
+			break
+		}
+		made = append(made, at)
+	}
+	undo = func() {
+		for _, f := range made {
+			_ = os.Remove(f) // only if it is empty
+		}
+	}
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		undo()
+		return nil, err
+	}
+	return undo, nil
 }

@@ -5,6 +5,7 @@ package report
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 
 	"jetwright/desk"
 	"jetwright/drive"
@@ -109,8 +110,12 @@ func (s Style) object(answer any) (object, error) {
 		return object{{"run", a.Run}, {"reading", s.plateau(desk.PlateauAnswer{Plateau: a.Plateau})}, {"notices", notices(a.Notices)}}, nil
 	case *desk.ExplainAnswer:
 		return s.explain(a), nil
+	case *desk.NewAnswer:
+		return object{{"folder", a.Folder}, {"scene", a.Scene}}, nil
+	case *desk.SetAnswer:
+		return object{{"path", a.Path}, {"value", a.Value}}, nil
 	}
-	return object{{"answer", answer}}, nil
+	return nil, fmt.Errorf("no JSON for %T", answer)
 }
 
 // figure is {"value", "low", "high", "text"}, the numbers in the unit of the key.

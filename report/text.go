@@ -46,6 +46,10 @@ func Text(w io.Writer, answer any, s Style) error {
 		p.note(a)
 	case *desk.ExplainAnswer:
 		p.explain(a)
+	case *desk.NewAnswer:
+		p.line("%s holds the scene %s; edit %s/drive.toml, then: jetwright limits %s", a.Folder, a.Scene, a.Folder, a.Folder)
+	case *desk.SetAnswer:
+		p.line("%s = %s", a.Path, a.Value)
 	default:
 		return fmt.Errorf("no text for %T", answer)
 	}

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"fmt"
-
 	"github.com/spf13/cobra"
 
 	"jetwright/desk"
@@ -17,11 +15,11 @@ func (c *command) newCommand() *cobra.Command {
 			if err := desk.New(args[0], scene); err != nil {
 				return err
 			}
-			fmt.Fprintf(c.out, "%s holds the scene %s; edit %s/drive.toml, then: jetwright limits %s\n", args[0], scene, args[0], args[0])
-			return nil
+			return c.print(&desk.NewAnswer{Folder: args[0], Scene: scene})
 		},
 	}
 	cmd.Flags().StringVar(&scene, "scene", "rescue-sled", "which worked example")
+	cmd.Flags().BoolVar(&c.json, "json", false, "print JSON")
 	return cmd
 }
 
@@ -142,17 +140,18 @@ func (c *command) explainCommand() *cobra.Command {
 }
 
 func (c *command) setCommand() *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use: "set PATH VALUE [FOLDER]", Short: "write one value into drive.toml, with everything around it as it was", Args: cobra.RangeArgs(2, 3),
 		Example: "  jetwright set nozzle.diameter \"62 mm ± 0.1 mm\" sled",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if err := desk.SetIn(folder(args[2:]), args[0], args[1]); err != nil {
 				return err
 			}
-			fmt.Fprintf(c.out, "%s = %s\n", args[0], args[1])
-			return nil
+			return c.print(&desk.SetAnswer{Path: args[0], Value: args[1]})
 		},
 	}
+	cmd.Flags().BoolVar(&c.json, "json", false, "print JSON")
+	return cmd
 }
 
 func (c *command) runCommand() *cobra.Command {
