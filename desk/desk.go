@@ -75,13 +75,15 @@ func (f Figures) Has() bool { return len(f.List) > 0 }
 
 // spread reads every figure of a result.
 func spread(r *explore.Result) Figures {
-	schema := StateSchema()
-	out := Figures{at: map[string]int{}}
-	for _, field := range schema.Fields() {
-		read := reader(field)
-		iv := r.Figure(read)
-		out.at[field.Path] = len(out.List)
-		out.List = append(out.List, Figure{Path: field.Path, Doc: field.Doc, Value: iv.Value, Low: iv.Low, High: iv.High, Unit: field.Unit})
+	fields := StateSchema().Fields()
+	out := Figures{List: make([]Figure, len(fields)), at: make(map[string]int, len(fields))}
+	explore.Parallel(len(fields), func(i int) {
+		f := fields[i]
+		iv := r.Figure(reader(f))
+		out.List[i] = Figure{Path: f.Path, Doc: f.Doc, Value: iv.Value, Low: iv.Low, High: iv.High, Unit: f.Unit}
+	})
+	for i, f := range fields {
+		out.at[f.Path] = i
 	}
 	return out
 }

@@ -74,7 +74,7 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 		return nil, err
 	}
 	a := &ReckonAnswer{DutyAnswer: d}
-	evidence, plateaus := gather(p)
+	evidence := gather(p)
 	if err := reckon.Contradictions(s.Nominal, evidence); err != nil {
 		return nil, err
 	}
@@ -99,17 +99,32 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 		a.Notices = append(a.Notices, noClaim())
 	}
 	nominal := p.Design.Nominal()
-	for _, pl := range plateaus {
-		a.Plateaus = append(a.Plateaus, beside(s, a.Fit, pl, &nominal))
+	for _, e := range evidence {
+		before, after := s, (*explore.Sample)(nil)
+		if a.Fit != nil {
+			after = a.Fit.Sample(s)
+		}
+		if e.Adjust != nil {
+			if before, err = s.Adjusted(e.Adjust); err != nil {
+				return nil, unsolved(p, err)
+			}
+			if after != nil {
+				if after, err = after.Adjusted(e.Adjust); err != nil {
+					return nil, unsolved(p, err)
+				}
+			}
+		}
+		for _, pl := range e.Plateaus {
+			a.Plateaus = append(a.Plateaus, beside(before, after, pl))
+		}
 	}
 	a.Next = reckon.Next(reckon.Coefficients(evidence, nominal.Impeller.Diameter, s.Nominal.Path.NozzleArea, s.Nominal.Water.Density))
 	return a, nil
 }
 
 // gather makes evidence of the runs.
-func gather(p *project.Project) ([]reckon.Evidence, []bench.Plateau) {
+func gather(p *project.Project) []reckon.Evidence {
 	var out []reckon.Evidence
-	var all []bench.Plateau
 	for _, r := range p.Runs {
 		if len(r.Plateaus) == 0 {
 			continue
@@ -119,9 +134,8 @@ func gather(p *project.Project) ([]reckon.Evidence, []bench.Plateau) {
 			e.Adjust = r.Setup.Apply
 		}
 		out = append(out, e)
-		all = append(all, r.Plateaus...)
 	}
-	return out, all
+	return out
 }
 
 // beyondBattery refuses claims at a power that the battery of the design cannot give.
@@ -156,9 +170,9 @@ var channelPaths = map[bench.Channel]string{
 }
 
 // beside predicts a reading, before and after calibration.
-func beside(s *explore.Sample, fit *reckon.Fit, p bench.Plateau, d *drive.Drive) PlateauAnswer {
+func beside(s, calibrated *explore.Sample, p bench.Plateau) PlateauAnswer {
 	a := PlateauAnswer{Plateau: p, Before: map[bench.Channel]Figure{}, After: map[bench.Channel]Figure{}}
-	a.Coefficients = bench.Similarity(p, d.Impeller.Diameter, s.Nominal.Path.NozzleArea, s.Nominal.Water.Density)
+	a.Coefficients = bench.Similarity(p, s.Nominal.Drive.Impeller.Diameter, s.Nominal.Path.NozzleArea, s.Nominal.Water.Density)
 	c, ok := reckon.ReadingCondition(p, "battery")
 	if !ok {
 		a.Why = "it has neither power nor rotor speed"
@@ -169,6 +183,10 @@ func beside(s *explore.Sample, fit *reckon.Fit, p bench.Plateau, d *drive.Drive)
 		a.Why = before.Err.Error()
 		return a
 	}
+	var after *explore.Result
+	if calibrated != nil {
+		after = calibrated.Solve(c)
+	}
 	for channel, path := range channelPaths {
 		if _, have := p.Figure(channel); !have {
 			continue
@@ -177,8 +195,8 @@ func beside(s *explore.Sample, fit *reckon.Fit, p bench.Plateau, d *drive.Drive)
 		read := reader(f)
 		b := before.Figure(read)
 		a.Before[channel] = Figure{Path: path, Doc: f.Doc, Value: b.Value, Low: b.Low, High: b.High, Unit: f.Unit}
-		if fit != nil {
-			x := fit.Ask(c, read)
+		if after != nil && after.Err == nil {
+			x := after.Figure(read)
 			a.After[channel] = Figure{Path: path, Doc: f.Doc, Value: x.Value, Low: x.Low, High: x.High, Unit: f.Unit}
 		}
 	}

@@ -63,6 +63,36 @@ func New(d *design.Design, n int, seed uint64) (*Sample, error) {
 	return s, nil
 }
 
+// Adjusted returns the sample with every drive changed and worked out again, as for a run in
+// other water.
+func (s *Sample) Adjusted(change func(*drive.Drive)) (*Sample, error) {
+	out := &Sample{Design: s.Design, Inputs: s.Inputs, U: s.U, Machines: make([]*drive.Machine, len(s.Machines)), Failed: map[string]int{}}
+	again := func(m *drive.Machine) (*drive.Machine, error) {
+		d := m.Drive
+		change(&d)
+		return d.Resolve()
+	}
+	var err error
+	if out.Nominal, err = again(s.Nominal); err != nil {
+		return nil, err
+	}
+	var mu sync.Mutex
+	Parallel(len(s.Machines), func(i int) {
+		if s.Machines[i] == nil {
+			return
+		}
+		m, err := again(s.Machines[i])
+		if err != nil {
+			mu.Lock()
+			out.Failed[Kind(err)]++
+			mu.Unlock()
+			return
+		}
+		out.Machines[i] = m
+	})
+	return out, nil
+}
+
 // Kind names the kind of a solve's error for counting.
 func Kind(err error) string {
 	var u *drive.Unmet

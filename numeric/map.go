@@ -38,7 +38,7 @@ func (s *MAPSolution) Draw(normal []float64) []float64 {
 
 const (
 	mapIterations = 200
-	mapTolerance  = 1e-7 // of the step, in prior standard deviations
+	mapTolerance  = 1e-5 // of the step, in prior standard deviations
 )
 
 // GaussNewtonMAP finds the most probable point by damped Gauss–Newton steps from the prior's

@@ -50,7 +50,11 @@ func Examine(prior *explore.Sample, c design.Claim) Audit {
 	a := Audit{Claim: c}
 	m := prior.Nominal
 	if w, ok := c.OtherWater(); ok {
-		m, _ = inWater(m, nil, w)
+		d := m.Drive
+		w.Apply(&d)
+		if other, err := d.Resolve(); err == nil {
+			m = other
+		}
 	}
 	thrust, power := c.Value, c.Power
 	switch c.What {

@@ -267,23 +267,26 @@ func (j *Judge) judge(c design.Claim, g figureOf, readingPlace, claimPlace strin
 		place := claimPlace
 		of = func(s *drive.State) float64 { return s.StaticEfficiency * s.BatteryPower / powerAt(place)(s) }
 	}
-	nominal, draws := j.Prior.Nominal, j.Prior.Machines
-	wideNominal, wideDraws := nominal, draws
+	before, best, wide := j.Prior, j.Prior, j.Prior
 	if fit := j.Fits[readingPlace]; fit != nil {
-		nominal, draws = fit.Machine, fit.Draws
-		wide := j.wideFits[readingPlace]
-		wideNominal, wideDraws = wide.Machine, wide.Draws
+		best, wide = fit.Sample(j.Prior), j.wideFits[readingPlace].Sample(j.Prior)
 	}
 	if w, ok := c.OtherWater(); ok {
-		nominal, draws = inWater(nominal, draws, w)
-		wideNominal, wideDraws = inWater(wideNominal, wideDraws, w)
+		for _, s := range []**explore.Sample{&before, &best, &wide} {
+			other, err := (*s).Adjusted(w.Apply)
+			if err != nil {
+				k.Verdict, k.Why = Open, "the drive has no design point in that water: "+err.Error()
+				return k
+			}
+			*s = other
+		}
 	}
-	k.Discrepancy = j.discrepancy(k.Condition, nominal, readingPlace)
+	k.Discrepancy = j.discrepancy(k.Condition, best.Nominal, readingPlace)
 	sd := math.Abs(g.exponent) * k.Discrepancy
-	k.Calibrated = j.predict(c, k.Condition, nominal, draws, of, sd)
-	k.WideGap = j.predict(c, k.Condition, nominal, draws, of, 2*sd)
-	k.WidePrior = j.predict(c, k.Condition, wideNominal, wideDraws, of, sd)
-	k.Before = j.predict(c, k.Condition, j.Prior.Nominal, j.Prior.Machines, of, 0)
+	k.Calibrated = j.predict(c, k.Condition, best, of, sd)
+	k.WideGap = j.predict(c, k.Condition, best, of, 2*sd)
+	k.WidePrior = j.predict(c, k.Condition, wide, of, sd)
+	k.Before = j.predict(c, k.Condition, before, of, 0)
 	k.Verdict, k.Why = decide(c, k.Calibrated, k.WideGap)
 	k.Needs = j.needs(c, claimPlace, readingPlace)
 	return k
@@ -297,28 +300,6 @@ func powerAt(place string) func(*drive.State) float64 {
 		return func(s *drive.State) float64 { return s.ControllerPower }
 	}
 	return func(s *drive.State) float64 { return s.BatteryPower }
-}
-
-// inWater works machines out again in other water.
-func inWater(nominal *drive.Machine, draws []*drive.Machine, w design.OtherWater) (*drive.Machine, []*drive.Machine) {
-	change := func(m *drive.Machine) *drive.Machine {
-		if m == nil {
-			return nil
-		}
-		d := m.Drive
-		w.Apply(&d)
-		out, err := d.Resolve()
-		if err != nil {
-			return nil
-		}
-		return out
-	}
-	out := make([]*drive.Machine, len(draws))
-	explore.Parallel(len(draws), func(i int) { out[i] = change(draws[i]) })
-	if n := change(nominal); n != nil {
-		nominal = n
-	}
-	return nominal, out
 }
 
 // discrepancy compares the claim's power with the highest tested one, both at the battery
@@ -357,7 +338,8 @@ func (j *Judge) discrepancy(c drive.Condition, m *drive.Machine, readingPlace st
 
 // predict draws the figure at a condition, with a discrepancy of standard deviation sd on its
 // logarithm.
-func (j *Judge) predict(c design.Claim, at drive.Condition, nominal *drive.Machine, draws []*drive.Machine, of func(*drive.State) float64, sd float64) Predicted {
+func (j *Judge) predict(c design.Claim, at drive.Condition, s *explore.Sample, of func(*drive.State) float64, sd float64) Predicted {
+	nominal, draws := s.Nominal, s.Machines
 	p := Predicted{Draws: len(draws)}
 	x := solveAll(draws, at, of)
 	noise := explore.Normal(max(len(draws), 1), 1, j.seed+77)
@@ -371,11 +353,11 @@ func (j *Judge) predict(c design.Claim, at drive.Condition, nominal *drive.Machi
 		drawn = append(drawn, v*math.Exp(sd*noise[i][0]))
 		hold += holds(c, v, sd)
 	}
-	s, err := nominal.Solve(at)
+	st, err := nominal.Solve(at)
 	switch {
 	case err == nil && len(draws) == 0:
-		p.Figure = explore.Interval(of(&s), nil)
-		p.Probability = holds(c, of(&s), sd)
+		p.Figure = explore.Interval(of(&st), nil)
+		p.Probability = holds(c, of(&st), sd)
 	case len(drawn) > 0:
 		sort.Float64s(drawn)
 		p.Figure = explore.Figure{Value: numeric.Quantile(drawn, 0.5), Low: numeric.Quantile(drawn, explore.LowShare), High: numeric.Quantile(drawn, explore.HighShare)}

@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"strings"
 
 	"jetwright/desk"
 	"jetwright/drive"
@@ -53,29 +54,79 @@ type member struct {
 
 func (o *object) add(key string, value any) { *o = append(*o, member{key, value}) }
 
-// MarshalJSON writes the members in order.
-func (o object) MarshalJSON() ([]byte, error) {
-	var b bytes.Buffer
+// write appends the members in order, indented.
+func (o object) write(b *bytes.Buffer, indent int) error {
+	if len(o) == 0 {
+		b.WriteString("{}")
+		return nil
+	}
 	b.WriteByte('{')
 	for i, m := range o {
 		if i > 0 {
 			b.WriteByte(',')
 		}
-		k, err := json.Marshal(m.key)
-		if err != nil {
-			return nil, err
+		newline(b, indent+1)
+		if err := writeValue(b, m.key, indent+1); err != nil {
+			return err
 		}
-		b.Write(k)
-		b.WriteByte(':')
-		enc := json.NewEncoder(&b)
-		enc.SetEscapeHTML(false)
-		if err := enc.Encode(m.value); err != nil {
-			return nil, err
+		b.WriteString(": ")
+		if err := writeValue(b, m.value, indent+1); err != nil {
+			return err
 		}
-		b.Truncate(b.Len() - 1)
 	}
+	newline(b, indent)
 	b.WriteByte('}')
-	return b.Bytes(), nil
+	return nil
+}
+
+func newline(b *bytes.Buffer, indent int) {
+	b.WriteByte('\n')
+	for range indent {
+		b.WriteString("  ")
+	}
+}
+
+// writeValue appends any value; objects and lists of them go their own way, since the standard
+// encoder would copy them once a level.
+func writeValue(b *bytes.Buffer, v any, indent int) error {
+	switch x := v.(type) {
+	case object:
+		return x.write(b, indent)
+	case json.RawMessage:
+		b.Write(x)
+		return nil
+	case []object:
+		if len(x) == 0 {
+			b.WriteString("[]")
+			return nil
+		}
+		b.WriteByte('[')
+		for i, o := range x {
+			if i > 0 {
+				b.WriteByte(',')
+			}
+			newline(b, indent+1)
+			if err := o.write(b, indent+1); err != nil {
+				return err
+			}
+		}
+		newline(b, indent)
+		b.WriteByte(']')
+		return nil
+	case []string:
+		if x == nil {
+			b.WriteString("[]")
+			return nil
+		}
+	}
+	enc := json.NewEncoder(b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent(strings.Repeat("  ", indent), "  ")
+	if err := enc.Encode(v); err != nil {
+		return err
+	}
+	b.Truncate(b.Len() - 1)
+	return nil
 }
 
 // JSON writes an answer as indented JSON, keys ending in their unit.
@@ -84,12 +135,8 @@ func JSON(answer any, s Style) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	raw, err := o.MarshalJSON()
-	if err != nil {
-		return nil, err
-	}
 	var b bytes.Buffer
-	if err := json.Indent(&b, raw, "", "  "); err != nil {
+	if err := o.write(&b, 0); err != nil {
 		return nil, err
 	}
 	b.WriteByte('\n')
