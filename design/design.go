@@ -207,6 +207,15 @@ func (d *Design) Value(path string) (quantity.Value, bool) {
 // Drawn returns a number as it was drawn, where a built one overlays it.
 func (d *Design) Drawn(path string) (quantity.Value, bool) { return d.typed.Value(path) }
 
+// TypedAt returns where a key stands in the text, as built or as drawn.
+func (d *Design) TypedAt(path string) (quantity.Place, bool) {
+	if c, ok := d.built.cells[path]; ok {
+		return c.place, true
+	}
+	c, ok := d.typed.cells[path]
+	return c.place, ok
+}
+
 // Claims returns the promises.
 func (d *Design) Claims() []Claim { return d.claims }
 

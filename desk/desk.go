@@ -227,14 +227,30 @@ type PredictAt struct {
 	Speeds []float64 // m/s
 }
 
-// restPoints is how many powers at rest a prediction has unless they are named.
-const restPoints = 10
+// restPoints is the least number of powers at rest that a prediction has unless they are named.
+const restPoints = 8
+
+// ladder is powers in round steps up to a top, which is its last.
+func ladder(top float64) []float64 {
+	unit := math.Pow(10, math.Floor(math.Log10(top/restPoints)))
+	step := unit
+	for _, round := range []float64{1, 1.5, 2, 2.5, 3, 4, 5, 6, 8} {
+		if round*unit <= top/restPoints {
+			step = round * unit
+		}
+	}
+	var out []float64
+	for i := 1; float64(i)*step < top*(1-0.2*step/top); i++ {
+		out = append(out, float64(i)*step)
+	}
+	return append(out, top)
+}
 
 // speedPoints is how many speeds a prediction has unless they are named.
 const speedPoints = 5
 
 // Predict answers thrust, power and speed over a range. Without powers or speeds it takes
-// ten powers at rest up to the duty's battery power or what the battery gives, then five
+// eight powers or more at rest, in round steps, up to the duty's battery power or what the battery gives, then five
 // speeds up to the duty's at that power.
 func Predict(p *project.Project, at PredictAt, o Options) (*PredictAnswer, error) {
 	s, err := explore.New(p.Design, o.draws(DrawsAPoint), o.seed())
@@ -277,8 +293,8 @@ func conditions(m *drive.Machine, d *drive.Drive, at PredictAt) []drive.Conditio
 	top := topPower(m, d, demand)
 	var out []drive.Condition
 	if len(at.Speeds) == 0 {
-		for i := 1; i <= restPoints; i++ {
-			out = append(out, drive.Condition{Demand: demand, Amount: top * float64(i) / restPoints})
+		for _, w := range ladder(top) {
+			out = append(out, drive.Condition{Demand: demand, Amount: w})
 		}
 	}
 	speeds := at.Speeds

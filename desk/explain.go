@@ -4,8 +4,8 @@ import (
 	_ "embed"
 	"encoding/json"
 	"fmt"
+	"math"
 	"strconv"
-	"strings"
 	"sync"
 
 	"jetwright/design"
@@ -74,7 +74,7 @@ func Explain(p *project.Project, path string, o Options) (*ExplainAnswer, error)
 func explainKey(p *project.Project, f quantity.Field, o Options) (*ExplainAnswer, error) {
 	a := &ExplainAnswer{Path: f.Path, Doc: f.Doc, Unit: f.Unit, Choices: f.Choices, Source: f.Source}
 	if f.Range != nil {
-		a.Range = strconv.FormatFloat(f.Unit.FromSI(f.Range.Low), 'g', 6, 64) + " .. " + strings.TrimSpace(strconv.FormatFloat(f.Unit.FromSI(f.Range.High), 'g', 6, 64)+" "+f.Unit.Symbol)
+		a.Range = f.Range.Text(f.Unit)
 	}
 	v, ok := p.Design.Value(f.Path)
 	switch {
@@ -97,7 +97,7 @@ func explainKey(p *project.Project, f quantity.Field, o Options) (*ExplainAnswer
 		a.Text = "not typed"
 		a.Origin = "left out"
 	default:
-		a.Origin = "a word or a count; see the design file"
+		a.Text, a.Origin = word(p.Design, f)
 	}
 	for _, c := range Cards() {
 		for _, k := range c.Keys {
@@ -116,12 +116,17 @@ func explainKey(p *project.Project, f quantity.Field, o Options) (*ExplainAnswer
 	if r.Err != nil || len(r.States) == 0 {
 		return a, nil
 	}
+	free := s.Solve(drive.Condition{Speed: r.Condition.Speed, Demand: drive.BatteryPower, Amount: r.Nominal.BatteryPower})
 	for _, figure := range []string{"thrust", "battery_power", "rotor_speed", "jet.suction_specific_speed", "motor.winding_temperature"} {
 		field, ok := StateSchema().Lookup(figure)
 		if !ok {
 			continue
 		}
-		list, _ := r.Contributions(s, reader(field))
+		from := r
+		if figure == "thrust" {
+			from = free // the duty may hold the thrust itself
+		}
+		list, _ := from.Contributions(s, reader(field))
 		for _, c := range list {
 			if c.Path == f.Path {
 				a.Moves = append(a.Moves, Share{Path: figure, Share: c.Share, Doc: field.Doc})
@@ -145,6 +150,14 @@ func explainFigure(p *project.Project, f quantity.Field, o Options) (*ExplainAns
 	}
 	read := reader(f)
 	x := r.Figure(read)
+	if len(r.States) > 0 && x.High-x.Low <= 1e-9*math.Abs(x.Value) && f.Path != "battery_power" && x.Value != 0 {
+		// the demand holds this figure; let it go by holding the battery power instead
+		c = drive.Condition{Speed: c.Speed, Demand: drive.BatteryPower, Amount: r.Nominal.BatteryPower}
+		if free := s.Solve(c); free.Err == nil {
+			r = free
+			x = r.Figure(read)
+		}
+	}
 	a.Figure = &Figure{Path: f.Path, Doc: f.Doc, Value: x.Value, Low: x.Low, High: x.High, Unit: f.Unit}
 	a.Origin = "figure of the state at the design point: " + describe(c)
 	a.Shares, a.Unexplained = shares(s, r, read)
@@ -156,6 +169,37 @@ func explainFigure(p *project.Project, f quantity.Field, o Options) (*ExplainAns
 		}
 	}
 	return a, nil
+}
+
+// word is the value of a choice, a count or words, and where it comes from.
+func word(d *design.Design, f quantity.Field) (text, origin string) {
+	nominal := d.Nominal()
+	schema := design.Schema()
+	switch f.Kind {
+	case quantity.KindText:
+		text, _ = schema.Text(&nominal, f)
+	case quantity.KindWhole:
+		x, _ := schema.Get(&nominal, f)
+		text = strconv.Itoa(int(x))
+	case quantity.KindFlag:
+		on, _ := schema.Flag(&nominal, f)
+		text = strconv.FormatBool(on)
+	case quantity.KindList:
+		list, _ := schema.List(&nominal, f)
+		for i, x := range list {
+			if i > 0 {
+				text += ", "
+			}
+			text += quantity.Format(x, f.Unit)
+		}
+	}
+	if place, ok := d.TypedAt(f.Path); ok {
+		return text, "typed at " + place.String()
+	}
+	if text == "" {
+		return "not typed", "left out"
+	}
+	return text, "assumed, since it is not typed"
 }
 
 // describe words a condition.

@@ -259,6 +259,9 @@ type Share struct {
 	Share float64 // of the variance
 }
 
+// heldShare is the relative spread below which a figure counts as held by its condition.
+const heldShare = 1e-9
+
 // Contributions returns, largest first, the first-order share of every input in the variance
 // of a figure, by rank regression on the draws, and the share that the regression leaves
 // unexplained.
@@ -273,7 +276,15 @@ func (r *Result) Contributions(s *Sample, f func(*drive.State) float64) (shares 
 			columns[j][i] = s.U[row][j]
 		}
 	}
-	x, rest, err := numeric.RankShares(columns, r.Column(f))
+	column := r.Column(f)
+	low, high, size := math.Inf(1), math.Inf(-1), 0.0
+	for _, v := range column {
+		low, high, size = math.Min(low, v), math.Max(high, v), math.Max(size, math.Abs(v))
+	}
+	if high-low <= heldShare*size {
+		return nil, 1 // the condition holds this figure; what is left is rounding
+	}
+	x, rest, err := numeric.RankShares(columns, column)
 	if err != nil {
 		return nil, 1
 	}

@@ -185,7 +185,7 @@ func grid(t testing.TB, n int, cavitation string, stated bool) tally {
 	rng := rand.New(rand.NewPCG(11, 7))
 	var c tally
 	places := []string{"battery", "shaft"}
-	ratios := []float64{0.5, 0.65, 0.8, 0.95, 1.05, 1.2, 1.6, 2.0}
+	ratios := []float64{0.5, 0.65, 0.78, 0.86, 0.92, 0.97, 1.03, 1.08, 1.15, 1.3, 1.6, 2.0}
 	for i := 0; c.claims < n; i++ {
 		text := fmt.Sprintf(board, cavitation, "open", "")
 		d := read(t, text)

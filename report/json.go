@@ -29,6 +29,11 @@ var inch = map[string]string{
 }
 
 func (s Style) unit(u quantity.Unit) quantity.Unit {
+	if u.Symbol == "m³/s" && !s.Inch {
+		if v, ok := quantity.LookupUnit("L/s"); ok {
+			return v
+		}
+	}
 	if s.Inch {
 		if name, ok := inch[u.Symbol]; ok {
 			if v, ok := quantity.LookupUnit(name); ok {

@@ -309,7 +309,8 @@ func (p *page) predict(a *desk.PredictAnswer) {
 	var notes []string
 	for _, pt := range a.Points {
 		speed, _ := quantity.LookupUnit("m/s")
-		v := p.text(desk.Figure{Value: pt.Condition.Speed, Low: pt.Condition.Speed, High: pt.Condition.Speed, Unit: speed})
+		u := p.unit(speed)
+		v := fmt.Sprintf("%.3g %s", u.FromSI(pt.Condition.Speed), u.Symbol)
 		if pt.Condition.Speed == 0 {
 			v = "rest"
 		}
@@ -426,6 +427,7 @@ func (p *page) plateaus(a *desk.ReckonAnswer) {
 		return
 	}
 	p.line("  read: with the instrument's limits (* assumed); design: as drawn and assumed; calibrated: after the fit")
+	p.line("  calibrated thrust is what the jet makes; the scale may show less, where water moves in a tub or pool and the carriage drags")
 	for _, pl := range a.Plateaus {
 		place := pl.Plateau.PowerPlace
 		if place == "" {
