@@ -17,7 +17,7 @@ type electrics struct {
 
 // supply works out motor, controller, battery and temperatures at a motor torque and speed.
 // The winding's temperature and its copper loss hang together in closed form; the little
-// that the controller's heat adds to the coolant is iterated to rounding.
+// that the controller's heat adds to the coolant is iterated.
 func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason) {
 	var e electrics
 	d := &m.Drive
@@ -29,8 +29,8 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 		Resistance: m.windingRise + 0.5/carried, // the coolant's mean lies half the motor's own rise above its inlet
 		OtherHeat:  m.Chain.NoLoadLoss(speed), CopperAtReference: copper, Alpha: alpha, Reference: reference,
 	}
-	controllerHeat := 0.0
-	for range heatIterations {
+	controllerHeat := m.Chain.ControllerHeat(m.Chain.Current(torque, speed))
+	for range heatTurns {
 		winding.Coolant = inlet
 		if m.controllerTop {
 			winding.Coolant += controllerHeat / carried
@@ -54,9 +54,8 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 		if reason != electric.Solved {
 			return e, BeyondBattery
 		}
-		last := controllerHeat
 		controllerHeat = e.supply.ConductionLoss + e.supply.SwitchingLoss + e.supply.StandbyLoss
-		if math.Abs(controllerHeat-last) <= 1e-14*controllerHeat || !m.controllerTop {
+		if !m.controllerTop {
 			break
 		}
 	}
@@ -67,9 +66,10 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 	return e, Solved
 }
 
-// heatIterations bounds the exchange between the controller's heat and the winding's
-// temperature; each turn gains five digits.
-const heatIterations = 12
+// heatTurns is how often the controller's heat and the winding's temperature are exchanged. The
+// first guess is within a few per cent and each turn gains five digits, so that the temperature
+// is good to 1e-10; the power balance closes whatever is left.
+const heatTurns = 2
 
 // Solve finds the state at a condition. The error is an *Unmet.
 //

@@ -11,7 +11,6 @@ import (
 	"jetwright/design"
 	"jetwright/drive"
 	"jetwright/explore"
-	"jetwright/physics/jet"
 	"jetwright/quantity"
 )
 
@@ -310,6 +309,127 @@ func TestCalibrateLaw(t *testing.T) {
 	}
 }
 
+// In a tub or pool the scale shows less than the jet makes, by 0 to 8 %, never more; in open
+// water it does not.
+func TestTubOneSided(t *testing.T) {
+	thrust := func(water string) explore.Figure {
+		d := read(t, fmt.Sprintf(board, noCavitation, water, ""))
+		f, err := Calibrate(sample(t, d, 256), []Evidence{{Plateaus: []bench.Plateau{reading(300, 3500, "battery")}}}, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f.Ask(drive.Condition{Demand: drive.BatteryPower, Amount: 3500, OnStand: true}, func(s *drive.State) float64 { return s.Thrust })
+	}
+	open, tub, pool := thrust("open"), thrust("tub"), thrust("pool")
+	if r := tub.Value / open.Value; r < 1.005 || r > 1.08 {
+		t.Errorf("a tub moves the calibrated thrust by a factor of %.3f, want a little above 1", r)
+	}
+	if tub.Low < open.Low-1 || tub.High < open.High {
+		t.Errorf("tub %+v, open water %+v: the tub may only raise it", tub, open)
+	}
+	if pool != tub {
+		t.Errorf("pool %+v, tub %+v", pool, tub)
+	}
+}
+
+// The carriage holds back on the way up and holds on on the way down, so the same pull means
+// more thrust on the way up.
+func TestCarriageDirection(t *testing.T) {
+	thrust := func(direction string) float64 {
+		d := read(t, fmt.Sprintf(board, noCavitation, "open", ""))
+		p := reading(300, 3500, "battery")
+		p.Figures[0].Assumed, p.Figures[0].Limits, p.Direction = true, 1, direction
+		f, err := Calibrate(sample(t, d, 64), []Evidence{{Plateaus: []bench.Plateau{p}}}, Options{Draws: 64})
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := f.Machine.Solve(drive.Condition{Demand: drive.BatteryPower, Amount: 3500, OnStand: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s.Thrust
+	}
+	up, none, down := thrust("up"), thrust(""), thrust("down")
+	if !(up > none+1 && none > down+1) {
+		t.Errorf("up %.1f N, unsaid %.1f N, down %.1f N", up, none, down)
+	}
+}
+
+// What a reading says of one place is not taken for another: the same figures at the shaft are a
+// worse drive than at the battery.
+func TestPlaceOfPower(t *testing.T) {
+	d := read(t, fmt.Sprintf(board, noCavitation, "open", ""))
+	s := sample(t, d, 64)
+	c := drive.Condition{Demand: drive.BatteryPower, Amount: 4000, OnStand: true}
+	thrust := map[string]float64{}
+	for _, place := range places {
+		f, err := Calibrate(s, []Evidence{{Plateaus: []bench.Plateau{reading(300, 3500, place)}}}, Options{Draws: 64})
+		if err != nil {
+			t.Fatal(err)
+		}
+		st, err := f.Machine.Solve(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		thrust[place] = st.Thrust
+	}
+	if !(thrust["battery"] > thrust["controller"] && thrust["controller"] > thrust["shaft"]) {
+		t.Errorf("thrust at one battery power, by the place of the reading: %v", thrust)
+	}
+}
+
+// The verdicts by their probabilities, with the discrepancy doubled and the wide "about".
+func TestDecideExact(t *testing.T) {
+	least := design.Claim{Sense: "at least", Value: 100}
+	about := design.Claim{Sense: "about", Value: 100, Tolerance: 0.1}
+	at := func(p float64, low, high float64) Predicted {
+		return Predicted{Probability: p, Draws: 10, Figure: explore.Figure{Value: (low + high) / 2, Low: low, High: high}}
+	}
+	for _, c := range []struct {
+		claim   design.Claim
+		p, wide Predicted
+		want    Verdict
+	}{
+		{least, at(0.90, 0, 0), at(0.8, 0, 0), Supported},
+		{least, at(0.89, 0, 0), at(0.8, 0, 0), Open},
+		{least, at(0.26, 0, 0), at(0.3, 0, 0), Open},
+		{least, at(0.25, 0, 0), at(0.3, 0, 0), Unlikely},
+		{least, at(0.05, 0, 0), at(0.06, 0, 0), Unlikely},
+		{least, at(0.05, 0, 0), at(0.05, 0, 0), Refuted},
+		{about, at(0.5, 80, 130), at(0.5, 70, 140), Open},
+		{about, at(0.02, 109, 140), at(0.04, 100, 150), Open},    // wider than the tolerance, and it overlaps
+		{about, at(0.02, 111, 140), at(0.04, 105, 150), Refuted}, // wider, but beyond it
+		{about, at(0.95, 92, 108), at(0.9, 90, 110), Supported},
+	} {
+		if got, why := decide(c.claim, c.p, c.wide); got != c.want {
+			t.Errorf("%+v, %+v: %s (%s), want %s", c.claim, c.p, got, why, c.want)
+		}
+	}
+}
+
+// holds is the normal probability in logarithms for each sense.
+func TestHoldsExact(t *testing.T) {
+	for _, c := range []struct {
+		sense     string
+		v, sd     float64
+		want, eps float64
+	}{
+		{"at least", 100, 0, 1, 0},
+		{"at least", 99.9, 0, 0, 0},
+		{"at most", 99.9, 0, 1, 0},
+		{"at least", 100, 0.1, 0.5, 1e-12},
+		{"at least", 100 * math.Exp(0.1), 0.1, 0.8413447460685429, 1e-9},
+		{"at most", 100 * math.Exp(0.1), 0.1, 1 - 0.8413447460685429, 1e-9},
+		{"about", 100, 0, 1, 0},
+		{"about", 111, 0, 0, 0},
+	} {
+		claim := design.Claim{Sense: c.sense, Value: 100, Tolerance: 0.1}
+		if got := holds(claim, c.v, c.sd); math.Abs(got-c.want) > c.eps {
+			t.Errorf("%s: %g with %g gives %g, want %g", c.sense, c.v, c.sd, got, c.want)
+		}
+	}
+}
+
 func TestNextStepRules(t *testing.T) {
 	full := func(power, scale float64) Ladder {
 		p := reading(100*math.Pow(power/1000, 2.0/3.0), power, "battery")
@@ -396,7 +516,6 @@ func TestExamine(t *testing.T) {
 	if g := grade(c, "cavitation"); g == Sound {
 		t.Errorf("1600 N from a 66 mm nozzle is %q", g)
 	}
-	_ = jet.Solved
 }
 
 func BenchmarkCalibrate(b *testing.B) {

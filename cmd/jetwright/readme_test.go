@@ -15,8 +15,13 @@ type excerpt struct {
 }
 
 var readmeExcerpts = []excerpt{
-	{"State at the design point", 12}, {"Readings beside the prediction", 9}, {"Calibrated model", 6}, {"Claim:", 8},
-	{"Audit of the promise", 9}, {"Limits, nearest first", 14}, {"How far the next test may go", 5},
+	{"State at the design point", 12},
+	{"Readings beside the prediction", 9},
+	{"Calibrated model", 6},
+	{"Claim:", 8},
+	{"Audit of the promise", 9},
+	{"Limits, nearest first", 14},
+	{"How far the next test may go", 5},
 }
 
 // TestReadmeOutput holds the README's output to what the program prints; JETWRIGHT_UPDATE=1

@@ -260,3 +260,20 @@ func BenchmarkMotorAndSupply(b *testing.B) {
 		c.Supply(&s)
 	}
 }
+
+// The guess of the controller's heat is above the solved one, by no more than the sag's share.
+func TestControllerHeatLaw(t *testing.T) {
+	c := chain(t)
+	for _, torque := range []float64{0.5, 5, 15} {
+		s := c.Motor(torque, 380, 320, 290)
+		u, reason := c.Supply(&s)
+		if reason != Solved {
+			t.Fatal("beyond the battery")
+		}
+		heat := u.ConductionLoss + u.SwitchingLoss + u.StandbyLoss
+		guess := c.ControllerHeat(s.DCEquivalentCurrent)
+		if most := heat + u.SwitchingLoss*(c.OpenCircuit()/u.ControllerVoltage-1) + 1e-9; guess < heat || guess > most {
+			t.Errorf("guess %g W, solved %g W, at most %g W", guess, heat, most)
+		}
+	}
+}

@@ -202,6 +202,21 @@ func LoadVoltage(openCircuit, resistance, fixed, byVolt float64) (voltage float6
 	return 0.5 * (v + math.Sqrt(d)), true
 }
 
+// ControllerHeat returns the heat of the controller in W at a current in A of the equivalent
+// direct-current motor, as it would be at the open-circuit voltage: a first guess.
+//
+//	P = 2·R·I² + 6·f·V_oc·(Î/π)·t/2 + P_0
+//
+//	V_oc  open-circuit voltage of the pack, V
+//	P_0   power of the electronics, W       [Controller.StandbyPower]
+//
+// Holds within the battery's sag, a few per cent of the switching loss.
+//
+// Source: graovac-2006. Tests: TestControllerHeatLaw.
+func (c *Chain) ControllerHeat(current float64) float64 {
+	return ConductionLoss(c.controller.OnResistance, current) + c.switching*math.Abs(current)*c.openCircuit + c.controller.StandbyPower
+}
+
 // Supply works out controller, wiring and battery for a motor state.
 func (c *Chain) Supply(m *MotorState) (SupplyState, Reason) {
 	var s SupplyState

@@ -60,6 +60,7 @@ type Path struct {
 	CoolantShare           float64 // coolant flow over nozzle flow
 	headUnit, flowUnit     float64 // D²/g and D³
 	throatShare, pipeShare float64 // 1/area
+	s3squared              float64
 }
 
 // NewPath works out a water path. Coolant is tapped between pump and nozzle:
@@ -79,6 +80,7 @@ func NewPath(in Intake, im Impeller, st Stator, nz Nozzle, m Medium) Path {
 	p.headUnit = im.Diameter * im.Diameter / m.Gravity
 	p.flowUnit = im.Diameter * im.Diameter * im.Diameter
 	p.throatShare, p.pipeShare = 1/p.ThroatArea, 1/p.InletArea
+	p.s3squared = im.SuctionSpecificSpeed3 * im.SuctionSpecificSpeed3
 	return p
 }
 
@@ -153,9 +155,10 @@ func (p *Path) give(omega float64, d *demand) (head, slope, factor float64) {
 	if d.npsh <= 0 {
 		return 0, 0, 0
 	}
-	s := math.Log(omega*omega*d.flow)*0.5 - 0.75*math.Log(p.Medium.Gravity*d.npsh)
+	// ln(S/S₃), from the squares, so that one root and one logarithm serve
+	gn := p.Medium.Gravity * d.npsh
 	m := p.Impeller.CavitationExponent
-	x := 0.03 * math.Exp(m*(s-math.Log(p.Impeller.SuctionSpecificSpeed3)))
+	x := 0.03 * math.Exp(m*0.5*math.Log(omega*omega*d.flow/(gn*math.Sqrt(gn)*p.s3squared)))
 	factor = math.Exp(-x)
 	slope = factor * (slope - head*x*m*(0.5*d.dflow/d.flow-0.75*d.dnpsh/d.npsh))
 	return factor * head, slope, factor

@@ -52,7 +52,7 @@ type EstimatedPump struct {
 // Source: own. Tests: TestEstimatedPumpExact, TestPumpLossesLaw.
 func (p *EstimatedPump) Head(phi float64) (head, slope float64) {
 	q := phi / p.FlowCoefficient
-	t := (p.ShutoffRatio - 1) * math.Pow(q, p.CurveExponent)
+	t := (p.ShutoffRatio - 1) * math.Exp(p.CurveExponent*math.Log(q))
 	return p.HeadCoefficient * (p.ShutoffRatio - t), -p.HeadCoefficient * p.CurveExponent * t / phi
 }
 
