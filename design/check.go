@@ -19,19 +19,24 @@ func (d *Design) check() notice.List {
 	fail := func(path, what, allowed, out string) { say(notice.Error, path, what, allowed, out) }
 	n := d.nominal
 	mm := func(x float64) string { return show(x, quantity.MustUnit("mm")) }
-	if n.Impeller.HubDiameter >= n.Impeller.Diameter {
+	// A check speaks only where the numbers that it compares could be read; the rest of what is
+	// wrong is said at the same time.
+	hub, tip, bore := d.known("impeller.hub_diameter"), d.known("impeller.diameter"), d.known("nozzle.diameter")
+	if hub && tip && n.Impeller.HubDiameter >= n.Impeller.Diameter {
 		fail("impeller.hub_diameter", fmt.Sprintf("the hub of %s is not smaller than the impeller of %s", mm(n.Impeller.HubDiameter), mm(n.Impeller.Diameter)),
 			"hub_diameter is usually 0.3 to 0.6 of diameter", "")
 	}
 	outlet := n.Stator.OuterDiameter.Or(n.Impeller.Diameter)
-	if n.Nozzle.Diameter >= outlet {
+	if bore && (tip || n.Stator.OuterDiameter.Set) && n.Nozzle.Diameter >= outlet {
 		fail("nozzle.diameter", fmt.Sprintf("the nozzle of %s is not smaller than the pump's outlet of %s", mm(n.Nozzle.Diameter), mm(outlet)),
 			"a nozzle is usually 0.5 to 0.8 of the pump's outlet", "")
 	}
-	if n.Stator.OuterDiameter.Set && n.Stator.OuterDiameter.Value <= n.Impeller.HubDiameter {
+	if hub && n.Stator.OuterDiameter.Set && n.Stator.OuterDiameter.Value <= n.Impeller.HubDiameter {
 		fail("stator.outer_diameter", fmt.Sprintf("the stator's outer diameter of %s is not larger than the hub of %s", mm(n.Stator.OuterDiameter.Value), mm(n.Impeller.HubDiameter)), "", "")
 	}
-	if g := n.Impeller.TipGap; g.Set && g.Value >= 0.5*(n.Impeller.Diameter-n.Impeller.HubDiameter) {
+	if g := n.Impeller.TipGap; !hub || !tip {
+		// nothing to hold the gap against
+	} else if g.Set && g.Value >= 0.5*(n.Impeller.Diameter-n.Impeller.HubDiameter) {
 		fail("impeller.tip_gap", fmt.Sprintf("the tip gap of %s leaves no blade", mm(g.Value)), "", "")
 	} else if g.Set && g.Value > 0.03*n.Impeller.Diameter {
 		say(notice.Warning, "impeller.tip_gap", fmt.Sprintf("the tip gap of %s is more than 3 %% of the impeller", mm(g.Value)), "the assumed efficiencies hold for gaps of 1 to 3 % of the blade height", "")
@@ -52,15 +57,21 @@ func (d *Design) check() notice.List {
 	return l
 }
 
+// known tells that a number could be read, or is assumed.
+func (d *Design) known(path string) bool {
+	_, ok := d.values[path]
+	return ok
+}
+
 func (d *Design) checkDuty(fail func(path, what, allowed, out string)) {
 	duty := d.nominal.Duty
 	switch {
 	case duty.Thrust.Set && duty.Power.Set:
 		fail("duty.power", "the duty gives a thrust and a power", "one of them is the design point and the other follows", "keep one; what you expect of the other is a [[claim]]")
-	case !duty.Thrust.Set && !duty.Power.Set:
+	case !duty.Thrust.Set && !duty.Power.Set && !d.typed.tried["duty.thrust"] && !d.typed.tried["duty.power"]:
 		fail("duty.thrust", "the duty gives neither thrust nor power", "", `type thrust = "… N", or power = "… W" with power_place, under [duty]`)
 	}
-	if duty.Power.Set && duty.PowerPlace == "" {
+	if d.typed.tried["duty.power"] && !d.typed.tried["duty.power_place"] {
 		fail("duty.power", "the duty's power does not say its place", "power at the battery, the controller's output and the shaft are three figures", `type power_place = "battery", "controller" or "shaft"`)
 	}
 }
@@ -68,11 +79,15 @@ func (d *Design) checkDuty(fail func(path, what, allowed, out string)) {
 func (d *Design) checkMotor(say func(kind notice.Kind, path, what, allowed, out string)) {
 	m := d.nominal.Motor
 	if !m.SpeedConstant.Set && !m.TorqueConstant.Set {
+		if d.typed.tried["motor.speed_constant"] || d.typed.tried["motor.torque_constant"] {
+			return
+		}
 		say(notice.Error, "motor.speed_constant", "the motor has no constant", "", `type speed_constant = "… rpm/V", or torque_constant = "… N·m/A" with torque_convention`)
 		return
 	}
-	if _, err := m.Constants(); err != nil {
-		say(notice.Error, "motor.winding_resistance", err.Error(), "", "")
+	if drop := m.NoLoadCurrent * m.WindingResistance; d.known("motor.winding_resistance") && m.NoLoadVoltage <= drop {
+		say(notice.Error, "motor.no_load_voltage", fmt.Sprintf("the no-load voltage does not cover the no-load current times the winding resistance, %.3g V", drop),
+			"a motor without load runs at nearly all of its voltage", "look at the units of no_load_current and winding_resistance")
 	}
 	if m.SpeedConstant.Set && m.TorqueConstant.Set {
 		if r := m.ConstantRatio(); r < 0.95 || r > 1.05 {

@@ -91,10 +91,7 @@ func build(doc *Document) (*Design, notice.List) {
 		}}
 	}
 	faults = append(faults, missing...)
-	if faults.Fatal() == nil {
-		faults = append(faults, d.check()...)
-	}
-	return d, faults
+	return d, append(faults, d.check()...)
 }
 
 // place puts every number into the nominal drive: as built, else as typed, else assumed. A

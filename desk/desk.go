@@ -222,9 +222,15 @@ type PredictAnswer struct {
 
 // PredictAt says what to predict. Empty lists take what Predict chooses.
 type PredictAt struct {
-	Powers []float64 // W
-	Place  string    // battery, controller or shaft; battery if empty
-	Speeds []float64 // m/s
+	Demands []Demanded
+	Place   string    // of the powers that Predict chooses: battery, controller or shaft; battery if empty
+	Speeds  []float64 // m/s
+}
+
+// Demanded is a figure that a point of a prediction prescribes, SI.
+type Demanded struct {
+	Demand drive.Demand
+	Amount float64
 }
 
 // restPoints is the least number of powers at rest that a prediction has unless they are named.
@@ -277,15 +283,15 @@ func conditions(m *drive.Machine, d *drive.Drive, at PredictAt) []drive.Conditio
 	if !ok {
 		demand = drive.BatteryPower
 	}
-	if len(at.Powers) > 0 {
+	if len(at.Demands) > 0 {
 		speeds := at.Speeds
 		if len(speeds) == 0 {
 			speeds = []float64{0}
 		}
 		var out []drive.Condition
 		for _, v := range speeds {
-			for _, p := range at.Powers {
-				out = append(out, drive.Condition{Speed: v, Demand: demand, Amount: p})
+			for _, d := range at.Demands {
+				out = append(out, drive.Condition{Speed: v, Demand: d.Demand, Amount: d.Amount})
 			}
 		}
 		return out

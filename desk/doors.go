@@ -128,30 +128,53 @@ func Paths() []string {
 	return out
 }
 
-// ReadPredictAt reads powers, speeds and a place as typed.
-func ReadPredictAt(powers, speeds []string, place string) (PredictAt, error) {
-	at := PredictAt{Place: place}
-	if _, ok := drive.Place(place); !ok {
-		return at, notice.List{{Kind: notice.Error, What: fmt.Sprintf("--place is %q", place), Allowed: "it takes battery, controller or shaft"}}
+// PredictFlags are what a prediction is asked for, as typed.
+type PredictFlags struct {
+	Power, Thrust, RotorSpeed, Throttle, Speed []string
+	Place                                      string
+}
+
+// ReadPredictAt reads what a prediction is asked for.
+func ReadPredictAt(f PredictFlags) (PredictAt, error) {
+	var at PredictAt
+	demand, ok := drive.Place(f.Place)
+	if !ok {
+		return at, notice.List{{Kind: notice.Error, What: fmt.Sprintf("--place is %q", f.Place), Allowed: "it takes battery, controller or shaft"}}
 	}
-	read := func(texts []string, flag, unit string, least float64) ([]float64, error) {
+	at.Place = f.Place
+	read := func(texts []string, flag, unit string, strictly bool) ([]float64, error) {
 		var out []float64
 		for _, t := range texts {
 			v, err := quantity.ParseIn(t, quantity.MustUnit(unit))
 			if err != nil {
 				return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("--%s %q: %v", flag, t, err)}}
 			}
-			if v.Nominal() < least || (least == 0 && v.Nominal() < 0) {
-				return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("--%s %q is too small", flag, t), Allowed: fmt.Sprintf("at least %g %s", least, unit)}}
+			if v.Nominal() < 0 || strictly && v.Nominal() == 0 {
+				return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("--%s %q is not positive", flag, t)}}
 			}
 			out = append(out, v.Nominal())
 		}
 		return out, nil
 	}
-	var err error
-	if at.Powers, err = read(powers, "power", "W", 1); err != nil {
-		return at, err
+	for _, k := range []struct {
+		texts      []string
+		flag, unit string
+		demand     drive.Demand
+	}{
+		{f.Power, "power", "W", demand},
+		{f.Thrust, "thrust", "N", drive.Thrust},
+		{f.RotorSpeed, "rotor-speed", "rpm", drive.RotorSpeed},
+		{f.Throttle, "throttle", "%", drive.Throttle},
+	} {
+		amounts, err := read(k.texts, k.flag, k.unit, true)
+		if err != nil {
+			return at, err
+		}
+		for _, a := range amounts {
+			at.Demands = append(at.Demands, Demanded{k.demand, a})
+		}
 	}
-	at.Speeds, err = read(speeds, "speed", "m/s", 0)
+	var err error
+	at.Speeds, err = read(f.Speed, "speed", "m/s", false)
 	return at, err
 }

@@ -45,7 +45,7 @@ func (c *command) limitsCommand() *cobra.Command {
 }
 
 func (c *command) predictCommand() *cobra.Command {
-	var powers, speeds, place string
+	var powers, thrusts, rotors, throttles, speeds, place string
 	cmd := c.shown(&cobra.Command{
 		Use: "predict [FOLDER]", Short: "thrust, power, speed and losses over a range of power or craft speed", Args: cobra.MaximumNArgs(1),
 		Example: "  jetwright predict sled\n  jetwright predict sled --power \"1 kW, 2 kW, 3 kW\" --place shaft\n  jetwright predict sled --speed \"2 m/s, 4 m/s\"",
@@ -54,7 +54,9 @@ func (c *command) predictCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			at, err := desk.ReadPredictAt(list(powers), list(speeds), place)
+			at, err := desk.ReadPredictAt(desk.PredictFlags{
+				Power: list(powers), Thrust: list(thrusts), RotorSpeed: list(rotors), Throttle: list(throttles), Speed: list(speeds), Place: place,
+			})
 			if err != nil {
 				return err
 			}
@@ -66,6 +68,9 @@ func (c *command) predictCommand() *cobra.Command {
 		},
 	})
 	cmd.Flags().StringVar(&powers, "power", "", "powers with their unit, separated by commas")
+	cmd.Flags().StringVar(&thrusts, "thrust", "", "thrusts with their unit, separated by commas")
+	cmd.Flags().StringVar(&rotors, "rotor-speed", "", "rotor speeds with their unit, separated by commas")
+	cmd.Flags().StringVar(&throttles, "throttle", "", "throttle settings in %, separated by commas")
 	cmd.Flags().StringVar(&place, "place", "battery", "where the powers are: battery, controller or shaft")
 	cmd.Flags().StringVar(&speeds, "speed", "", "craft speeds with their unit, separated by commas")
 	return cmd
