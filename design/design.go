@@ -94,6 +94,50 @@ func build(doc *Document) (*Design, notice.List) {
 	return d, append(faults, d.check()...)
 }
 
+// drawingOnly are numbers that only a drawing needs: they are assumed and listed, but nothing is
+// drawn from them, since no figure depends on them.
+var drawingOnly = map[string]bool{
+	"intake.length": true, "intake.ramp_angle": true, "impeller.length": true, "stator.length": true, "nozzle.length": true,
+	"shaft.length": true, "shaft.diameter": true, "motor.length": true, "motor.diameter": true, "impeller.tip_gap": true, "motor.mass": true,
+	"craft.mass": true, "craft.rider_mass": true, "craft.length": true,
+}
+
+// idle tells that a number does not enter, given the rest of the design.
+func (d *Design) idle(path string) bool {
+	n := &d.nominal
+	table := n.Impeller.Grade == "table"
+	switch path {
+	case "impeller.head_coefficient":
+		return table || n.Duty.RotorSpeed.Set
+	case "impeller.shutoff_ratio", "impeller.curve_exponent", "impeller.design_flow_ratio", "impeller.efficiency", "impeller.installed_factor":
+		return table
+	case "shaft.reduction_efficiency":
+		v, ok := d.values["shaft.reduction"]
+		return ok && v.IsExact() && v.Nominal() == 1
+	case "intake.throat_area_ratio":
+		return n.Intake.ThroatArea.Set
+	case "water.altitude":
+		return n.Water.AirPressure.Set
+	}
+	return false
+}
+
+// rest takes what does not enter off the lists.
+func (d *Design) rest() {
+	var uncertain, assumed []Input
+	for _, in := range d.uncertain {
+		if !drawingOnly[in.Path] && !d.idle(in.Path) {
+			uncertain = append(uncertain, in)
+		}
+	}
+	for _, in := range d.assumed {
+		if !d.idle(in.Path) {
+			assumed = append(assumed, in)
+		}
+	}
+	d.uncertain, d.assumed = uncertain, assumed
+}
+
 // place puts every number into the nominal drive: as built, else as typed, else assumed. A
 // number that has to be typed and is not is a fault.
 func (d *Design) place(schema *quantity.Schema) notice.List {
@@ -156,6 +200,7 @@ func (d *Design) place(schema *quantity.Schema) notice.List {
 			schema.SetFlag(&d.nominal, f, c.flag)
 		}
 	}
+	d.rest()
 	return faults
 }
 

@@ -342,6 +342,30 @@ func TestBuilt(t *testing.T) {
 	}
 }
 
+// What does not enter is not drawn from: the estimated pump's numbers beside a table, the
+// reduction's efficiency without one, lengths that only a drawing needs.
+func TestIdleNumbers(t *testing.T) {
+	has := func(list []Input, path string) bool {
+		for _, in := range list {
+			if in.Path == path {
+				return true
+			}
+		}
+		return false
+	}
+	d, _ := Read("drive.toml", []byte(small))
+	if has(d.Uncertain(), "shaft.reduction_efficiency") || has(d.Uncertain(), "nozzle.length") || !has(d.Assumptions(), "nozzle.length") || !has(d.Uncertain(), "impeller.efficiency") {
+		t.Error("the lists of a direct drive with an estimated pump are wrong")
+	}
+	e, err := d.With("shaft.reduction", "1.5")
+	if err != nil || !has(e.Uncertain(), "shaft.reduction_efficiency") {
+		t.Errorf("a reduction without its efficiency: %v", err)
+	}
+	if e, err = d.With("duty.rotor_speed", "3000 rpm"); err != nil || has(e.Uncertain(), "impeller.head_coefficient") {
+		t.Errorf("a typed rotor speed beside a head coefficient: %v", err)
+	}
+}
+
 // A design set by path reads as if it had been typed so, and a fault leaves the old one alone.
 func TestWith(t *testing.T) {
 	d, _ := Read("drive.toml", []byte(small))
