@@ -39,6 +39,7 @@ func (s *MAPSolution) Draw(normal []float64) []float64 {
 const (
 	mapIterations = 200
 	mapTolerance  = 1e-5 // of the step, in prior standard deviations
+	mapGain       = 1e-11 // of the sum of squares by one step, below which more is of no use
 )
 
 // GaussNewtonMAP finds the most probable point by damped Gauss–Newton steps from the prior's
@@ -104,11 +105,18 @@ func GaussNewtonMAP(p MAPProblem) (*MAPSolution, error) {
 			if c := squares(trial) + squares(next); err == nil && c <= cost {
 				z, next = next, z
 				r, trial = trial, r
+				last := cost
 				cost = c
-				settled = size < mapTolerance
-				lambda *= 0.1
-				if lambda < 1e-9 {
-					lambda = 0
+				settled = size < mapTolerance || last-c < mapGain*(1+c)
+				// How much of the promised gain came says whether the next step may be bolder.
+				switch promised := promise(hessian, gradient, &step); {
+				case last-c < 0.25*promised:
+					lambda = math.Max(4*lambda, 0.1)
+				case last-c > 0.75*promised:
+					lambda *= 0.2
+					if lambda < 1e-6 {
+						lambda = 0
+					}
 				}
 				break
 			}
@@ -123,6 +131,11 @@ func GaussNewtonMAP(p MAPProblem) (*MAPSolution, error) {
 		}
 	}
 	return nil, ErrIterations
+}
+
+// promise is the decrease of the sum of squares that the linear problem expects of a step.
+func promise(hessian *mat.SymDense, gradient, step *mat.VecDense) float64 {
+	return 2*mat.Dot(gradient, step) - mat.Inner(step, hessian, step)
 }
 
 func mapFinish(p MAPProblem, z, r []float64, iterations int) (*MAPSolution, error) {
