@@ -1,0 +1,147 @@
+// Command sidebyside solves the same states with the tool and with SciPy in one run: a second
+// opinion on the numbers, and how long each takes.
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+
+	"jetwright/design"
+	"jetwright/drive"
+	"jetwright/quantity"
+)
+
+type condition struct {
+	Speed   float64 `json:"speed"`
+	Demand  string  `json:"demand"`
+	Amount  float64 `json:"amount"`
+	OnStand bool    `json:"on_stand"`
+
+	condition drive.Condition
+}
+
+func main() {
+	if err := run(); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(2)
+	}
+}
+
+func run() error {
+	data, err := os.ReadFile(filepath.Join("examples", "rescue-sled", "drive.toml"))
+	if err != nil {
+		return fmt.Errorf("run this from the top of the project: %w", err)
+	}
+	d, faults := design.Read("drive.toml", data)
+	if err := faults.Fatal(); err != nil {
+		return err
+	}
+	m, err := d.Nominal().Resolve()
+	if err != nil {
+		return err
+	}
+	var list []condition
+	add := func(speed float64, demand drive.Demand, amount float64, stand bool) {
+		c := drive.Condition{Speed: speed, Demand: demand, Amount: amount, OnStand: stand}
+		list = append(list, condition{speed, demand.String(), amount, stand, c})
+	}
+	for _, p := range []float64{1000, 2000, 3000, 4000} {
+		add(0, drive.BatteryPower, p, false)
+	}
+	add(0, drive.ShaftPower, 2500, true)
+	add(0, drive.Thrust, 250, false)
+	for _, v := range []float64{2, 4, 6} {
+		add(v, drive.BatteryPower, 3000, false)
+	}
+	input, err := json.Marshal(map[string]any{
+		"drive": plain(m.Drive), "conditions": list,
+		"water": map[string]float64{
+			"density": m.Water.Density, "kinematic_viscosity": m.Water.KinematicViscosity, "vapour_pressure": m.Water.VapourPressure,
+			"air_pressure": m.Water.AirPressure, "specific_heat": m.Water.SpecificHeat,
+		},
+	})
+	if err != nil {
+		return err
+	}
+	theirs, err := scipy(input)
+	if err != nil {
+		return err
+	}
+	worst, where := 0.0, ""
+	for i, c := range list {
+		s, err := m.Solve(c.condition)
+		if err != nil {
+			return err
+		}
+		for name, ours := range map[string]float64{
+			"thrust": s.Thrust, "battery_power": s.BatteryPower, "shaft_power": s.ShaftPower, "controller_power": s.ControllerPower, "rotor_speed": s.RotorSpeed,
+			"flow": s.Jet.Flow, "head": s.Jet.Head, "winding": s.Motor.WindingTemperature, "suction_specific_speed": s.Jet.SuctionSpecificSpeed, "static_efficiency": s.StaticEfficiency,
+		} {
+			if e := math.Abs(theirs.Answers[i][name]/ours - 1); !(e <= worst) {
+				worst, where = e, fmt.Sprintf("%s at %g of %s, %g m/s", name, c.Amount, c.Demand, c.Speed)
+			}
+		}
+	}
+	b := testing.Benchmark(func(b *testing.B) {
+		for i := range b.N {
+			if _, err := m.Solve(list[i%len(list)].condition); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	ns := float64(b.T.Nanoseconds()) / float64(b.N)
+	fmt.Printf("worst difference  %.1e (%s)\n", worst, where)
+	fmt.Printf("this tool         %.2f µs a state, %d allocations\n", ns/1000, b.AllocsPerOp())
+	fmt.Printf("SciPy             %.0f µs a state\n", 1e6*theirs.Seconds)
+	fmt.Printf("ratio             %.0f\n", 1e9*theirs.Seconds/ns)
+	if !(worst < 1e-6) {
+		return fmt.Errorf("the two differ by more than 1e-6")
+	}
+	return nil
+}
+
+// plain is a drive as nested maps of SI numbers.
+func plain(d drive.Drive) map[string]map[string]any {
+	schema := design.Schema()
+	out := map[string]map[string]any{}
+	for _, f := range schema.Fields() {
+		if out[f.Section] == nil {
+			out[f.Section] = map[string]any{}
+		}
+		if x, ok := schema.Get(&d, f); ok {
+			out[f.Section][f.Key] = x
+		} else if w, ok := schema.Text(&d, f); ok && f.Kind == quantity.KindText {
+			out[f.Section][f.Key] = w
+		}
+	}
+	return out
+}
+
+type answers struct {
+	Answers []map[string]float64 `json:"answers"`
+	Seconds float64              `json:"seconds_per_state"`
+}
+
+// scipy asks the script, by the first Python that has SciPy.
+func scipy(input []byte) (answers, error) {
+	var a answers
+	for _, python := range []string{"python3", "/usr/bin/python3"} {
+		if exec.Command(python, "-c", "import scipy").Run() != nil {
+			continue
+		}
+		cmd := exec.Command(python, filepath.Join("sidebyside", "state.py"))
+		cmd.Stdin, cmd.Stderr = bytes.NewReader(input), os.Stderr
+		out, err := cmd.Output()
+		if err != nil {
+			return a, err
+		}
+		return a, json.Unmarshal(out, &a)
+	}
+	return a, fmt.Errorf("no Python with SciPy was found; on Debian: apt-get install python3-scipy")
+}
