@@ -38,7 +38,7 @@ func (s *MAPSolution) Draw(normal []float64) []float64 {
 
 const (
 	mapIterations = 200
-	mapTolerance  = 1e-5 // of the step, in prior standard deviations
+	mapTolerance  = 1e-5  // of the step, in prior standard deviations
 	mapGain       = 1e-11 // of the sum of squares by one step, below which more is of no use
 )
 
