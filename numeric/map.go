@@ -22,7 +22,64 @@ type MAPSolution struct {
 	Covariance *mat.SymDense // (I + JᵀJ)⁻¹
 	Iterations int
 	root       mat.TriDense // lower Cholesky factor of the covariance
+	jacobian   *mat.Dense   // at Z
+	gain       *mat.Dense   // Jᵀ(JJᵀ + I)⁻¹
 }
+
+// Settle moves a drawn point onto what the data allow. Draw is exact where the residuals are
+// linear; where they bend, its points miss the residuals that the linear problem gives them, and
+// Settle takes that back by steps with the Jacobian at Z: on return the point's residuals are
+// those of its linear image, or it is where the steps ended. residual must allow points from
+// many goroutines.
+//
+//	z ← z + Jᵀ(JJᵀ + I)⁻¹·[r_Z + J·(z₀ − Z) − r(z)]
+//
+//	z₀   the drawn point
+//	r_Z  residuals at Z
+//
+// Holds where one answer is near; a step at which residual fails is not taken.
+//
+// Source: own. Tests: TestSettleLaw.
+func (s *MAPSolution) Settle(z []float64, residual func(dst, z []float64) error) {
+	n := len(s.Residuals)
+	if n == 0 {
+		return
+	}
+	k := len(z)
+	target, r := mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
+	moved, step := mat.NewVecDense(k, nil), mat.NewVecDense(k, nil)
+	for j := range k {
+		moved.SetVec(j, z[j]-s.Z[j])
+	}
+	target.MulVec(s.jacobian, moved)
+	target.AddVec(target, mat.NewVecDense(n, append([]float64(nil), s.Residuals...)))
+	next := append([]float64(nil), z...)
+	last := math.Inf(1)
+	for range settleSteps {
+		if residual(r.RawVector().Data, next) != nil {
+			return
+		}
+		r.SubVec(target, r)
+		size := mat.Norm(r, math.Inf(1))
+		if !(size < last) {
+			return
+		}
+		copy(z, next)
+		last = size
+		if size < settleTolerance {
+			return
+		}
+		step.MulVec(s.gain, r)
+		for j := range next {
+			next[j] += step.AtVec(j)
+		}
+	}
+}
+
+const (
+	settleSteps     = 10
+	settleTolerance = 0.3 // of a residual's standard deviation
+)
 
 // Draw returns the point that independent standard normal numbers stand for.
 func (s *MAPSolution) Draw(normal []float64) []float64 {
@@ -148,6 +205,21 @@ func mapFinish(p MAPProblem, z, r []float64, iterations int) (*MAPSolution, erro
 			return nil, err
 		}
 		hessian.SymOuterK(1, jac.T())
+		s.jacobian = jac
+		outer := mat.NewSymDense(n, nil)
+		outer.SymOuterK(1, jac)
+		for i := range n {
+			outer.SetSym(i, i, outer.At(i, i)+1)
+		}
+		var data mat.Cholesky
+		if !data.Factorize(outer) {
+			return nil, ErrNotFinite
+		}
+		var solved mat.Dense
+		if err := data.SolveTo(&solved, jac); err != nil {
+			return nil, ErrSingular
+		}
+		s.gain = mat.DenseCopyOf(solved.T())
 	}
 	for j := range k {
 		hessian.SetSym(j, j, hessian.At(j, j)+1)

@@ -147,6 +147,52 @@ func TestMAPLaw(t *testing.T) {
 	}
 }
 
+// A measurement whose error is bounded: drawn points keep within the bound, which the linear
+// problem's do not, and have the mean and spread that direct sampling gives.
+func TestSettleLaw(t *testing.T) {
+	cdf := func(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
+	// ln x = 0.3·z₀ is read as 0.1 with an error of at most ± 0.1, uniform by z₁, and scatter 0.002
+	residual := func(dst, z []float64) error {
+		dst[0] = (0.3*z[0] + 0.1*(2*cdf(z[1])-1) - 0.1) / 0.002
+		return nil
+	}
+	p := MAPProblem{Dimension: 2, Residuals: 1, Residual: residual, Jacobian: func(dst *mat.Dense, z []float64) error {
+		dst.Set(0, 0, 0.3/0.002)
+		dst.Set(0, 1, 0.2*math.Exp(-z[1]*z[1]/2)/math.Sqrt(2*math.Pi)/0.002)
+		return nil
+	}}
+	sol, err := GaussNewtonMAP(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rng := rand.New(rand.NewPCG(3, 4))
+	const n = 20000
+	mean, spread, outside := 0.0, 0.0, 0
+	for range n {
+		z := sol.Draw([]float64{rng.NormFloat64(), rng.NormFloat64()})
+		sol.Settle(z, residual)
+		x := 0.3 * z[0]
+		mean += x / n
+		spread += (x - 0.1) * (x - 0.1) / n
+		if x < -0.02 || x > 0.22 {
+			outside++
+		}
+	}
+	if outside > n/500 {
+		t.Errorf("%d of %d points lie outside of what the error allows", outside, n)
+	}
+	// direct: x = 0.1 − e with e uniform in ± 0.1, weighted by the prior exp(−x²/(2·0.3²))
+	want, wantSpread, total := 0.0, 0.0, 0.0
+	for e := -0.1; e <= 0.1; e += 1e-4 {
+		x := 0.1 - e
+		w := math.Exp(-x * x / (2 * 0.09))
+		want, wantSpread, total = want+w*x, wantSpread+w*(x-0.1)*(x-0.1), total+w
+	}
+	if math.Abs(mean-want/total) > 0.006 || math.Abs(math.Sqrt(spread)-math.Sqrt(wantSpread/total)) > 0.006 {
+		t.Errorf("mean %.4f, spread %.4f; direct sampling gives %.4f, %.4f", mean, math.Sqrt(spread), want/total, math.Sqrt(wantSpread/total))
+	}
+}
+
 func TestQuantileExact(t *testing.T) {
 	x := []float64{1, 2, 3, 4, 5}
 	for _, c := range []struct{ p, want float64 }{{0, 1}, {0.25, 2}, {0.5, 3}, {0.55, 3.2}, {1, 5}} {

@@ -65,11 +65,27 @@ type model struct {
 	nInputs   int
 	current   bool           // phase current was read
 	shared    map[string]int // instrument and channel → coordinate
-	latent    [][]int        // evidence × plateau → coordinate of the demand's own scatter
+	prepared  [][]prepared   // evidence × plateau
 	tub       int            // coordinate, −1 if open water
 	friction  int
 	gravity   float64
 	residuals int
+}
+
+// prepared is a plateau with all that does not depend on the coordinates looked up once.
+type prepared struct {
+	plateau bench.Plateau
+	demand  bench.Figure
+	kind    drive.Demand
+	error   int // coordinate of the demand's instrument
+	scatter int // coordinate of the demand's own scatter
+	rows    []row
+}
+
+// row is a figure that the model has to meet.
+type row struct {
+	figure bench.Figure
+	error  int // coordinate of its instrument
 }
 
 func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
@@ -107,24 +123,40 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 	}
 	m.friction = add("carriage friction")
 	for _, e := range evidence {
-		row := make([]int, len(e.Plateaus))
-		for i, p := range e.Plateaus {
-			row[i] = add("scatter of " + p.Name)
-			for _, f := range p.Figures {
-				if key := sharedKey(f); m.uses(p, f) {
-					if _, ok := m.shared[key]; !ok {
-						m.shared[key] = add(key)
-					}
-				}
+		var list []prepared
+		for _, p := range e.Plateaus {
+			demand, ok := demandChannel(p)
+			rows := m.rows(p)
+			if !ok || len(rows) == 0 {
+				continue
 			}
-			m.residuals += len(m.rows(p))
+			x := prepared{plateau: p, demand: demand, kind: drive.RotorSpeed, error: m.instrument(demand, add), scatter: add("scatter of " + p.Name)}
+			if demand.Channel == bench.Power {
+				place := p.PowerPlace
+				if place == "" {
+					place = m.place
+				}
+				x.kind, _ = drive.Place(place)
+			}
+			for _, f := range rows {
+				x.rows = append(x.rows, row{f, m.instrument(f, add)})
+			}
+			m.residuals += len(rows)
+			list = append(list, x)
 		}
-		m.latent = append(m.latent, row)
+		m.prepared = append(m.prepared, list)
 	}
 	return m
 }
 
-func sharedKey(f bench.Figure) string { return string(f.Channel) + " by " + f.Instrument }
+// instrument returns the coordinate of a figure's instrument, which all figures of it share.
+func (m *model) instrument(f bench.Figure, add func(string) int) int {
+	key := string(f.Channel) + " by " + f.Instrument
+	if _, ok := m.shared[key]; !ok {
+		m.shared[key] = add(key)
+	}
+	return m.shared[key]
+}
 
 // demandChannel is the figure that says how hard the drive ran.
 func demandChannel(p bench.Plateau) (bench.Figure, bool) {
@@ -132,19 +164,6 @@ func demandChannel(p bench.Plateau) (bench.Figure, bool) {
 		return f, true
 	}
 	return p.Figure(bench.RotorSpeed)
-}
-
-// uses tells whether a figure takes part in the fit.
-func (m *model) uses(p bench.Plateau, f bench.Figure) bool {
-	if d, ok := demandChannel(p); ok && d.Channel == f.Channel {
-		return true
-	}
-	for _, r := range m.rows(p) {
-		if r.Channel == f.Channel {
-			return true
-		}
-	}
-	return false
 }
 
 // rows are the figures of a plateau that the model has to meet.
@@ -206,18 +225,9 @@ func instrumentError(f bench.Figure, z float64) float64 {
 }
 
 // condition returns a plateau as a condition with the true demand that the coordinates say.
-func (m *model) condition(p bench.Plateau, y []float64, latent int) drive.Condition {
-	f, _ := demandChannel(p)
-	truth := (f.Value - instrumentError(f, y[m.shared[sharedKey(f)]])) * math.Exp(-f.Repeat/f.Value*y[latent])
-	c := drive.Condition{OnStand: true, Amount: truth, Demand: drive.RotorSpeed}
-	if f.Channel == bench.Power {
-		place := p.PowerPlace
-		if place == "" {
-			place = m.place
-		}
-		c.Demand, _ = drive.Place(place)
-	}
-	return c
+func (x *prepared) condition(y []float64) drive.Condition {
+	truth := (x.demand.Value - instrumentError(x.demand, y[x.error])) * math.Exp(-x.demand.Repeat/x.demand.Value*y[x.scatter])
+	return drive.Condition{OnStand: true, Demand: x.kind, Amount: truth}
 }
 
 // evaluate writes the residuals, each in units of its own scatter. A point without a state
@@ -241,18 +251,15 @@ func (m *model) evaluate(dst, y []float64) error {
 				shared = machine
 			}
 		}
-		for i, p := range ev.Plateaus {
-			rows := m.rows(p)
-			if len(rows) == 0 {
-				continue
-			}
-			s, err := machine.Solve(m.condition(p, y, m.latent[e][i]))
+		for i := range m.prepared[e] {
+			x := &m.prepared[e][i]
+			s, err := machine.Solve(x.condition(y))
 			if err != nil {
 				return err
 			}
-			for _, f := range rows {
-				predicted := m.predicted(p, f, &s, y) + instrumentError(f, y[m.shared[sharedKey(f)]])
-				dst[at] = (predicted - f.Value) / f.Repeat
+			for _, r := range x.rows {
+				shown := m.predicted(x.plateau, r.figure, &s, y) + instrumentError(r.figure, y[r.error])
+				dst[at] = (shown - r.figure.Value) / r.figure.Repeat
 				at++
 			}
 		}
@@ -339,8 +346,10 @@ type Combination struct {
 //	   head and power and the motor's constant beside their ranges, and the instruments'
 //	   limits, which all figures of one instrument share
 //
-// The posterior is taken as normal in y and pushed through the whole model, so that
-// cavitation keeps its long lower tail. What the data do not tell stays at its assumption.
+// The posterior is taken as normal in y; each point drawn from it is then moved until the whole
+// model meets the readings as its linear image does, so that an instrument's limits stay limits.
+// Points are pushed through the whole model, so that cavitation keeps its long lower tail. What
+// the data do not tell stays at its assumption.
 //
 // Source: own. Tests: TestCalibrateLaw, TestVerdictGridLaw.
 func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, error) {
@@ -371,7 +380,9 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 	z := explore.Normal(o.Draws, k, o.Seed)
 	f.Draws = make([]*drive.Machine, o.Draws)
 	explore.Parallel(o.Draws, func(i int) {
-		f.Draws[i], _ = m.drive(sol.Draw(z[i])).Resolve()
+		y := sol.Draw(z[i])
+		sol.Settle(y, m.evaluate)
+		f.Draws[i], _ = m.drive(y).Resolve()
 	})
 	f.learn(m, sol)
 	f.combine(m, prior)
@@ -471,11 +482,11 @@ func (f *Fit) combine(m *model, prior *explore.Sample) {
 func hardest(m *model) (c drive.Condition, ok bool) {
 	y := make([]float64, len(m.coords))
 	best := 0.0
-	for e, ev := range m.evidence {
-		for i, p := range ev.Plateaus {
-			if f, have := demandChannel(p); have && f.Value > best {
-				best, ok = f.Value, true
-				c = m.condition(p, y, m.latent[e][i])
+	for _, list := range m.prepared {
+		for i := range list {
+			if list[i].demand.Value > best {
+				best, ok = list[i].demand.Value, true
+				c = list[i].condition(y)
 			}
 		}
 	}

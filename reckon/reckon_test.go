@@ -101,7 +101,7 @@ func TestVerdictCommonPractice(t *testing.T) {
 		t.Errorf("both at the battery: %s (%s), want refuted", v.Verdict, v.Why)
 	}
 	c := v.Cases[0]
-	if f := c.Calibrated.Figure; math.Abs(f.Value/761-1) > 0.04 {
+	if f := c.Calibrated.Figure; math.Abs(f.Value/761-1) > 0.02 {
 		t.Errorf("predicted %.0f N, want about 761 N", f.Value)
 	}
 	if r := c.Needs.Efficiency / c.Needs.Shown.Value; math.Abs(r-1.51) > 0.01 {

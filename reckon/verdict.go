@@ -157,8 +157,12 @@ func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, er
 		return j, nil
 	}
 	var first error
+	draws := o.Draws
+	if draws == 0 {
+		draws = explore.DefaultDraws
+	}
 	for _, place := range j.Places {
-		o.Place, o.PriorScale = place, 1
+		o.Place, o.PriorScale, o.Draws = place, 1, draws
 		fit, err := Calibrate(prior, evidence, o)
 		if err != nil {
 			if first == nil {
@@ -167,6 +171,7 @@ func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, er
 			continue
 		}
 		o.PriorScale = 2
+		o.Draws = max(o.Draws/2, 1) // it is shown beside the verdict and decides nothing
 		wide, err := Calibrate(prior, evidence, o)
 		if err != nil {
 			wide = fit

@@ -124,7 +124,7 @@ func TestLoadVoltageLaw(t *testing.T) {
 		most := (v - r*k) * (v - r*k) / (4 * r)
 		p := rapid.Float64Range(0, 1.2).Draw(t, "share") * most
 		u, ok := LoadVoltage(v, r, p, k)
-		if (p > most*(1+1e-12)) == ok {
+		if math.Abs(p/most-1) > 1e-9 && (p > most) == ok {
 			t.Fatalf("%g W of at most %g W: %v", p, most, ok)
 		}
 		if !ok {

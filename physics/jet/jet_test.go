@@ -345,7 +345,7 @@ func TestPumpLossesLaw(t *testing.T) {
 		}{{e, q * e.FlowCoefficient}, {tp, 0.05 + 0.1*q/1.6}} {
 			psi, _ := c.p.Head(c.phi)
 			best, off := c.p.Losses(c.phi)
-			if got, want := psi*c.phi+best+off, c.p.Power(c.phi); math.Abs(got-want) > 1e-12*math.Abs(want) {
+			if got, want := psi*c.phi+best+off, c.p.Power(c.phi); math.Abs(got-want) > 1e-12*(math.Abs(want)+math.Abs(best)+math.Abs(off)) {
 				t.Fatalf("%T: φψ + losses = %g, power %g", c.p, got, want)
 			}
 		}
