@@ -240,6 +240,9 @@ func (w *walk) start(x, slope float64) {
 
 // next steps to a point, or halves the bracket if the point lies outside of it.
 func (w *walk) next(x float64) bool {
+	// Far from the answer a secant may point anywhere; a step is at most a factor of 1.6.
+	const stride = 0.47
+	x = w.x + math.Max(-stride, math.Min(stride, x-w.x))
 	if !(x > w.lo && x < w.hi) {
 		switch {
 		case math.IsInf(w.lo, -1):

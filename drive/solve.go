@@ -134,10 +134,15 @@ func (m *Machine) find(way *jet.Way, c Condition) (omega, jetVelocity float64, r
 			continue
 		}
 		if c.Demand == Thrust && value < c.Amount && w.bestVal > 0 && omega > math.Exp(w.bestX) && value <= w.bestVal {
-			return m.peak(way, c, w.bestX)
+			return m.peak(way, c, w.bestX-1, w.x+0.2)
 		}
 		if w.done(value, c.Amount) {
-			if math.Abs(value-c.Amount) > 1e-10*c.Amount {
+			// thrust under way is a small difference of two momenta, each with its own rounding
+			rounding := 0.0
+			if c.Demand == Thrust {
+				rounding = 1e-12 * m.Water.Density * m.Path.JetArea * v * v
+			}
+			if math.Abs(value-c.Amount) > 1e-10*c.Amount+rounding {
 				break
 			}
 			return omega, v, Solved, 0
@@ -173,17 +178,27 @@ func (m *Machine) guess(c Condition) (omega, slope float64) {
 	return 2 * v / d, slope
 }
 
-// peak looks for the largest thrust, which cavitation sets, between the last rotor speed
-// that still gained and twice it; if the demand lies below, it is met on the rising side.
-func (m *Machine) peak(way *jet.Way, c Condition, from float64) (omega, jetVelocity float64, reason Reason, most float64) {
+// peak looks for the largest thrust, which cavitation sets, between two rotor speeds given by
+// their logarithms, one below it and one beyond; if the demand lies below, it is met on the
+// rising side.
+func (m *Machine) peak(way *jet.Way, c Condition, from, to float64) (omega, jetVelocity float64, reason Reason, most float64) {
 	thrust := func(x float64) float64 {
 		v, r := m.Path.Balance(way, math.Exp(x), 0)
 		if r != jet.Solved {
-			return 0
+			return math.Inf(-1)
 		}
 		return m.Path.GrossThrust(way, v)
 	}
-	a, b := from-1, from+1
+	// a coarse look first: deep in breakdown thrust has lost its one peak
+	const looks = 48
+	best, highest := from, math.Inf(-1)
+	for i := range looks + 1 {
+		x := from + (to-from)*float64(i)/looks
+		if t := thrust(x); t > highest {
+			best, highest = x, t
+		}
+	}
+	a, b := best-(to-from)/looks, best+(to-from)/looks
 	const golden = 0.6180339887498949
 	x1, x2 := b-golden*(b-a), a+golden*(b-a)
 	f1, f2 := thrust(x1), thrust(x2)
@@ -203,7 +218,7 @@ func (m *Machine) peak(way *jet.Way, c Condition, from float64) (omega, jetVeloc
 	if most < c.Amount {
 		return 0, 0, BeyondCavitation, most
 	}
-	lo, hi := from-6, top
+	lo, hi := from-5, top
 	for range 200 {
 		mid := 0.5 * (lo + hi)
 		if thrust(mid) < c.Amount {
