@@ -81,7 +81,7 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	if err := beyondBattery(p, s.Nominal); err != nil {
 		return nil, err
 	}
-	judge, err := reckon.NewJudge(s, evidence, reckon.Options{Draws: max(draws, 1), Seed: o.seed()})
+	judge, err := reckon.NewJudge(s, evidence, reckon.Options{Draws: draws, Seed: o.seed(), Nominal: o.Nominal})
 	if err != nil {
 		return nil, notice.List{{Kind: notice.Error, What: err.Error(), WayOut: "look at the readings' units and places of power, and at the numbers typed in the design"}}
 	}

@@ -44,6 +44,7 @@ type Evidence struct {
 type Options struct {
 	Draws      int     // posterior draws, explore.DefaultDraws if 0
 	Seed       uint64  // explore.DefaultSeed if 0
+	Nominal    bool    // the best point alone, without draws
 	PriorScale float64 // on every prior standard deviation; 1 if 0
 	Place      string  // taken for powers that do not say theirs: battery, controller or shaft
 }
@@ -355,6 +356,9 @@ type Combination struct {
 func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, error) {
 	if o.Draws == 0 {
 		o.Draws = explore.DefaultDraws
+	}
+	if o.Nominal {
+		o.Draws = 0
 	}
 	if o.Seed == 0 {
 		o.Seed = explore.DefaultSeed

@@ -47,6 +47,9 @@ func Coefficients(evidence []Evidence, diameter, nozzleArea, density float64) []
 	sort.SliceStable(l, func(a, b int) bool {
 		x, _ := demandChannel(l[a].Plateau)
 		y, _ := demandChannel(l[b].Plateau)
+		if (x.Channel == bench.Power) != (y.Channel == bench.Power) {
+			return x.Channel != bench.Power // steps without a power first
+		}
 		return x.Value < y.Value
 	})
 	return l
@@ -110,6 +113,27 @@ func moved(l []Ladder) []string {
 	return names
 }
 
+// atOnePlace leaves the steps whose power was read where that of the highest step was: powers
+// at two places are no ladder. Without any power all steps stay.
+func atOnePlace(l []Ladder) []Ladder {
+	place, any_ := "", false
+	for i := len(l) - 1; i >= 0 && !any_; i-- {
+		if _, ok := l[i].Plateau.Figure(bench.Power); ok {
+			place, any_ = l[i].Plateau.PowerPlace, true
+		}
+	}
+	if !any_ {
+		return l
+	}
+	var out []Ladder
+	for _, s := range l {
+		if _, ok := s.Plateau.Figure(bench.Power); ok && s.Plateau.PowerPlace == place {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
 // watched are the channels that a limit rests on.
 var watched = []struct {
 	name    string
@@ -126,6 +150,7 @@ var watched = []struct {
 // power; 1.1 times where a coefficient moved, only one reading stands, or nothing says how
 // long a reading was held; none while a channel that a limit rests on is unwatched or doubted.
 func Next(l []Ladder) NextStep {
+	l = atOnePlace(l)
 	var n NextStep
 	if len(l) == 0 {
 		n.Reasons = []string{"no reading stands; begin with the lowest power at which scale and sensors respond"}

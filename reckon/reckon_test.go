@@ -471,6 +471,12 @@ func TestNextStepRules(t *testing.T) {
 	if n := Next([]Ladder{same[0], same[1], shiny}); n.Allowed {
 		t.Errorf("infrared on bare metal: %+v, want none", n)
 	}
+	other := full(1900, 1)
+	other.Plateau.PowerPlace = "shaft"
+	other.Coefficients.Power.Value *= 1.2 // another place, another coefficient
+	if n := Next([]Ladder{same[0], same[1], other, same[2]}); !n.Allowed || math.Abs(n.Power-2500) > 1e-9 {
+		t.Errorf("a power at another place among the steps: %+v, want 2500 W", n)
+	}
 	if n := Next(nil); n.Allowed {
 		t.Error("no reading allows a step")
 	}

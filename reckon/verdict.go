@@ -141,13 +141,15 @@ func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, er
 		j.seed = explore.DefaultSeed
 	}
 	j.Places = []string{""}
+	most := 0.0
 	for _, e := range evidence {
 		for _, p := range e.Plateaus {
 			if f, ok := p.Figure(bench.Power); ok {
 				if p.PowerPlace == "" {
 					j.Places = places
 				}
-				if f.Value > j.highest.Value {
+				if w := j.atBattery(f.Value, p.PowerPlace); w > most {
+					most = w
 					j.highest, j.highestAt = f, p.PowerPlace
 				}
 			}
@@ -182,6 +184,19 @@ func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, er
 		return nil, first
 	}
 	return j, nil
+}
+
+// atBattery is a power at a place as battery power of the design, for comparing powers that
+// were read at different places.
+func (j *Judge) atBattery(power float64, place string) float64 {
+	demand, ok := drive.Place(place)
+	if !ok || demand == drive.BatteryPower {
+		return power
+	}
+	if s, err := j.Prior.Nominal.Solve(drive.Condition{Demand: demand, Amount: power, OnStand: true}); err == nil {
+		return s.BatteryPower
+	}
+	return power
 }
 
 // Fit returns the calibrated model that is shown first: the one of the stated places, or of

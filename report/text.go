@@ -461,7 +461,9 @@ func (p *page) plateaus(a *desk.ReckonAnswer) {
 			}
 			rows = append(rows, []string{string(f.Channel), p.text(figureOf(f, channelUnit(f.Channel))) + mark, p.text(b), after})
 		}
-		p.grid([]string{"", "read", "design", "calibrated"}, rows)
+		if len(rows) > 0 {
+			p.grid([]string{"", "read", "design", "calibrated"}, rows)
+		}
 		if pl.Why != "" {
 			p.line("    no prediction: %s", pl.Why)
 		}
@@ -501,7 +503,9 @@ func (p *page) fit(f *reckon.Fit) {
 		u, _ := quantity.LookupUnit(c.Unit)
 		rows = append(rows, []string{c.Name, p.text(from(c.Before, u)), p.text(from(c.After, u))})
 	}
-	p.grid([]string{"", "before", "after"}, rows)
+	if f.Numbers > 0 {
+		p.grid([]string{"", "before", "after"}, rows)
+	}
 	var moved, kept []string
 	for _, l := range f.Learned {
 		if l.After < 0.9 || math.Abs(l.Shift) > 0.3 {
