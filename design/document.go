@@ -454,8 +454,8 @@ func (d *Document) duplicates() notice.List {
 	return faults
 }
 
-// quoted writes a basic string.
-func quoted(s string) string {
+// Quoted writes a basic string as TOML has it.
+func Quoted(s string) string {
 	var b strings.Builder
 	b.WriteByte('"')
 	for _, r := range s {
@@ -482,7 +482,7 @@ func quoted(s string) string {
 // written is a value as it stands in the text.
 func written(value string, kind EntryKind) string {
 	if kind == String {
-		return quoted(value)
+		return Quoted(value)
 	}
 	return value
 }
@@ -558,15 +558,18 @@ func (d *Document) insertTop(line string) (*Document, error) {
 	return d.appendBlock(line)
 }
 
-// Pair is a key and its text.
-type Pair struct{ Key, Value string }
+// Pair is a key and its value: the text of a String, the token of other kinds.
+type Pair struct {
+	Key, Value string
+	Kind       EntryKind
+}
 
 // Append returns the document with a new item at the end of an array of tables, its keys in
-// order, all of them strings.
+// order.
 func (d *Document) Append(array string, pairs []Pair) (*Document, error) {
 	lines := []string{"[[" + array + "]]"}
 	for _, p := range pairs {
-		lines = append(lines, bareKey(p.Key)+" = "+quoted(p.Value))
+		lines = append(lines, bareKey(p.Key)+" = "+written(p.Value, p.Kind))
 	}
 	block := strings.Join(lines, d.eol())
 	items := d.items[array]
@@ -636,7 +639,7 @@ func bareKey(k string) string {
 	}
 	for _, r := range k {
 		if !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '_' || r == '-') {
-			return quoted(k)
+			return Quoted(k)
 		}
 	}
 	return k

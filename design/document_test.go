@@ -111,7 +111,7 @@ func TestAppend(t *testing.T) {
 		{"[[reading]]\na = 1\n", "[[reading]]\na = 1\n\n[[reading]]\npower = \"1 kW\"\n"},
 		{"[[reading]]\na = 1 # one\n\n[stand]\nb = 2\n", "[[reading]]\na = 1 # one\n\n[[reading]]\npower = \"1 kW\"\n\n[stand]\nb = 2\n"},
 	} {
-		out, err := parse(t, c.text).Append("reading", []Pair{{"power", "1 kW"}})
+		out, err := parse(t, c.text).Append("reading", []Pair{{Key: "power", Value: "1 kW"}})
 		if err != nil || string(out.Bytes()) != c.want {
 			t.Errorf("%q: %v\n%q\nwant\n%q", c.text, err, out.Bytes(), c.want)
 		}

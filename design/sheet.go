@@ -49,6 +49,15 @@ func (s *Sheet) Text(path string) (string, bool) {
 	return c.text, true
 }
 
+// Count returns a typed whole number.
+func (s *Sheet) Count(path string) (int, bool) {
+	c, ok := s.cells[path]
+	if !ok || c.field.Kind != quantity.KindWhole {
+		return 0, false
+	}
+	return c.count, true
+}
+
 // Has tells whether a path was typed.
 func (s *Sheet) Has(path string) bool { _, ok := s.cells[path]; return ok }
 

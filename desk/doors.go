@@ -98,6 +98,26 @@ func NoteIn(folder, run string, given []Typed) (*NoteAnswer, error) {
 	return Note(p, run, pairs)
 }
 
+// AddAnswer is what was guessed of logs that a run has adopted.
+type AddAnswer struct {
+	Folder, Run string
+	Logs        []project.Adopted
+}
+
+// AddIn adopts logs as a run of a folder; without a name the run is that of the day.
+func AddIn(folder, run string, files []string) (*AddAnswer, error) {
+	return in(folder, func(p *project.Project) (*AddAnswer, error) {
+		if run == "" {
+			run = time.Now().Format("2006-01-02")
+		}
+		logs, err := p.Adopt(run, files)
+		if err != nil {
+			return nil, err
+		}
+		return &AddAnswer{Folder: folder, Run: run, Logs: logs}, nil
+	})
+}
+
 // ReadingFields are the keys of a reading.
 func ReadingFields() []quantity.Field { return project.ReadingSchema().Fields() }
 

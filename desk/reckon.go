@@ -2,6 +2,7 @@ package desk
 
 import (
 	"errors"
+	"fmt"
 
 	"jetwright/bench"
 	"jetwright/design"
@@ -75,6 +76,11 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	}
 	a := &ReckonAnswer{DutyAnswer: d}
 	evidence := gather(p)
+	for _, r := range p.Runs {
+		if len(r.Logs) > 0 {
+			a.Notices = append(a.Notices, notice.Notice{Kind: notice.Remark, Place: r.Logs[0].Place, What: fmt.Sprintf("run %s has %d logs that are kept but not reduced to plateaus yet; its typed readings are used", r.Name, len(r.Logs))})
+		}
+	}
 	if err := reckon.Contradictions(s.Nominal, evidence); err != nil {
 		return nil, err
 	}

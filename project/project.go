@@ -42,6 +42,7 @@ type Run struct {
 	Revision string
 	Setup    *design.Sheet // what of stand and water was different; paths of the drive
 	Plateaus []bench.Plateau
+	Logs     []Log
 }
 
 // Open reads a folder. Everything wrong with its files is reported at once, as a notice.List.
@@ -146,7 +147,7 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 		return nil, faults
 	}
 	setup := func(path string) bool { return strings.HasPrefix(path, "stand.") || strings.HasPrefix(path, "water.") }
-	reading := func(path string) bool { return strings.HasPrefix(path, "reading[") }
+	reading := func(path string) bool { return strings.HasPrefix(path, "reading[") || strings.HasPrefix(path, "log[") }
 	r := &Run{Name: name}
 	head, more := design.Bind(doc, "", "run", RunSchema(), func(path string) bool { return setup(path) || reading(path) })
 	faults = append(faults, more...)
@@ -173,6 +174,8 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 		}
 		r.Plateaus = append(r.Plateaus, p)
 	}
+	r.Logs, more = readLogs(doc)
+	faults = append(faults, more...)
 	return r, faults
 }
 
@@ -249,11 +252,19 @@ func plain(err error) string {
 // Pair is a key and its value as typed.
 type Pair struct{ Key, Value string }
 
+// checkRunName refuses what is no plain folder name.
+func checkRunName(run string) error {
+	if run == "" || strings.ContainsAny(run, `/\`) || strings.HasPrefix(run, ".") {
+		return notice.List{{Kind: notice.Error, What: fmt.Sprintf("%q is no name for a run", run), Allowed: "a run's name is that of its folder, such as 2026-05-03-ladder"}}
+	}
+	return nil
+}
+
 // Note adds a reading to a run, and starts the run if it is new. The file is read back and
 // checked before it is written; the plateau is returned as it will be used.
 func (p *Project) Note(run string, pairs []Pair) (bench.Plateau, notice.List, error) {
-	if run == "" || strings.ContainsAny(run, `/\`) || strings.HasPrefix(run, ".") {
-		return bench.Plateau{}, nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("%q is no name for a run", run), Allowed: "a run's name is that of its folder, such as 2026-05-03-ladder"}}
+	if err := checkRunName(run); err != nil {
+		return bench.Plateau{}, nil, err
 	}
 	folder := filepath.Join(p.Folder, RunsFolder, run)
 	path := filepath.Join(folder, RunFile)

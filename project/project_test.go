@@ -256,7 +256,7 @@ func TestRunKeysFresh(t *testing.T) {
 	for _, s := range []struct {
 		title  string
 		schema *quantity.Schema
-	}{{"At the top", RunSchema()}, {"[[reading]]", ReadingSchema()}} {
+	}{{"At the top", RunSchema()}, {"[[reading]]", ReadingSchema()}, {"[[log]]", LogSchema()}} {
 		fmt.Fprintf(&b, "\n## %s\n\n| key | unit | meaning | if not typed |\n|---|---|---|---|\n", s.title)
 		for _, f := range s.schema.Fields() {
 			assume := f.AssumeText
@@ -270,6 +270,7 @@ func TestRunKeysFresh(t *testing.T) {
 			fmt.Fprintf(&b, "| `%s` | %s | %s | %s |\n", f.Key, f.Unit.Symbol, doc, assume)
 		}
 	}
+	b.WriteString("| `channels` |  | the columns in their order, each as \"name [unit] = channel\"; without unit or channel where there is none, \"= words\" for one without numbers | must be typed |\n")
 	file := filepath.Join("..", "docs", "keys-run.md")
 	if os.Getenv("JETWRIGHT_UPDATE") != "" {
 		if err := os.WriteFile(file, b.Bytes(), 0o644); err != nil {

@@ -164,6 +164,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.explain(a), nil
 	case *desk.NewAnswer:
 		return object{{"folder", a.Folder}, {"scene", a.Scene}}, nil
+	case *desk.AddAnswer:
+		return added(a), nil
 	case *desk.SetAnswer:
 		return object{{"path", a.Path}, {"value", a.Value}}, nil
 	}
@@ -580,4 +582,29 @@ func (s Style) explain(a *desk.ExplainAnswer) object {
 		o.add("contributes_to", shares(a.Moves))
 	}
 	return o
+}
+
+// added is what was guessed of adopted logs.
+func added(a *desk.AddAnswer) object {
+	logs := []object{}
+	for _, l := range a.Logs {
+		columns := []object{}
+		for k, c := range l.Layout.Columns {
+			columns = append(columns, object{{"name", c.Name}, {"unit", c.Unit.Symbol}, {"channel", string(c.Channel)}, {"words", c.Text}, {"missing", l.Missing[k]}, {"time", k == l.Layout.Time}})
+		}
+		logs = append(logs, object{
+			{"file", l.File},
+			{"rows", l.Rows},
+			{"duration_s", l.Duration},
+			{"encoding", l.Layout.Encoding},
+			{"delimiter", string(l.Layout.Delimiter)},
+			{"decimal", string(l.Layout.Decimal)},
+			{"header_line", l.Layout.HeaderLine},
+			{"first_line", l.Layout.FirstLine},
+			{"time_format", l.Layout.TimeFormat},
+			{"columns", columns},
+			{"notices", notices(l.Notices)},
+		})
+	}
+	return object{{"run", a.Run}, {"logs", logs}}
 }

@@ -48,6 +48,8 @@ func Text(w io.Writer, answer any, s Style) error {
 		p.explain(a)
 	case *desk.NewAnswer:
 		p.line("%s holds the scene %s; edit %s/drive.toml, then: jetwright limits %s", a.Folder, a.Scene, a.Folder, a.Folder)
+	case *desk.AddAnswer:
+		p.added(a)
 	case *desk.SetAnswer:
 		p.line("%s = %s", a.Path, a.Value)
 	default:
@@ -657,3 +659,34 @@ func (p *page) explain(a *desk.ExplainAnswer) {
 
 // Condition words a condition, for headings of the doors.
 func Condition(c drive.Condition) string { return desk.Describe(c) }
+
+// added shows what was guessed of adopted logs over their first rows.
+func (p *page) added(a *desk.AddAnswer) {
+	for _, l := range a.Logs {
+		p.heading(fmt.Sprintf("%s: %d rows over %.4g s", l.File, l.Rows, l.Duration))
+		delimiter := map[byte]string{',': "commas", ';': "semicolons", '\t': "tabs", '|': "bars", ' ': "blanks"}[l.Layout.Delimiter]
+		decimal := map[byte]string{'.': "point", ',': "comma"}[l.Layout.Decimal]
+		p.line("  %s, columns cut by %s, decimal %s; names on line %d, numbers from line %d", l.Layout.Encoding, delimiter, decimal, l.Layout.HeaderLine, l.Layout.FirstLine)
+		head, taken := make([]string, len(l.Layout.Columns)), make([]string, len(l.Layout.Columns))
+		for k, c := range l.Layout.Columns {
+			head[k] = c.Name
+			switch {
+			case k == l.Layout.Time:
+				taken[k] = "time, " + l.Layout.TimeFormat
+			case c.Text:
+				taken[k] = "words"
+			case c.Channel != "":
+				taken[k] = string(c.Channel)
+			default:
+				taken[k] = "not used"
+			}
+			if l.Missing[k] > 0 && !c.Text && k != l.Layout.Time {
+				taken[k] += fmt.Sprintf(", %d missing", l.Missing[k])
+			}
+		}
+		p.grid(head, append([][]string{taken}, l.First...))
+		p.notices(l.Notices)
+	}
+	p.line("")
+	p.line("  these are guesses; correct them in runs/%s/run.toml. The logs were copied as they are.", a.Run)
+}

@@ -160,8 +160,8 @@ func (c *command) setCommand() *cobra.Command {
 }
 
 func (c *command) runCommand() *cobra.Command {
-	cmd := &cobra.Command{Use: "run", Short: "bench days: type readings in"}
-	cmd.AddCommand(c.noteCommand())
+	cmd := &cobra.Command{Use: "run", Short: "bench days: type readings in, adopt logs"}
+	cmd.AddCommand(c.noteCommand(), c.addCommand())
 	return cmd
 }
 
@@ -192,5 +192,24 @@ func (c *command) noteCommand() *cobra.Command {
 	cmd.Flags().StringVar(&run, "run", "", "name of the run's folder (today's date if left out)")
 	cmd.Flags().BoolVar(&c.json, "json", false, "print JSON; keys end in their unit")
 	cmd.Flags().StringVar(&c.units, "units", "metric", "metric or inch, for text")
+	return cmd
+}
+
+func (c *command) addCommand() *cobra.Command {
+	var run, in string
+	cmd := &cobra.Command{
+		Use: "add LOG…", Short: "adopt logs as a run: channels, units and clocks are guessed and shown", Args: cobra.MinimumNArgs(1),
+		Example: "  jetwright run add scale.csv controller.csv --run 2026-05-03-ladder --in sled",
+		RunE: func(_ *cobra.Command, args []string) error {
+			a, err := desk.AddIn(in, run, args)
+			if err != nil {
+				return err
+			}
+			return c.print(a)
+		},
+	}
+	cmd.Flags().StringVar(&run, "run", "", "name of the run's folder (today's date if left out)")
+	cmd.Flags().StringVar(&in, "in", ".", "folder of the drive")
+	cmd.Flags().BoolVar(&c.json, "json", false, "print JSON")
 	return cmd
 }

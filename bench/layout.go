@@ -1,0 +1,458 @@
+package bench
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf16"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/charmap"
+
+	"jetwright/notice"
+	"jetwright/quantity"
+)
+
+// Layout says how the text of a log is read. It is guessed, shown, and can be corrected.
+type Layout struct {
+	Encoding   string // "utf-8", "utf-16le", "utf-16be", "windows-1252"
+	Delimiter  byte
+	Decimal    byte // '.' or ','
+	HeaderLine int  // line of the column names, from 1; 0 if there is none
+	FirstLine  int  // first line of numbers, from 1
+	Time       int  // column of the time, from 0; -1 if there is none
+	TimeFormat string
+	TimeUnit   quantity.Unit // of an elapsed time
+	Columns    []Column
+}
+
+// Time formats.
+const (
+	Elapsed = "elapsed" // a number that counts up
+	Clock   = "clock"   // hours, minutes and seconds of a day
+	ISO     = "iso"     // date and time, ISO 8601
+)
+
+// Column is one column of a log.
+type Column struct {
+	Name    string
+	Unit    quantity.Unit
+	Channel Channel // what it is taken for; empty if it is not used
+	Text    bool    // holds words, not numbers
+}
+
+// decode turns the bytes of a log into UTF-8 and names the encoding. A byte-order mark decides; else
+// zero bytes in every other place mean UTF-16, valid UTF-8 is UTF-8, and the rest is the
+// Windows code page of western Europe.
+func decode(data []byte) (text []byte, encoding string) {
+	switch {
+	case bytes.HasPrefix(data, []byte{0xef, 0xbb, 0xbf}):
+		return data[3:], "utf-8"
+	case bytes.HasPrefix(data, []byte{0xff, 0xfe}):
+		return fromUTF16(data[2:], false), "utf-16le"
+	case bytes.HasPrefix(data, []byte{0xfe, 0xff}):
+		return fromUTF16(data[2:], true), "utf-16be"
+	}
+	sample := data[:min(len(data), 512)]
+	even, odd := 0, 0
+	for i, c := range sample {
+		if c == 0 {
+			if i%2 == 0 {
+				even++
+			} else {
+				odd++
+			}
+		}
+	}
+	switch {
+	case odd > len(sample)/4 && even == 0:
+		return fromUTF16(data, false), "utf-16le"
+	case even > len(sample)/4 && odd == 0:
+		return fromUTF16(data, true), "utf-16be"
+	case utf8.Valid(data):
+		return data, "utf-8"
+	}
+	out, err := charmap.Windows1252.NewDecoder().Bytes(data)
+	if err != nil {
+		return bytes.ToValidUTF8(data, []byte("?")), "utf-8"
+	}
+	return out, "windows-1252"
+}
+
+func fromUTF16(data []byte, bigEndian bool) []byte {
+	u := make([]uint16, len(data)/2)
+	for i := range u {
+		a, b := data[2*i], data[2*i+1]
+		if bigEndian {
+			a, b = b, a
+		}
+		u[i] = uint16(a) | uint16(b)<<8
+	}
+	return []byte(string(utf16.Decode(u)))
+}
+
+// guessRows is how many lines a guess looks at.
+const guessRows = 200
+
+// GuessLayout guesses how a log is read from its first lines. The notices say what could not be
+// told; one of kind Error means that there are no numbers in it.
+func GuessLayout(name string, data []byte) (Layout, notice.List) {
+	text, encoding := decode(data)
+	l := Layout{Encoding: encoding, Decimal: '.', Time: -1}
+	lines := firstLines(text, guessRows)
+	fault := func(line int, what, out string) (Layout, notice.List) {
+		return l, notice.List{{Kind: notice.Error, Place: quantity.Place{File: name, Line: max(line, 1), Column: 1}, What: what, WayOut: out}}
+	}
+	if len(strings.TrimSpace(string(text))) == 0 {
+		return fault(1, "the log is empty", "look whether the instrument wrote it")
+	}
+	best := -1.0
+	for _, d := range []byte{';', '\t', ',', '|', ' '} {
+		for _, decimal := range []byte{'.', ','} {
+			if d == decimal {
+				continue
+			}
+			if score, first := grade(lines, d, decimal); score > best {
+				best, l.Delimiter, l.Decimal, l.FirstLine = score, d, decimal, first+1
+			}
+		}
+	}
+	if best <= 0 {
+		line := 1
+		for i, s := range lines {
+			if strings.TrimSpace(s) != "" {
+				line = i + 1
+			}
+		}
+		return fault(line, "there are no two rows of numbers in it; a header alone teaches nothing", "export the log again as CSV with its data")
+	}
+	row := split(lines[l.FirstLine-1], l.Delimiter)
+	l.Columns = make([]Column, len(row))
+	for i := l.FirstLine - 2; i >= 0; i-- {
+		head := split(lines[i], l.Delimiter)
+		if len(head) == len(row) || len(head) == len(row)+1 && strings.TrimSpace(head[len(head)-1]) == "" {
+			l.HeaderLine = i + 1
+			for k := range l.Columns {
+				l.Columns[k].Name, l.Columns[k].Unit = nameAndUnit(head[k])
+			}
+			l.unitsBelow(lines, i, len(row))
+			break
+		}
+		if strings.TrimSpace(lines[i]) != "" {
+			break
+		}
+	}
+	for k := range l.Columns {
+		if l.Columns[k].Name == "" {
+			l.Columns[k].Name = fmt.Sprintf("column %d", k+1)
+		}
+	}
+	l.guessTime(lines)
+	for k := range l.Columns {
+		c := &l.Columns[k]
+		c.Text = k != l.Time && wordy(lines[l.FirstLine-1:], l, k)
+		if k != l.Time && !c.Text {
+			c.Channel = channelNamed(c.Name, c.Unit)
+		}
+	}
+	var notes notice.List
+	if l.Time < 0 {
+		notes = append(notes, notice.Notice{
+			Kind: notice.Warning, Place: quantity.Place{File: name, Line: l.FirstLine, Column: 1}, What: "no column rises as a time does",
+			WayOut: "name it in run.toml: time = \"…\", or give the period of a row",
+		})
+	}
+	return l, notes
+}
+
+// unitsBelow takes units from a line of their own between names and numbers.
+func (l *Layout) unitsBelow(lines []string, header, n int) {
+	if header == 0 || l.Columns[0].Unit.Symbol != "" {
+		return
+	}
+	names := split(lines[header-1], l.Delimiter)
+	if len(names) != n {
+		return
+	}
+	units := split(lines[header], l.Delimiter)
+	known := 0
+	for _, u := range units {
+		if _, ok := quantity.LookupUnit(clean(u)); ok && clean(u) != "" {
+			known++
+		}
+	}
+	if known*2 < n {
+		return
+	}
+	for k := range l.Columns {
+		l.Columns[k].Name = clean(names[k])
+		l.Columns[k].Unit, _ = quantity.LookupUnit(clean(units[k]))
+	}
+	l.HeaderLine = header
+}
+
+func firstLines(text []byte, n int) []string {
+	var out []string
+	for len(text) > 0 && len(out) < n {
+		i := bytes.IndexByte(text, '\n')
+		if i < 0 {
+			out = append(out, strings.TrimRight(string(text), "\r"))
+			break
+		}
+		out = append(out, strings.TrimRight(string(text[:i]), "\r"))
+		text = text[i+1:]
+	}
+	return out
+}
+
+// split cuts a line; blanks count as one delimiter.
+func split(line string, delimiter byte) []string {
+	if delimiter == ' ' {
+		return strings.Fields(line)
+	}
+	return strings.Split(line, string(delimiter))
+}
+
+func clean(s string) string { return strings.Trim(strings.TrimSpace(s), `"'[]()`) }
+
+// grade says how well a delimiter and a decimal sign make rows of numbers: the number of fields that
+// are numbers over the longest stretch of rows of one width, and where it begins.
+func grade(lines []string, delimiter, decimal byte) (score float64, first int) {
+	start, width, count, numbers := 0, 0, 0, 0
+	finish := func() {
+		if count >= 2 && numbers > 0 {
+			s := float64(numbers)
+			if width == 1 {
+				s *= 0.1 // one column alone is what any wrong delimiter makes
+			}
+			if s > score {
+				score, first = s, start
+			}
+		}
+	}
+	for i, line := range lines {
+		fields := split(line, delimiter)
+		n := 0
+		for _, f := range fields {
+			f = clean(f)
+			if _, ok := number(f, decimal); ok || timeLike(f) {
+				n++
+			}
+		}
+		if inside := count > 0 && len(fields) == width && n > 0; !inside {
+			finish()
+			count, numbers = 0, 0
+			if n == 0 || n*2 < len(fields) {
+				continue // a stretch begins with a row that is mostly numbers
+			}
+		}
+		if count == 0 {
+			start, width = i, len(fields)
+		}
+		count++
+		numbers += n
+	}
+	finish()
+	return score, first
+}
+
+// number reads a decimal number as instruments write them.
+func number(s string, decimal byte) (float64, bool) {
+	if s == "" || len(s) > 40 {
+		return 0, false
+	}
+	if decimal == ',' {
+		if strings.ContainsRune(s, '.') {
+			return 0, false
+		}
+		s = strings.Replace(s, ",", ".", 1)
+	}
+	x, err := strconv.ParseFloat(s, 64)
+	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) || strings.ContainsAny(s, "xXpP_") {
+		return 0, false
+	}
+	return x, true
+}
+
+// timeLike tells a clock or a date from a number.
+func timeLike(s string) bool {
+	_, _, ok := clockOrISO(s)
+	return ok
+}
+
+// clockOrISO reads hh:mm:ss with a fraction, or an ISO 8601 date and time, in seconds; a clock
+// counts from midnight, a date from the first of January 1970.
+func clockOrISO(s string) (seconds float64, format string, ok bool) {
+	days := 0.0
+	format = Clock
+	if len(s) >= 19 && s[4] == '-' && s[7] == '-' && (s[10] == 'T' || s[10] == ' ') {
+		y, err1 := strconv.Atoi(s[:4])
+		m, err2 := strconv.Atoi(s[5:7])
+		d, err3 := strconv.Atoi(s[8:10])
+		if err1 != nil || err2 != nil || err3 != nil || m < 1 || m > 12 || d < 1 || d > 31 {
+			return 0, "", false
+		}
+		days = dayNumber(y, m, d)
+		format = ISO
+		s = s[11:]
+		s = strings.TrimSuffix(s, "Z")
+		if i := strings.LastIndexAny(s, "+-"); i > 0 {
+			s = s[:i] // one instrument keeps one zone; its offset is part of the clock's
+		}
+	}
+	parts := strings.Split(s, ":")
+	if len(parts) != 3 || len(parts[0]) > 2 || len(parts[1]) != 2 || len(parts[2]) < 2 {
+		return 0, "", false
+	}
+	h, err1 := strconv.Atoi(parts[0])
+	m, err2 := strconv.Atoi(parts[1])
+	sec, err3 := strconv.ParseFloat(strings.Replace(parts[2], ",", ".", 1), 64)
+	if err1 != nil || err2 != nil || err3 != nil || h < 0 || h > 24 || m < 0 || m > 59 || !(sec >= 0 && sec < 61) {
+		return 0, "", false
+	}
+	return days*86400 + float64(h)*3600 + float64(m)*60 + sec, format, true
+}
+
+// dayNumber counts days from 1970-01-01 in the Gregorian calendar.
+func dayNumber(y, m, d int) float64 {
+	if m <= 2 {
+		y--
+		m += 12
+	}
+	return float64(365*y + y/4 - y/100 + y/400 + (153*(m-3)+2)/5 + d - 1 - 719468)
+}
+
+// nameAndUnit takes a header such as "Thrust [kgf]", "power (W)" or "speed_rpm" apart.
+func nameAndUnit(head string) (string, quantity.Unit) {
+	head = strings.Trim(strings.TrimSpace(head), `"'`)
+	for _, b := range []string{"[]", "()"} {
+		i, j := strings.LastIndexByte(head, b[0]), strings.LastIndexByte(head, b[1])
+		if i >= 0 && j > i {
+			if u, ok := quantity.LookupUnit(strings.TrimSpace(head[i+1 : j])); ok {
+				return strings.TrimSpace(head[:i]), u
+			}
+		}
+	}
+	for _, sep := range []string{" / ", "/", "_", " in ", " "} {
+		if i := strings.LastIndex(head, sep); i > 0 {
+			if u, ok := quantity.LookupUnit(strings.TrimSpace(head[i+len(sep):])); ok && u.Symbol != "1" {
+				return strings.TrimSpace(head[:i]), u
+			}
+		}
+	}
+	return head, quantity.Unit{}
+}
+
+// guessTime finds the column that rises as a time does, a named one first.
+func (l *Layout) guessTime(lines []string) {
+	rows := lines[l.FirstLine-1:]
+	named := func(k int) bool {
+		n := strings.ToLower(l.Columns[k].Name)
+		for _, w := range []string{"time", "zeit", "temps", "tiempo", "tempo", "stamp", "elapsed", "seconds", "clock"} {
+			if strings.Contains(n, w) {
+				return true
+			}
+		}
+		return n == "t" || n == "ms" || n == "s"
+	}
+	try := func(k int) bool {
+		format, rising, last, n := "", true, math.Inf(-1), 0
+		for _, line := range rows {
+			fields := split(line, l.Delimiter)
+			if k >= len(fields) {
+				continue
+			}
+			x, f, ok := 0.0, Elapsed, false
+			if x, f, ok = clockOrISO(clean(fields[k])); !ok {
+				f = Elapsed
+				if x, ok = number(clean(fields[k]), l.Decimal); !ok {
+					continue
+				}
+			}
+			if format == "" {
+				format = f
+			}
+			if f != format || x < last {
+				rising = false
+			}
+			last = x
+			n++
+		}
+		if n < 2 || !rising || format == "" {
+			return false
+		}
+		l.Time, l.TimeFormat = k, format
+		return true
+	}
+	for _, pass := range []func(int) bool{named, func(int) bool { return true }} {
+		for k := range l.Columns {
+			if l.Time < 0 && pass(k) {
+				try(k)
+			}
+		}
+	}
+	if l.Time < 0 {
+		return
+	}
+	l.TimeUnit = quantity.MustUnit("s")
+	c := l.Columns[l.Time]
+	if c.Unit.Symbol != "" && c.Unit.Dim == l.TimeUnit.Dim {
+		l.TimeUnit = c.Unit
+	} else if n := strings.ToLower(c.Name); strings.Contains(n, "milli") || n == "ms" || strings.HasSuffix(n, "_ms") {
+		l.TimeUnit = quantity.MustUnit("ms")
+	}
+}
+
+// wordy tells that a column holds words.
+func wordy(lines []string, l Layout, k int) bool {
+	words, numbers := 0, 0
+	for _, line := range lines {
+		fields := split(line, l.Delimiter)
+		if k >= len(fields) || clean(fields[k]) == "" {
+			continue
+		}
+		if _, ok := number(clean(fields[k]), l.Decimal); ok {
+			numbers++
+		} else {
+			words++
+		}
+	}
+	return words > numbers
+}
+
+// channelWords are parts of names by which a column is taken for a channel, first match first.
+var channelWords = []struct {
+	channel Channel
+	words   []string
+	unit    string
+}{
+	{WindingTemperature, []string{"motor temp", "motor_temp", "winding", "wicklung", "motortemp"}, "°C"},
+	{BridgeTemperature, []string{"fet", "bridge", "mosfet", "esc temp", "controller temp", "brücke"}, "°C"},
+	{WaterTemperature, []string{"water temp", "wasser"}, "°C"},
+	{CaseTemperature, []string{"case temp", "gehäuse"}, "°C"},
+	{PhaseCurrent, []string{"phase current", "motor current", "phase_current", "motor_current", "phasenstrom", "motorstrom"}, "A"},
+	{BatteryCurrent, []string{"battery current", "input current", "batt current", "battery_current", "batteriestrom", "current in"}, "A"},
+	{BatteryVoltage, []string{"battery voltage", "input voltage", "voltage", "battery_voltage", "spannung"}, "V"},
+	{RotorSpeed, []string{"rotor speed", "rpm", "drehzahl", "speed of rotation", "rotor_speed"}, "rpm"},
+	{Thrust, []string{"thrust", "pull", "force", "load", "scale", "kraft", "schub", "zug", "weight"}, "N"},
+	{Power, []string{"power", "leistung", "watt"}, "W"},
+}
+
+// channelNamed takes a column for a channel by its name, and by its unit where that tells.
+func channelNamed(name string, u quantity.Unit) Channel {
+	n := strings.ToLower(name)
+	for _, c := range channelWords {
+		want := quantity.MustUnit(c.unit)
+		if u.Symbol != "" && u.Dim != want.Dim && !(c.channel == Thrust && u.Dim == quantity.MustUnit("kg").Dim) {
+			continue
+		}
+		for _, w := range c.words {
+			if strings.Contains(n, w) {
+				return c.channel
+			}
+		}
+	}
+	return ""
+}

@@ -1,0 +1,289 @@
+package bench
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"runtime"
+	"strconv"
+	"sync"
+
+	"jetwright/notice"
+	"jetwright/quantity"
+)
+
+// Log is a log that has been read: one time in s from its first row, and the numbers of its
+// columns in SI. What an instrument left out, or wrote as words, is missing: NaN in Values, which
+// is where it ends; nothing that is worked out from a log is NaN.
+type Log struct {
+	Name    string
+	Layout  Layout
+	Start   float64   // of the first row, in s: of the day for a clock, since 1970 for a date, as typed for an elapsed time
+	Time    []float64 // s from the first row
+	Values  [][]float64
+	Missing []int // by column
+}
+
+// Rows returns the number of rows.
+func (l *Log) Rows() int { return len(l.Time) }
+
+// Column returns the numbers of a channel.
+func (l *Log) Column(c Channel) ([]float64, bool) {
+	for k, col := range l.Layout.Columns {
+		if col.Channel == c {
+			return l.Values[k], true
+		}
+	}
+	return nil, false
+}
+
+// chunk is the rows of one part of a log, read by one goroutine.
+type chunk struct {
+	time   []float64
+	values [][]float64
+	faults []rowFault
+	rows   int
+}
+
+// rowFault is a row that could not be read.
+type rowFault struct {
+	row  int // within its chunk
+	what string
+}
+
+// shownFaults is how many unreadable rows are named one by one.
+const shownFaults = 5
+
+// ReadLog reads the numbers of a log by a layout. Rows without a time are left out and named;
+// columns of words are kept as missing. The log is read by all processors.
+func ReadLog(name string, data []byte, l Layout) (*Log, notice.List) {
+	text, _ := decode(data)
+	for line := 1; line < l.FirstLine; line++ {
+		i := bytes.IndexByte(text, '\n')
+		if i < 0 {
+			text = nil
+			break
+		}
+		text = text[i+1:]
+	}
+	n := max(1, min(runtime.GOMAXPROCS(0), len(text)/(1<<16)))
+	parts := make([]chunk, n)
+	var wg sync.WaitGroup
+	from := 0
+	for i := range n {
+		to := len(text)
+		if i < n-1 {
+			to = from + (len(text)-from)/(n-i)
+			if k := bytes.IndexByte(text[to:], '\n'); k >= 0 {
+				to += k + 1
+			} else {
+				to = len(text)
+			}
+		}
+		part := text[from:to]
+		from = to
+		wg.Go(func() { parts[i] = readChunk(part, &l) })
+	}
+	wg.Wait()
+	return join(name, l, parts)
+}
+
+// readChunk reads whole lines.
+func readChunk(text []byte, l *Layout) chunk {
+	lines := bytes.Count(text, []byte{'\n'}) + 1
+	c := chunk{time: make([]float64, 0, lines), values: make([][]float64, len(l.Columns))}
+	for k := range c.values {
+		c.values[k] = make([]float64, 0, lines)
+	}
+	var fields [][]byte
+	for row := 0; len(text) > 0; row++ {
+		line := text
+		if i := bytes.IndexByte(text, '\n'); i >= 0 {
+			line, text = text[:i], text[i+1:]
+		} else {
+			text = nil
+		}
+		c.rows = row + 1
+		line = bytes.TrimRight(line, "\r")
+		if len(bytes.TrimSpace(line)) == 0 {
+			continue
+		}
+		fields = cut(fields[:0], line, l.Delimiter)
+		t, ok := float64(len(c.time)), true
+		if l.Time >= 0 {
+			if ok = l.Time < len(fields); ok {
+				t, ok = l.readTime(trim(fields[l.Time]))
+			}
+		}
+		if !ok {
+			if len(c.faults) < shownFaults+1 {
+				c.faults = append(c.faults, rowFault{row, fmt.Sprintf("%.40q holds no time", line)})
+			} else {
+				c.faults = append(c.faults, rowFault{row: row})
+			}
+			continue
+		}
+		c.time = append(c.time, t)
+		for k := range l.Columns {
+			x := math.NaN()
+			if k < len(fields) && k != l.Time && !l.Columns[k].Text {
+				if v, ok := parse(trim(fields[k]), l.Decimal); ok {
+					x = v
+				}
+			}
+			if u := l.Columns[k].Unit; u.Symbol != "" && x == x {
+				x = u.ToSI(x)
+			}
+			c.values[k] = append(c.values[k], x)
+		}
+	}
+	return c
+}
+
+// readTime reads a time in s.
+func (l *Layout) readTime(field []byte) (float64, bool) {
+	if l.TimeFormat == Elapsed {
+		x, ok := parse(field, l.Decimal)
+		return l.TimeUnit.ToSI(x), ok
+	}
+	x, _, ok := clockOrISO(string(field))
+	return x, ok
+}
+
+// cut appends the fields of a line.
+func cut(dst [][]byte, line []byte, delimiter byte) [][]byte {
+	if delimiter == ' ' {
+		return append(dst, bytes.Fields(line)...)
+	}
+	for {
+		i := bytes.IndexByte(line, delimiter)
+		if i < 0 {
+			return append(dst, line)
+		}
+		dst = append(dst, line[:i])
+		line = line[i+1:]
+	}
+}
+
+// trim takes blanks and quotes off.
+func trim(b []byte) []byte {
+	for len(b) > 0 && (b[0] == ' ' || b[0] == '\t' || b[0] == '"') {
+		b = b[1:]
+	}
+	for len(b) > 0 && (b[len(b)-1] == ' ' || b[len(b)-1] == '\t' || b[len(b)-1] == '"') {
+		b = b[:len(b)-1]
+	}
+	return b
+}
+
+// powersOfTen are exact in a float64.
+var powersOfTen = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22}
+
+// parse reads a decimal number. Short plain decimals go by an exact path: a whole number below 2⁵³
+// over a power of ten up to 10²² is rounded once, as strconv.ParseFloat rounds it.
+func parse(b []byte, decimal byte) (float64, bool) {
+	i, negative := 0, false
+	if len(b) > 0 && (b[0] == '-' || b[0] == '+') {
+		negative = b[0] == '-'
+		i = 1
+	}
+	var mantissa uint64
+	digits, places, seen := 0, -1, 0
+	for ; i < len(b); i++ {
+		c := b[i]
+		switch {
+		case c >= '0' && c <= '9':
+			mantissa = mantissa*10 + uint64(c-'0')
+			seen++
+			if mantissa > 0 {
+				digits++
+			}
+			if places >= 0 {
+				places++
+			}
+		case c == decimal && places < 0:
+			places = 0
+		default:
+			return slow(b, decimal)
+		}
+		if digits > 15 {
+			return slow(b, decimal)
+		}
+	}
+	if seen == 0 || places > 22 {
+		return slow(b, decimal)
+	}
+	x := float64(mantissa)
+	if places > 0 {
+		x /= powersOfTen[places]
+	}
+	if negative {
+		x = -x
+	}
+	return x, true
+}
+
+func slow(b []byte, decimal byte) (float64, bool) { return number(string(b), decimal) }
+
+// join puts the parts of a log together.
+func join(name string, l Layout, parts []chunk) (*Log, notice.List) {
+	var faults notice.List
+	rows, bad, line := 0, 0, l.FirstLine
+	for _, p := range parts {
+		rows += len(p.time)
+		for _, f := range p.faults {
+			if bad < shownFaults && f.what != "" {
+				faults = append(faults, notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: name, Line: line + f.row, Column: 1}, What: "row left out: " + f.what})
+			}
+			bad++
+		}
+		line += p.rows
+	}
+	if bad > shownFaults {
+		faults = append(faults, notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: name}, What: fmt.Sprintf("%d rows were left out in all", bad)})
+	}
+	out := &Log{Name: name, Layout: l, Time: make([]float64, 0, rows), Values: make([][]float64, len(l.Columns)), Missing: make([]int, len(l.Columns))}
+	for k := range out.Values {
+		out.Values[k] = make([]float64, 0, rows)
+	}
+	for i := range parts {
+		out.Time = append(out.Time, parts[i].time...)
+		for k := range out.Values {
+			out.Values[k] = append(out.Values[k], parts[i].values[k]...)
+			parts[i].values[k] = nil
+		}
+	}
+	if len(out.Time) < 2 {
+		faults = append(faults, notice.Notice{
+			Kind: notice.Error, Place: quantity.Place{File: name, Line: l.FirstLine, Column: 1}, What: fmt.Sprintf("the log has %d rows with a time", len(out.Time)),
+			Allowed: "two or more", WayOut: "look at time and first_line in run.toml",
+		})
+		return out, faults
+	}
+	for k, v := range out.Values {
+		for _, x := range v {
+			if x != x {
+				out.Missing[k]++
+			}
+		}
+	}
+	out.Start = out.Time[0]
+	back, at := 0, 0
+	shift, last := 0.0, out.Time[0]
+	for i, t := range out.Time {
+		if l.TimeFormat == Clock && t+shift < last-43200 {
+			shift += 86400 // past midnight
+		}
+		t += shift
+		if t < last {
+			back++
+			at = i
+		}
+		last = t
+		out.Time[i] = t - out.Start
+	}
+	if back > 0 {
+		faults = append(faults, notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: name, Line: l.FirstLine + at, Column: 1}, What: fmt.Sprintf("the time steps back %s", strconv.Itoa(back)+" times"), WayOut: "look whether two logs were joined"})
+	}
+	return out, faults
+}

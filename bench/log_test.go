@@ -1,0 +1,190 @@
+package bench
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode/utf16"
+
+	"golang.org/x/text/encoding/charmap"
+	"pgregory.net/rapid"
+
+	"jetwright/notice"
+)
+
+// dialect is one way in which an instrument writes the same log.
+type dialect struct {
+	name string
+	data []byte
+}
+
+// dialects write thrust 120.5 N and 121.25 N, power 1500 W and 1510 W at 0 and 0.5 s (and so on),
+// each in its own way.
+func dialects(t testing.TB) []dialect {
+	t.Helper()
+	row := func(i int) (float64, float64, float64) {
+		return 0.5 * float64(i), 120.5 + 0.75*float64(i), 1500 + 10*float64(i)
+	}
+	write := func(head, format string, fields func(s, f, p float64) []any) string {
+		var b strings.Builder
+		b.WriteString(head)
+		for i := range 6 {
+			fmt.Fprintf(&b, format, fields(row(i))...)
+		}
+		return b.String()
+	}
+	comma := func(s string) string { return strings.ReplaceAll(s, ".", ",") }
+	plain := write("time,thrust [N],power [W]\n", "%g,%g,%g\n", func(s, f, p float64) []any { return []any{s, f, p} })
+	german := "Gerät: Waage\r\nDatum: 3. Mai\r\n\r\n" + "Zeit [s];Zug [kgf];Leistung [kW]\r\n" + comma(write("", "%.2f;%.6f;%.3f\r\n", func(s, f, p float64) []any { return []any{s, f / 9.80665, p / 1000} }))
+	latin, err := charmap.Windows1252.NewEncoder().String(german)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var wide bytes.Buffer
+	for _, u := range utf16.Encode([]rune(plain)) {
+		wide.Write([]byte{byte(u), byte(u >> 8)})
+	}
+	return []dialect{
+		{"comma", []byte(plain)},
+		{"semicolon, decimal comma, preamble, code page", []byte(latin)},
+		{"byte-order mark, tabs, milliseconds", []byte("\ufeff" + write("time_ms\tforce (N)\tpower (W)\n", "%g\t%g\t%g\n", func(s, f, p float64) []any { return []any{1000 * s, f, p} }))},
+		{"UTF-16 without a mark", wide.Bytes()},
+		{"clock", []byte(write("clock,pull N,power W\n", "23:59:%04.1f,%g,%g\n", func(s, f, p float64) []any { return []any{57 + s, f, p} }))},
+		{"ISO time, units in a line of their own, quotes", []byte(write("\"stamp\",\"load\",\"power\"\n\"\",\"N\",\"W\"\n", "\"2026-05-03T10:00:%06.3fZ\",\"%g\",\"%g\"\n", func(s, f, p float64) []any { return []any{5 + s, f, p} }))},
+		{"blanks", []byte(write("t thrust_N power_W\n", "%8g %9g %9g\n", func(s, f, p float64) []any { return []any{s, f, p} }))},
+	}
+}
+
+// Every dialect reads as the same numbers.
+func TestDialects(t *testing.T) {
+	for _, d := range dialects(t) {
+		l, faults := GuessLayout(d.name, d.data)
+		if err := faults.Fatal(); err != nil || len(faults) > 0 {
+			t.Errorf("%s: %v", d.name, faults)
+			continue
+		}
+		log, faults := ReadLog(d.name, d.data, l)
+		if len(faults) > 0 || log.Rows() != 6 {
+			t.Errorf("%s: %d rows, %v; layout %+v", d.name, log.Rows(), faults, l)
+			continue
+		}
+		f, haveF := log.Column(Thrust)
+		p, haveP := log.Column(Power)
+		if !haveF || !haveP {
+			t.Errorf("%s: channels %+v", d.name, l.Columns)
+			continue
+		}
+		for i := range 6 {
+			if math.Abs(log.Time[i]-0.5*float64(i)) > 1e-6 || math.Abs(f[i]-(120.5+0.75*float64(i))) > 1e-4 || math.Abs(p[i]-(1500+10*float64(i))) > 1e-6 {
+				t.Errorf("%s, row %d: %g s, %g N, %g W", d.name, i, log.Time[i], f[i], p[i])
+			}
+		}
+	}
+}
+
+// What is no log is named, and what is missing in one does not hide the rest.
+func TestLogFaults(t *testing.T) {
+	for _, c := range []struct{ name, text, want string }{
+		{"nothing", "", "empty"},
+		{"a header only", "time,thrust\n", "no two rows of numbers"},
+		{"one line", "time,thrust\n0,1\n", "no two rows of numbers"},
+		{"words", "once upon a time\nthere was a jet\n", "no two rows of numbers"},
+	} {
+		if _, faults := GuessLayout(c.name, []byte(c.text)); faults.Fatal() == nil || !strings.Contains(faults.Error(), c.want) {
+			t.Errorf("%s: %v", c.name, faults)
+		}
+	}
+	text := "time,thrust [N],state\n0,1,run\n1,NaN,run\nx,3,run\n3,oops,run\n4,5,stop\n"
+	l, faults := GuessLayout("gaps", []byte(text))
+	if faults.Fatal() != nil {
+		t.Fatal(faults)
+	}
+	log, faults := ReadLog("gaps", []byte(text), l)
+	if log.Rows() != 4 || len(faults) != 1 || faults[0].Place.Line != 4 || faults[0].Kind != notice.Warning {
+		t.Errorf("%d rows, %v", log.Rows(), faults)
+	}
+	if log.Missing[1] != 2 || !l.Columns[2].Text {
+		t.Errorf("missing %v, columns %+v", log.Missing, l.Columns)
+	}
+	midnight := "clock,thrust [N]\n23:59:59,1\n00:00:01,2\n00:00:03,3\n"
+	l, _ = GuessLayout("midnight", []byte(midnight))
+	l.Time, l.TimeFormat = 0, Clock // the guess cannot know that a clock that steps back went past midnight
+	log, faults = ReadLog("midnight", []byte(midnight), l)
+	if log.Time[2] != 4 || len(faults) != 0 {
+		t.Errorf("past midnight: %v, %v", log.Time, faults)
+	}
+}
+
+// The exact path for short decimals gives the bits of strconv.ParseFloat.
+func TestParseLaw(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := rapid.StringMatching(`[+-]?[0-9]{0,12}(\.[0-9]{0,9})?`).Draw(t, "number")
+		got, ok := parse([]byte(s), '.')
+		want, err := strconv.ParseFloat(s, 64)
+		if ok != (err == nil) || ok && math.Float64bits(got) != math.Float64bits(want) {
+			t.Fatalf("%q: %v %v, want %v %v", s, got, ok, want, err)
+		}
+		if c, okc := parse([]byte(strings.Replace(s, ".", ",", 1)), ','); okc != ok || ok && c != got {
+			t.Fatalf("%q with a comma: %v %v", s, c, okc)
+		}
+	})
+}
+
+func FuzzLog(f *testing.F) {
+	for _, d := range dialects(f) {
+		f.Add(d.data)
+	}
+	f.Add([]byte("time,a\n0,1\n1,2\n"))
+	f.Add([]byte{0xff, 0xfe, 0, 0, 1})
+	f.Fuzz(func(t *testing.T, data []byte) {
+		l, faults := GuessLayout("x", data)
+		if faults.Fatal() != nil {
+			return
+		}
+		log, _ := ReadLog("x", data, l)
+		for k, v := range log.Values {
+			if len(v) != log.Rows() {
+				t.Fatalf("column %d has %d values of %d", k, len(v), log.Rows())
+			}
+			for _, x := range v {
+				if math.IsInf(x, 0) {
+					t.Fatal("a log holds an infinite number")
+				}
+			}
+		}
+		for _, x := range log.Time {
+			if math.IsNaN(x) || math.IsInf(x, 0) {
+				t.Fatal("a log holds a time that is none")
+			}
+		}
+	})
+}
+
+// bigLog is an hour at a rate in Hz with twelve columns.
+func bigLog(rate int) []byte {
+	var b bytes.Buffer
+	b.WriteString("time [s],thrust [N],power [W],rpm,phase current [A],battery voltage [V],battery current [A],motor temp [°C],fet temp [°C],a,b,c\n")
+	for i := range 3600 * rate {
+		t := float64(i) / float64(rate)
+		fmt.Fprintf(&b, "%.3f,%.2f,%.1f,%d,%.2f,%.2f,%.2f,%.1f,%.1f,%d,%.3f,%.2f\n", t, 100+math.Mod(t, 7), 1500+math.Mod(t, 13), 2500+i%17, 60.25, 48.5, 31.5, 25.5, 22.0, i%100, 0.125, -3.5)
+	}
+	return b.Bytes()
+}
+
+func BenchmarkReadLog(b *testing.B) {
+	data := bigLog(100)
+	b.SetBytes(int64(len(data)))
+	b.ReportAllocs()
+	for b.Loop() {
+		l, faults := GuessLayout("big", data)
+		if faults.Fatal() != nil {
+			b.Fatal(faults)
+		}
+		if log, _ := ReadLog("big", data, l); log.Rows() != 360000 {
+			b.Fatal(log.Rows())
+		}
+	}
+}
