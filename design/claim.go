@@ -122,15 +122,15 @@ func readClaim(doc *Document, i int, s *Sheet) (Claim, notice.List) {
 		return quantity.Optional{}
 	}
 	c.What, c.Sense, c.Place, c.Water, c.From, c.Note = text("what"), text("sense"), text("place"), text("water"), text("from"), text("note")
-	if c.What == "" && !s.Has("what") {
+	if !s.tried["what"] {
 		lack("what", "the claim does not say what is claimed", "", `type what = "thrust"`)
 	}
-	if c.Sense == "" && !s.Has("sense") {
+	if !s.tried["sense"] {
 		lack("sense", "the claim does not say in which sense", "", `type sense = "at least", "at most" or "about"`)
 	}
 	unit, known := claimUnits[c.What]
 	switch raw := text("value"); {
-	case raw == "" && !s.Has("value"):
+	case raw == "" && !s.tried["value"]:
 		lack("value", "the claim has no value", "", `type value = "… `+unit+`"`)
 	case known:
 		v, err := quantity.ParseIn(raw, quantity.MustUnit(unit))

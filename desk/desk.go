@@ -161,7 +161,14 @@ func Limits(p *project.Project, o Options) (*DutyAnswer, error) {
 }
 
 func unsolved(p *project.Project, err error) error {
-	return notice.List{{Kind: notice.Error, Place: quantity.Place{File: project.DesignFile}, What: err.Error()}}
+	n := notice.Notice{Kind: notice.Error, Place: quantity.Place{File: project.DesignFile}, What: err.Error()}
+	for _, path := range []string{"duty.thrust", "duty.power"} {
+		if place, ok := p.Design.TypedAt(path); ok {
+			n.Place, n.Excerpt = place, p.Design.Document().Line(place.Line)
+			n.What = "the drive has no state at its design point: " + n.What
+		}
+	}
+	return notice.List{n}
 }
 
 // duty answers from a sample that is there already.
