@@ -85,7 +85,11 @@ func (d *Design) checkMotor(say func(kind notice.Kind, path, what, allowed, out 
 		say(notice.Error, "motor.speed_constant", "the motor has no constant", "", `type speed_constant = "… rpm/V", or torque_constant = "… N·m/A" with torque_convention`)
 		return
 	}
-	if drop := m.NoLoadCurrent * m.WindingResistance; d.known("motor.winding_resistance") && m.NoLoadVoltage <= drop {
+	between := m.WindingResistance
+	if m.ResistanceBetween == "phase" {
+		between *= 2
+	}
+	if drop := m.NoLoadCurrent * between; d.known("motor.winding_resistance") && m.NoLoadVoltage <= drop {
 		say(notice.Error, "motor.no_load_voltage", fmt.Sprintf("the no-load voltage does not cover the no-load current times the winding resistance, %.3g V", drop),
 			"a motor without load runs at nearly all of its voltage", "look at the units of no_load_current and winding_resistance")
 	}

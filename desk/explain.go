@@ -51,6 +51,12 @@ var cardsOf = map[string][]string{
 	"jet.impeller_power": {"jet.Path.ShaftPower"}, "shaft_power": {"jet.Path.ShaftPower"}, "jet.flow": {"jet.Path.Balance"}, "jet.jet_velocity": {"jet.Path.Balance"},
 	"static_efficiency": {"jet.StaticEfficiency"}, "static_efficiency_shaft": {"jet.StaticEfficiency"},
 	"jet.pump_loss": {"jet.EstimatedPump.Losses"}, "jet.pump_off_design_loss": {"jet.EstimatedPump.Losses"}, "jet.head_coefficient": {"jet.EstimatedPump"},
+	"jet.throat_velocity_ratio": {"jet.IntakeLossHead"}, "jet.hydraulic_power": {"jet.Path.Head"}, "jet.pump_efficiency": {"jet.EstimatedPump"}, "jet.power_coefficient": {"jet.EstimatedPump.Power"},
+	"motor.copper_loss": {"electric.CopperAlpha", "electric.Chain.Current"}, "motor.dc_equivalent_current": {"electric.Chain.Current"}, "motor.phase_current_rms": {"electric.Chain.Current"}, "motor.phase_current_peak": {"electric.Chain.Current"},
+	"motor.no_load_loss": {"electric.Chain.NoLoadLoss"}, "motor.winding_temperature": {"heat.SteadyWinding"}, "motor.magnet_temperature": {"heat.SteadyWinding"},
+	"supply.conduction_loss": {"electric.ConductionLoss"}, "supply.switching_loss": {"electric.SwitchingLoss"}, "supply.battery_voltage": {"electric.LoadVoltage", "electric.Battery.Resistance", "electric.OpenCircuitVoltage"},
+	"supply.battery_current": {"electric.LoadVoltage"}, "supply.controller_voltage": {"electric.LoadVoltage"}, "supply.wiring_loss": {"electric.LoadVoltage"},
+	"heat.coolant_flow": {"heat.Cooling.Flow"}, "heat.bridge_temperature": {"heat.Cooling.Steady"}, "heat.coolant_outlet": {"heat.Cooling.Steady"}, "heat.jacket_temperature": {"heat.Cooling.Steady"},
 	"battery_power": {"drive.State.PowerBalance"}, "power_residual": {"drive.State.PowerBalance"},
 }
 

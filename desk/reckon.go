@@ -121,6 +121,7 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 			}
 		}
 		for _, pl := range e.Plateaus {
+			a.Notices = append(a.Notices, infrared(pl, before.Nominal.Drive.Water.Temperature)...)
 			a.Plateaus = append(a.Plateaus, beside(before, after, pl))
 		}
 	}
@@ -166,6 +167,27 @@ func beyondBattery(p *project.Project, m *drive.Machine) error {
 		}
 	}
 	return faults.Fatal()
+}
+
+// infrared says what bare metal may be at where it was read by infrared, with the water's
+// temperature for what it reflects.
+func infrared(p bench.Plateau, surroundings float64) notice.List {
+	var l notice.List
+	celsius := quantity.MustUnit("°C")
+	for _, f := range p.Figures {
+		if f.Cleared {
+			continue
+		}
+		if t, ok := drive.BareSurface(f.Value, surroundings); ok && t > f.Value {
+			l = append(l, notice.Notice{
+				Kind: notice.Caution, Place: f.Place,
+				What: fmt.Sprintf("%s: bare aluminium that shows %s by infrared may be at %s (emissivity 0.2, setting 0.95, surroundings at %s)",
+					p.Name, quantity.Format(f.Value, celsius), quantity.Format(t, celsius), quantity.Format(surroundings, celsius)),
+				WayOut: "stick matt tape on the spot and read again",
+			})
+		}
+	}
+	return l
 }
 
 // channels that are shown beside a reading, as figures of the state.

@@ -424,3 +424,15 @@ func TestWindingBeyondBound(t *testing.T) {
 		t.Errorf("cooled well it is at %g K and loses %g W after %g W", cool.Motor.WindingTemperature, cool.Motor.CopperLoss, s.Motor.CopperLoss)
 	}
 }
+
+// Bare aluminium of emissivity 0.2 at 80 °C in 7 °C surroundings shows about 27 °C at a setting of
+// 0.95: common practice, no source, for the emissivity; COMPUTED from the radiation balance.
+func TestBareSurfacePublished(t *testing.T) {
+	surface, ok := BareSurface(27+273.15, 7+273.15)
+	if !ok || math.Abs(surface-(80+273.15)) > 5 {
+		t.Errorf("27 °C shown may be %.1f °C", surface-273.15)
+	}
+	if _, ok := BareSurface(150, 300); ok {
+		t.Error("a reading that no surface can have made was taken")
+	}
+}

@@ -1,5 +1,7 @@
 package quantity
 
+import "math"
+
 // Optional is a number that a design may leave out. Set tells whether it is
 // known; Value is meaningless unless Set.
 type Optional struct {
@@ -54,15 +56,13 @@ func (l Limit) Margin() float64 {
 	if l.NotJudged != "" {
 		return 0
 	}
+	// The sign is that of the distance to the bound alone; Zero only sets its scale.
+	left := l.Allowed - l.Value
 	if l.Sense == AtLeast {
-		// Zero is the figure of an unburdened drive, from which the value falls towards Allowed.
-		if d := l.Zero - l.Allowed; d != 0 {
-			return (l.Value - l.Allowed) / d
-		}
-		return l.Value - l.Allowed
+		left = -left
 	}
-	if d := l.Allowed - l.Zero; d != 0 {
-		return (l.Allowed - l.Value) / d
+	if scale := math.Abs(l.Allowed - l.Zero); scale > 0 {
+		return left / scale
 	}
-	return l.Allowed - l.Value
+	return left
 }

@@ -31,7 +31,11 @@ type Bounds struct {
 // temperature, and the water's, from which temperatures rise, in K.
 func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Temperatures, b Bounds) []quantity.Limit {
 	hot := func(name, part string, value, allowed float64, why, source string, moves ...string) {
-		dst = append(dst, quantity.Limit{Name: name, Part: part, Unit: "°C", Value: value, Allowed: allowed, Zero: at.Water, Factor: 1, Why: why, Source: source, Moves: moves})
+		zero := at.Water
+		if allowed <= zero {
+			zero = 0 // a bound that the water itself breaks: nothing but absolute zero is below it for sure
+		}
+		dst = append(dst, quantity.Limit{Name: name, Part: part, Unit: "°C", Value: value, Allowed: allowed, Zero: zero, Factor: 1, Why: why, Source: source, Moves: moves})
 	}
 	hot("winding temperature", "motor", m.WindingTemperature, b.WindingTemperature.Or(c.WindingBound()),
 		"insulation ages and fails; every 10 K halve its life as a rule of thumb", "iec-60085", "motor.winding_resistance", "motor.winding_to_jacket", "cooling.tap_diameter", "motor.speed_constant")
@@ -60,8 +64,12 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 	amps("cell current", "battery", s.CellCurrent, c.battery.CellCurrentLimit, "battery.cell_current_limit",
 		"cells overheat", "battery.parallel", "battery.series")
 	n := float64(c.battery.Series)
+	rest := c.openCircuit
+	if rest <= n*c.battery.CutOff {
+		rest = n * fullCell // a battery that is below its cut-off at rest is measured from a full one
+	}
 	dst = append(dst, quantity.Limit{
-		Name: "battery voltage under load", Part: "battery", Unit: "V", Sense: quantity.AtLeast, Value: s.BatteryVoltage, Allowed: n * c.battery.CutOff, Zero: c.openCircuit, Factor: 1,
+		Name: "battery voltage under load", Part: "battery", Unit: "V", Sense: quantity.AtLeast, Value: s.BatteryVoltage, Allowed: n * c.battery.CutOff, Zero: rest, Factor: 1,
 		Why: "the controller cuts off in mid-run, and cells age", Source: "own", Moves: []string{"battery.parallel", "battery.cell_resistance", "battery.charge"},
 	}, quantity.Limit{
 		Name: "share of the battery voltage used", Part: "controller", Unit: "1", Value: s.Modulation, Allowed: c.controller.ModulationLimit, Factor: 1,
