@@ -178,19 +178,28 @@ func finish(pr Problem, p []float64, cost float64, iterations int) (*Solution, e
 	return s, nil
 }
 
-// covariance is (JᵀJ)⁻¹, through the triangle of the QR of J with scaled columns.
-func covariance(jac *mat.Dense) (*mat.SymDense, error) {
-	n, k := jac.Dims()
-	scaled := mat.NewDense(n, k, nil)
-	norms := make([]float64, k)
+// unitColumns scales columns to unit length and returns the lengths.
+func unitColumns(a *mat.Dense) (scaled *mat.Dense, norms []float64, err error) {
+	n, k := a.Dims()
+	scaled, norms = mat.NewDense(n, k, nil), make([]float64, k)
 	for j := range k {
-		norms[j] = math.Sqrt(squares(mat.Col(nil, j, jac)))
+		norms[j] = math.Sqrt(squares(mat.Col(nil, j, a)))
 		if norms[j] == 0 {
-			return nil, ErrSingular
+			return nil, nil, ErrSingular
 		}
 		for i := range n {
-			scaled.Set(i, j, jac.At(i, j)/norms[j])
+			scaled.Set(i, j, a.At(i, j)/norms[j])
 		}
+	}
+	return scaled, norms, nil
+}
+
+// covariance is (JᵀJ)⁻¹, through the triangle of the QR of J with scaled columns.
+func covariance(jac *mat.Dense) (*mat.SymDense, error) {
+	_, k := jac.Dims()
+	scaled, norms, err := unitColumns(jac)
+	if err != nil {
+		return nil, err
 	}
 	var qr mat.QR
 	qr.Factorize(scaled)
@@ -238,16 +247,9 @@ func Linear(x *mat.Dense, y []float64) (*Solution, error) {
 	if n < k || len(y) != n {
 		return nil, ErrTooFewPoints
 	}
-	scaled := mat.NewDense(n, k, nil)
-	norms := make([]float64, k)
-	for j := range k {
-		norms[j] = math.Sqrt(squares(mat.Col(nil, j, x)))
-		if norms[j] == 0 {
-			return nil, ErrSingular
-		}
-		for i := range n {
-			scaled.Set(i, j, x.At(i, j)/norms[j])
-		}
+	scaled, norms, err := unitColumns(x)
+	if err != nil {
+		return nil, err
 	}
 	var qr mat.QR
 	qr.Factorize(scaled)

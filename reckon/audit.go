@@ -141,17 +141,15 @@ func (x *examination) efficiency(a *Audit) {
 	if x.c.Place == "" {
 		placesToTry = []string{"shaft", "battery"}
 	}
-	chain := x.chainEfficiency()
 	for _, place := range placesToTry {
-		shaft := x.power
+		share := x.shaftShare(place)
+		shaft := share * x.power
 		how := "at the shaft"
 		switch place {
 		case "battery":
-			shaft *= chain
-			how = fmt.Sprintf("at the battery (%.0f %% of it reaches the shaft)", 100*chain)
+			how = fmt.Sprintf("at the battery (%.0f %% of it reaches the shaft)", 100*share)
 		case "controller":
-			shaft *= math.Sqrt(chain)
-			how = "at the controller's output"
+			how = fmt.Sprintf("at the controller's output (%.0f %% of it reaches the shaft)", 100*share)
 		}
 		implied := hydraulic / shaft
 		f := Finding{Topic: "pump efficiency", Grade: Sound, Figures: []FindingFigure{
@@ -198,12 +196,14 @@ func (x *examination) rotorSpeed() float64 {
 	return math.Sqrt(x.m.Path.Medium.Gravity*x.head/psi) / im.Diameter
 }
 
-// chainEfficiency is shaft over battery power where the drive can be solved near the promise.
-func (x *examination) chainEfficiency() float64 {
+// shaftShare is shaft power over power at a place, by the drive where it has a state nearest to
+// the promise.
+func (x *examination) shaftShare(place string) float64 {
+	demand, _ := drive.Place(place)
 	for share := 1.0; share > 0.05; share *= 0.7 {
-		s, err := x.m.Solve(drive.Condition{Speed: x.c.Speed, Demand: drive.BatteryPower, Amount: share * x.power})
+		s, err := x.m.Solve(drive.Condition{Speed: x.c.Speed, Demand: demand, Amount: share * x.power})
 		if err == nil {
-			return s.ShaftPower / s.BatteryPower
+			return s.ShaftPower / powerAt(place)(&s)
 		}
 	}
 	return 1
@@ -250,7 +250,7 @@ func (x *examination) place(a *Audit) {
 	if x.c.Place == "" {
 		a.Findings = append(a.Findings, Finding{
 			"place of power", Unsaid,
-			fmt.Sprintf("the promise does not say whether its %.4g W are at the battery, the controller's output or the shaft; between battery and shaft lie about %.0f %%", x.power, 100*(1-x.chainEfficiency())), nil,
+			fmt.Sprintf("the promise does not say whether its %.4g W are at the battery, the controller's output or the shaft; between battery and shaft lie about %.0f %%", x.power, 100*(1-x.shaftShare("battery"))), nil,
 		})
 		return
 	}

@@ -320,8 +320,6 @@ type Fit struct {
 	Numbers     int // how many combinations the data told apart
 	Combination []Combination
 	Notices     notice.List
-	place       string
-	scale       float64
 }
 
 // Learned is one unknown before and after.
@@ -374,10 +372,11 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 	if err != nil {
 		return nil, fmt.Errorf("the readings cannot be met by any drive within reach of the design: %w", err)
 	}
-	f := &Fit{Best: m.drive(sol.Z), Residuals: m.residuals, place: o.Place, scale: m.scale}
+	f := &Fit{Best: m.drive(sol.Z), Residuals: m.residuals}
 	for _, r := range sol.Residuals {
 		f.ChiSquare += r * r
 	}
+	f.Notices = misfit(f.ChiSquare, f.Residuals)
 	if f.Machine, err = f.Best.Resolve(); err != nil {
 		return nil, err
 	}
@@ -391,6 +390,21 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 	f.learn(m, sol)
 	f.combine(m, prior)
 	return f, nil
+}
+
+// misfitProbability is how rare a misfit must be before it is said.
+const misfitProbability = 0.001
+
+// misfit says that the readings are further from the best drive than their scatter explains.
+func misfit(chiSquare float64, residuals int) notice.List {
+	if residuals == 0 || (distuv.ChiSquared{K: float64(residuals)}).Survival(chiSquare) >= misfitProbability {
+		return nil
+	}
+	return notice.List{{
+		Kind:   notice.Warning,
+		What:   fmt.Sprintf("the readings lie further from any drive within reach than their scatter explains: χ² %.1f over %d figures", chiSquare, residuals),
+		WayOut: "look for a reading or a sensor that does not belong, and for numbers of the design that are typed too narrowly",
+	}}
 }
 
 // jacobian takes one-sided differences, coordinate by coordinate, on all processors. States

@@ -11,6 +11,7 @@ import (
 	"jetwright/design"
 	"jetwright/drive"
 	"jetwright/explore"
+	"jetwright/notice"
 	"jetwright/quantity"
 )
 
@@ -306,6 +307,31 @@ func TestCalibrateLaw(t *testing.T) {
 	}
 	if p := float64(inside) / float64(n); p < 0.78 {
 		t.Errorf("the truth lay in the 90 %% interval in %.0f %% of %d cases", 100*p, n)
+	}
+}
+
+// Readings that agree raise no word; one that does not belong does.
+func TestMisfitIsSaid(t *testing.T) {
+	d := read(t, fmt.Sprintf(board, noCavitation, "open", ""))
+	s := sample(t, d, 32)
+	at := func(k float64) *Fit {
+		p := []bench.Plateau{reading(200, 1900, "battery"), reading(300, 3500, "battery"), reading(400*k, 5400, "battery")}
+		for i := range p {
+			for j := range p[i].Figures {
+				p[i].Figures[j].Repeat = 0.01 * p[i].Figures[j].Value
+			}
+		}
+		f, err := Calibrate(s, []Evidence{{Plateaus: p}}, Options{Draws: 32})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	if f := at(1); len(f.Notices) != 0 {
+		t.Errorf("readings that agree: %v", f.Notices)
+	}
+	if f := at(1.4); len(f.Notices) != 1 || f.Notices[0].Kind != notice.Warning {
+		t.Errorf("a reading 40 %% too high passes without a word: χ² %g", f.ChiSquare)
 	}
 }
 
