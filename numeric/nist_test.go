@@ -34,7 +34,14 @@ func load(t testing.TB, name string) problem {
 	if err := json.Unmarshal(raw, &p); err != nil {
 		t.Fatal(err)
 	}
-	file, err := os.Open(filepath.Join("testdata", "nist", name+".csv"))
+	p.columns = columns(t, filepath.Join("testdata", "nist", name+".csv"))
+	return p
+}
+
+// columns reads a CSV file of numbers by the names in its head.
+func columns(t testing.TB, path string) map[string][]float64 {
+	t.Helper()
+	file, err := os.Open(path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,17 +50,17 @@ func load(t testing.TB, name string) problem {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p.columns = map[string][]float64{}
+	out := map[string][]float64{}
 	for j, head := range rows[0] {
 		for _, row := range rows[1:] {
 			x, err := strconv.ParseFloat(row[j], 64)
 			if err != nil {
 				t.Fatal(err)
 			}
-			p.columns[head] = append(p.columns[head], x)
+			out[head] = append(out[head], x)
 		}
 	}
-	return p
+	return out
 }
 
 // digits is how many digits of a certified value are met.
