@@ -30,9 +30,9 @@ type Layout struct {
 
 // Time formats.
 const (
-	Elapsed = "elapsed" // a number that counts up
-	Clock   = "clock"   // hours, minutes and seconds of a day
-	ISO     = "iso"     // date and time, ISO 8601
+	Elapsed   = "elapsed" // a number that counts up
+	ClockTime = "clock"   // hours, minutes and seconds of a day
+	ISO       = "iso"     // date and time, ISO 8601
 )
 
 // Column is one column of a log.
@@ -286,7 +286,7 @@ func timeLike(s string) bool {
 // counts from midnight, a date from the first of January 1970.
 func clockOrISO(s string) (seconds float64, format string, ok bool) {
 	days := 0.0
-	format = Clock
+	format = ClockTime
 	if len(s) >= 19 && s[4] == '-' && s[7] == '-' && (s[10] == 'T' || s[10] == ' ') {
 		y, err1 := strconv.Atoi(s[:4])
 		m, err2 := strconv.Atoi(s[5:7])

@@ -271,7 +271,7 @@ func join(name string, l Layout, parts []chunk) (*Log, notice.List) {
 	back, at := 0, 0
 	shift, last := 0.0, out.Time[0]
 	for i, t := range out.Time {
-		if l.TimeFormat == Clock && t+shift < last-43200 {
+		if l.TimeFormat == ClockTime && t+shift < last-43200 {
 			shift += 86400 // past midnight
 		}
 		t += shift

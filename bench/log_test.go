@@ -111,7 +111,7 @@ func TestLogFaults(t *testing.T) {
 	}
 	midnight := "clock,thrust [N]\n23:59:59,1\n00:00:01,2\n00:00:03,3\n"
 	l, _ = GuessLayout("midnight", []byte(midnight))
-	l.Time, l.TimeFormat = 0, Clock // the guess cannot know that a clock that steps back went past midnight
+	l.Time, l.TimeFormat = 0, ClockTime // the guess cannot know that a clock that steps back went past midnight
 	log, faults = ReadLog("midnight", []byte(midnight), l)
 	if log.Time[2] != 4 || len(faults) != 0 {
 		t.Errorf("past midnight: %v, %v", log.Time, faults)

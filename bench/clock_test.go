@@ -1,0 +1,79 @@
+package bench
+
+import (
+	"encoding/json"
+	"math"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"testing"
+)
+
+// Two loggers sample forty sinusoids: one at 100 Hz, the other at 80 Hz with a clock 2.347 s and
+// 85 ppm off, gain 1.7 and offset 3. The answer is exact by design (analytic, COMPUTED).
+func TestClockPublished(t *testing.T) {
+	var truth struct {
+		FsA, FsB, T, Offset, Drift float64
+		FreqHz                     []float64 `json:"freq_hz"`
+		Phase                      []float64
+	}
+	raw, err := os.ReadFile(filepath.Join("testdata", "clock_alignment_analytic.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(raw, &truth); err != nil {
+		t.Fatal(err)
+	}
+	signal := func(at float64) float64 {
+		s := 0.0
+		for i, f := range truth.FreqHz {
+			s += math.Sin(2*math.Pi*f*at + truth.Phase[i])
+		}
+		return s
+	}
+	sd := math.Sqrt(float64(len(truth.FreqHz)) / 2)
+	for _, c := range []struct{ noise, offset, drift float64 }{
+		{0, 0.2e-3, 1e-6}, {0.05, 1e-3, 5e-6}, {0.2, 6e-3, 20e-6},
+	} {
+		random := rand.New(rand.NewPCG(17, 4))
+		var ta, a, tb, b []float64
+		for i := range int(truth.T * truth.FsA) {
+			at := float64(i) / truth.FsA
+			ta, a = append(ta, at), append(a, signal(at)+c.noise*sd*random.NormFloat64())
+		}
+		for i := range int(truth.T * truth.FsB) {
+			at := float64(i) / truth.FsB
+			tb, b = append(tb, truth.Offset+(1+truth.Drift)*at), append(b, 3+1.7*(signal(at)+c.noise*sd*random.NormFloat64()))
+		}
+		got, err := FindClock(ta, a, tb, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Logf("noise %g: %.5f s, %.2f ppm, u %.2g s, %.2g ppm, %d windows", c.noise, got.Offset, 1e6*got.Drift, got.UOffset, 1e6*got.UDrift, got.Windows)
+		middle := truth.T / 2
+		if e := got.Log(middle) - truth.Offset - (1+truth.Drift)*middle; math.Abs(e) > c.offset || math.Abs(e) > 4*got.UOffset+1e-4 {
+			t.Errorf("noise %g: the clock errs by %.3g s in the middle, u %.2g", c.noise, e, got.UOffset)
+		}
+		if e := got.Drift - truth.Drift; math.Abs(e) > c.drift || math.Abs(e) > 4*got.UDrift+1e-6 {
+			t.Errorf("noise %g: the drift errs by %.3g ppm, u %.2g ppm", c.noise, 1e6*e, 1e6*got.UDrift)
+		}
+	}
+}
+
+// Logs that share nothing get no clock.
+func TestClockLaw(t *testing.T) {
+	for seed := range uint64(10) {
+		random := rand.New(rand.NewPCG(seed, 8))
+		var ta, a, tb, b []float64
+		x, y := 0.0, 0.0
+		for i := range 6000 {
+			x = 0.99*x + random.NormFloat64()
+			y = 0.99*y + random.NormFloat64()
+			ta, a = append(ta, float64(i)*0.1), append(a, x)
+			tb, b = append(tb, float64(i)*0.1), append(b, y)
+		}
+		if c, err := FindClock(ta, a, tb, b); err == nil {
+			t.Errorf("seed %d: two signals without anything in common were given the clock %+v", seed, c)
+		}
+	}
+}
