@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -70,19 +71,52 @@ func exampleChart(marks int) Chart {
 	return c
 }
 
+// exampleLedger is that of the rescue sled, at rest or under way.
+func exampleLedger(way bool) ([]LedgerBar, float64) {
+	list := []LedgerBar{
+		{"wiring", "19 W [11, 37]", 19.4, "loss"},
+		{"bridge, conduction", "30 W [12, 62]", 30.1, "loss"},
+		{"bridge, switching", "28 W [12, 53]", 28.2, "loss"},
+		{"electronics", "12 W [6, 19]", 12.5, "loss"},
+		{"winding", "150 W [90, 280]", 149, "loss"},
+		{"iron, windage, bearings", "84 W [67, 110]", 83.7, "loss"},
+		{"reduction", "0 W", 0, "loss"},
+		{"seals", "70 W [20, 120]", 69.5, "loss"},
+		{"pump", "1400 W [700, 2400]", 1357, "loss"},
+		{"intake", "90 W [30, 160]", 93, "loss"},
+		{"duct", "22 W [10, 34]", 22, "loss"},
+		{"nozzle", "63 W [39, 87]", 63, "loss"},
+		{"coolant", "3.9 W [3.1, 6.2]", 3.9, "loss"},
+	}
+	if way {
+		list = append(list, LedgerBar{"left in the jet", "980 W [940, 1010]", 980, "loss"}, LedgerBar{"taken back from the hull's wake", "−140 W", -140, "gain"}, LedgerBar{"thrust times speed", "957 W", 957, "thrust"})
+	} else {
+		list = append(list, LedgerBar{"left in the jet", "1797 W [1783, 1810]", 1797, "loss"}, LedgerBar{"thrust times speed", "0 W", 0, "thrust"})
+	}
+	sum := 0.0
+	for _, l := range list {
+		sum += l.Watts
+	}
+	return list, sum
+}
+
 // pictures are examples of every kind, by the name of their golden file.
 func pictures() map[string]string {
 	long := exampleChart(8)
 	long.Curves[1].Name = "a name far too long to stand at the end of a curve in the margin"
 	long.Curves[1].Low, long.Curves[1].High = long.Curves[0].Low, long.Curves[0].High
+	rest, restTotal := exampleLedger(false)
+	way, wayTotal := exampleLedger(true)
 	return map[string]string{
-		"chart-0":    exampleChart(0).SVG(),
-		"chart-1":    exampleChart(1).SVG(),
-		"chart-8":    exampleChart(8).SVG(),
-		"chart-long": long.SVG(),
-		"chart-none": Chart{ID: "none", Title: "Nothing yet"}.SVG(),
-		"multiples":  SmallMultiples("multi", "The ladder", "", []Chart{exampleChart(0), exampleChart(1), exampleChart(8), {Title: "None"}}, 2),
-		"log":        exampleTraces(4000).SVG(),
+		"ledger-rest": LedgerSVG("ledger-rest", rest, restTotal),
+		"ledger-way":  LedgerSVG("ledger-way", way, wayTotal),
+		"chart-0":     exampleChart(0).SVG(),
+		"chart-1":     exampleChart(1).SVG(),
+		"chart-8":     exampleChart(8).SVG(),
+		"chart-long":  long.SVG(),
+		"chart-none":  Chart{ID: "none", Title: "Nothing yet"}.SVG(),
+		"multiples":   SmallMultiples("multi", "The ladder", "", []Chart{exampleChart(0), exampleChart(1), exampleChart(8), {Title: "None"}}, 2),
+		"log":         exampleTraces(4000).SVG(),
 	}
 }
 
@@ -112,6 +146,9 @@ func hostile() map[string]string {
 		{Time: []float64{3, 2, 1}, Value: []float64{1, 2}},
 	}, Spans: []Span{{1, 2, bad, bad}, {-inf, inf, "", "zero"}, {2, 1, "", "plateau"}}, Width: inf}
 	out["traces"] = traces.SVG()
+	out["no ledger"] = LedgerSVG("", nil, nan)
+	out["odd ledger"] = LedgerSVG(bad, []LedgerBar{{bad, bad, 3, bad}, {bad, bad, nan, bad}, {bad, bad, -1, "loss"}, {bad, bad, 1, "gain"}, {bad, bad, -2, "thrust"}}, inf)
+	out["bare ledger"] = LedgerSVG("", []LedgerBar{{Watts: 3}}, 5)
 	out["no traces"] = Traces{}.SVG()
 	return out
 }
@@ -277,6 +314,33 @@ func TestTraceKeepsExtremes(t *testing.T) {
 	}
 	if len(d) > 60_000 {
 		t.Errorf("%d bytes for 700 columns", len(d))
+	}
+}
+
+// The pieces of the ribbon, those given back taken off, come to the battery's power.
+func TestLedgerSums(t *testing.T) {
+	cut := regexp.MustCompile(`<rect class="(\w+)" data-watts="([^"]+)" data-width="([^"]+)" x="[^"]+" y="[^"]+" width="([^"]+)"`)
+	for _, c := range []struct{ way, short bool }{{false, false}, {true, false}, {false, true}} {
+		list, total := exampleLedger(c.way)
+		if c.short {
+			list = list[2:]
+		}
+		sum, watts, end := 0.0, 0.0, 0.0
+		for _, m := range cut.FindAllStringSubmatch(LedgerSVG("l", list, total), -1) {
+			w, _ := strconv.ParseFloat(m[2], 64)
+			width, _ := strconv.ParseFloat(m[4], 64)
+			if m[3] != m[4] || (m[1] == "gain") != (w < 0) {
+				t.Errorf("a piece reads %q", m)
+			}
+			if w < 0 {
+				width = -width
+			}
+			sum, watts = sum+width, watts+w
+			end = math.Max(end, watts)
+		}
+		if scale := 732 / math.Max(end, total); math.Abs(sum-scale*total) > 0.2 || math.Abs(watts-total) > 0.1 {
+			t.Errorf("%+v: the pieces come to %g W and %g px, want %g W and %g px", c, watts, sum, total, scale*total)
+		}
 	}
 }
 
