@@ -4,6 +4,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
@@ -11,6 +12,10 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"jetwright/drive"
+	"jetwright/project"
+	"jetwright/quantity"
 )
 
 func waves(n int) ([]float64, []float64) {
@@ -100,14 +105,63 @@ func exampleLedger(way bool) ([]LedgerBar, float64) {
 	return list, sum
 }
 
+// exampleDrive is the rescue sled, every length times a factor.
+func exampleDrive(t testing.TB, by float64) *drive.Drive {
+	t.Helper()
+	p, err := project.Open(filepath.Join("..", "examples", "rescue-sled"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := p.Design.Nominal()
+	for _, x := range []*float64{
+		&d.Intake.Width.Value, &d.Intake.Length, &d.Impeller.Diameter, &d.Impeller.HubDiameter, &d.Impeller.Length, &d.Impeller.TipGap.Value,
+		&d.Stator.Length, &d.Nozzle.Diameter, &d.Nozzle.Length, &d.Shaft.Length, &d.Shaft.Diameter, &d.Shaft.Height, &d.Motor.Length, &d.Motor.Diameter, &d.Cooling.TapDiameter,
+	} {
+		*x *= by
+	}
+	d.Intake.ThroatArea.Value *= by * by
+	return &d
+}
+
+// exampleFigures stand below the stations.
+var exampleFigures = []SectionFigure{
+	{0, []string{"0 m/s", "101.1 kPa"}},
+	{1, []string{"0.2 m/s", "101.1 kPa"}},
+	{2, []string{"4.22 m/s", "91.0 kPa"}},
+	{3, []string{"5.35 m/s", "82.4 kPa"}},
+	{4, []string{"5.35 m/s", "swirl 4.1 m/s", "149 kPa"}},
+	{5, []string{"5.35 m/s", "147 kPa"}},
+	{6, []string{"10.75 m/s", "102 kPa"}},
+	{7, []string{"10.89 m/s", "101.1 kPa"}},
+}
+
+// sections are drives of several sizes, and some that hardly fit together.
+func sections(t testing.TB) map[string]string {
+	small, large := exampleDrive(t, 0.5), exampleDrive(t, 2)
+	odd := exampleDrive(t, 1)
+	odd.Intake.RampAngle, odd.Shaft.Length, odd.Nozzle.Diameter, odd.Nozzle.HeightOffset = 0.2, 1.1, 0.04, 0.03
+	odd.Cooling.First, odd.Nozzle.Contraction = "motor", 0.6
+	short := exampleDrive(t, 1)
+	short.Intake.Length, short.Shaft.Length, short.Motor.Diameter, short.Shaft.Height = 0.12, 0.08, 0.2, 0.15
+	assumed := map[string]bool{"motor.length": true, "motor.diameter": true, "intake.length": true, "nozzle.length": true, "impeller.length": true}
+	return map[string]string{
+		"section":       SectionSVG("section", exampleDrive(t, 1), exampleFigures, Style{}),
+		"section-small": SectionSVG("section-small", small, exampleFigures, Style{}),
+		"section-large": SectionSVG("section-large", large, nil, Style{Inch: true}),
+		"section-odd":   Section{ID: "section-odd", Drive: odd, Figures: exampleFigures, Assumed: assumed}.SVG(),
+		"section-short": SectionSVG("section-short", short, exampleFigures, Style{}),
+	}
+}
+
 // pictures are examples of every kind, by the name of their golden file.
-func pictures() map[string]string {
+func pictures(t testing.TB) map[string]string {
 	long := exampleChart(8)
 	long.Curves[1].Name = "a name far too long to stand at the end of a curve in the margin"
 	long.Curves[1].Low, long.Curves[1].High = long.Curves[0].Low, long.Curves[0].High
 	rest, restTotal := exampleLedger(false)
 	way, wayTotal := exampleLedger(true)
-	return map[string]string{
+	out := sections(t)
+	maps.Copy(out, map[string]string{
 		"ledger-rest": LedgerSVG("ledger-rest", rest, restTotal),
 		"ledger-way":  LedgerSVG("ledger-way", way, wayTotal),
 		"chart-0":     exampleChart(0).SVG(),
@@ -117,7 +171,8 @@ func pictures() map[string]string {
 		"chart-none":  Chart{ID: "none", Title: "Nothing yet"}.SVG(),
 		"multiples":   SmallMultiples("multi", "The ladder", "", []Chart{exampleChart(0), exampleChart(1), exampleChart(8), {Title: "None"}}, 2),
 		"log":         exampleTraces(4000).SVG(),
-	}
+	})
+	return out
 }
 
 // hostile are pictures of data that nobody would wish for.
@@ -146,6 +201,13 @@ func hostile() map[string]string {
 		{Time: []float64{3, 2, 1}, Value: []float64{1, 2}},
 	}, Spans: []Span{{1, 2, bad, bad}, {-inf, inf, "", "zero"}, {2, 1, "", "plateau"}}, Width: inf}
 	out["traces"] = traces.SVG()
+	out["no drive"] = SectionSVG("", nil, nil, Style{})
+	out["bare drive"] = SectionSVG(bad, &drive.Drive{}, []SectionFigure{{-1, []string{bad}}, {3, []string{bad, bad}}, {9, []string{bad}}}, Style{})
+	broken := drive.Drive{}
+	broken.Impeller.Diameter, broken.Impeller.HubDiameter, broken.Nozzle.Diameter, broken.Intake.RampAngle, broken.Shaft.Height = nan, inf, -1, nan, inf
+	broken.Intake.Length, broken.Impeller.TipGap, broken.Stator.Blades, broken.Controller.Commutation = 1e9, quantity.Some(nan), 3, bad
+	broken.Cooling.TapDiameter = 0.006
+	out["broken drive"] = SectionSVG("b", &broken, nil, Style{Inch: true})
 	out["no ledger"] = LedgerSVG("", nil, nan)
 	out["odd ledger"] = LedgerSVG(bad, []LedgerBar{{bad, bad, 3, bad}, {bad, bad, nan, bad}, {bad, bad, -1, "loss"}, {bad, bad, 1, "gain"}, {bad, bad, -2, "thrust"}}, inf)
 	out["bare ledger"] = LedgerSVG("", []LedgerBar{{Watts: 3}}, 5)
@@ -225,10 +287,10 @@ func TestPictures(t *testing.T) {
 	for name, svg := range hostile() {
 		wellFormed(t, name, svg)
 	}
-	folder := filepath.Join("testdata", "pencil")
-	for name, svg := range pictures() {
+	folder, again := filepath.Join("testdata", "pencil"), pictures(t)
+	for name, svg := range pictures(t) {
 		wellFormed(t, name, svg)
-		if again := pictures()[name]; again != svg {
+		if again[name] != svg {
 			t.Errorf("%s is not the same when drawn again", name)
 		}
 		file := filepath.Join(folder, name+".svg")
@@ -317,6 +379,55 @@ func TestTraceKeepsExtremes(t *testing.T) {
 	}
 }
 
+// Dimension lines are as long on paper as the design says at the scale.
+func TestSectionToScale(t *testing.T) {
+	line := regexp.MustCompile(`data-name="([^"]+)" data-mm="([^"]+)" data-scale="[^"]+" d="M([-\d.]+) ([-\d.]+)L([-\d.]+) ([-\d.]+)"`)
+	for _, by := range []float64{0.4, 0.5, 1, 2, 2.5} {
+		d := exampleDrive(t, by)
+		lengths := map[string]float64{}
+		scale := 0.0
+		for _, m := range line.FindAllStringSubmatch(SectionSVG("s", d, nil, Style{}), -1) {
+			var x [5]float64
+			for i := range x {
+				x[i], _ = strconv.ParseFloat(m[i+2], 64)
+			}
+			on := math.Hypot(x[3]-x[1], x[4]-x[2])
+			lengths[m[1]] = on
+			if m[1] == "intake length" {
+				scale = on / x[0]
+			}
+		}
+		for name, want := range map[string]float64{
+			"impeller": d.Impeller.Diameter, "hub": d.Impeller.HubDiameter, "nozzle": d.Nozzle.Diameter,
+			"intake length": d.Intake.Length, "impeller length": d.Impeller.Length, "stator length": d.Stator.Length, "nozzle length": d.Nozzle.Length,
+		} {
+			if got := lengths[name] / scale / 1000; math.Abs(got-want) > 0.001*want+0.02/scale/1000 {
+				t.Errorf("at %g the %s is drawn %.5f m, the design says %.5f m", by, name, got, want)
+			}
+		}
+	}
+}
+
+// The shape keeps what the design says.
+func TestSectionShape(t *testing.T) {
+	d := exampleDrive(t, 1)
+	s := shapeOf(d, nil)
+	if len(s.notes) > 0 || len(s.made) > 0 {
+		t.Errorf("notes %q, made up %v", s.notes, s.made)
+	}
+	roof := s.roof()
+	steepest := 0.0
+	for i := 1; i < len(roof); i++ {
+		steepest = math.Max(steepest, math.Atan2(roof[i].y-roof[i-1].y, roof[i].x-roof[i-1].x))
+	}
+	if math.Abs(steepest-d.Intake.RampAngle) > 1e-6 {
+		t.Errorf("the ramp is drawn at %g rad, the design says %g", steepest, d.Intake.RampAngle)
+	}
+	if got, want := s.throat*d.Intake.Width.Value/1000, d.Intake.ThroatArea.Value; math.Abs(got-want) > 1e-9 {
+		t.Errorf("the throat has %g m², the design says %g", got, want)
+	}
+}
+
 // The pieces of the ribbon, those given back taken off, come to the battery's power.
 func TestLedgerSums(t *testing.T) {
 	cut := regexp.MustCompile(`<rect class="(\w+)" data-watts="([^"]+)" data-width="([^"]+)" x="[^"]+" y="[^"]+" width="([^"]+)"`)
@@ -348,5 +459,12 @@ func BenchmarkTraces(b *testing.B) {
 	t := exampleTraces(400_000)
 	for b.Loop() {
 		t.SVG()
+	}
+}
+
+func BenchmarkSection(b *testing.B) {
+	d := exampleDrive(b, 1)
+	for b.Loop() {
+		SectionSVG("section", d, exampleFigures, Style{})
 	}
 }
