@@ -51,6 +51,7 @@ type shape struct {
 	left, right               float64
 
 	broken bool            // the shaft is drawn short
+	dry    bool            // the still water lies beyond the picture
 	made   map[string]bool // drawn from a made-up length
 	notes  []string
 }
@@ -274,7 +275,11 @@ func (g *drafter) dash(paths ...string) string {
 func (g *drafter) measure(mm float64) string {
 	number, unit := strconv.FormatFloat(mm, 'f', 1, 64), "mm"
 	if g.style.Inch {
-		number, unit = strconv.FormatFloat(mm/25.4, 'f', 2, 64), "in"
+		places := 2
+		if mm < 12.7 {
+			places = 3
+		}
+		number, unit = strconv.FormatFloat(mm/25.4, 'f', places, 64), "in"
 	}
 	if strings.Contains(number, ".") {
 		number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
@@ -293,18 +298,30 @@ func (s Section) SVG() string {
 	high = math.Max(high, g.raise+g.nozzle/2+g.wall)
 	low := math.Max(g.depth, g.nozzle/2-g.raise+g.wall)
 	g.scale = math.Min((sectionWidth-24)/(g.right-g.left), 380/(high+low))
+	g.scale = math.Min(g.scale, 480/g.motorWidth)
 	g.x0 = (sectionWidth-g.scale*(g.right-g.left))/2 - g.scale*g.left
-	g.y0 = math.Max(186+g.scale*high, 150+g.scale*g.motorWidth/2)
-	g.y0 = math.Max(g.y0, 110+g.scale*g.water)
+	clear := 186.0 // for boxes, lines and the staircase of bores
+	if s.Drive.Cooling.First == "motor" {
+		clear = 204
+	}
+	g.y0 = math.Max(clear+g.scale*high, 150+g.scale*g.motorWidth/2)
 	g.top = g.y0 - g.scale*high
 	g.hull = g.y0 + g.scale*g.depth
 	g.bottom = math.Max(g.hull+76, g.y0+g.scale*low+40)
 
-	g.water2()
+	if line := g.y0 - g.scale*g.water; line < 112 || line > g.hull+20 {
+		g.dry = true
+		word := "below"
+		if g.water > 0 {
+			word = "above"
+		}
+		g.notes = append(g.notes, fmt.Sprintf("still water, %s %s the shaft line, is not drawn", g.measure(math.Abs(g.water)), word))
+	}
+	g.tint()
 	g.walls()
+	g.streams()
 	g.rotor()
 	g.vanes()
-	g.streams()
 	g.electric()
 	g.dimensions()
 	g.stations(s.Figures)

@@ -13,13 +13,13 @@ const (
 	hairColour  = "#7b858b"
 )
 
-// water2 tints the water: below and behind the hull, within the drive, and the jet.
-func (g *drafter) water2() {
+// tint colours the water: below and behind the hull, within the drive, and the jet.
+func (g *drafter) tint() {
 	const side = 12.0
 	g.rect(box{side, g.hull, g.w - 2*side, g.bottom - g.hull}, `fill="`+waterColour+`"`)
 	line := g.y0 - g.scale*g.water
 	stern := g.at(g.x5+0.3*g.wall, 0).x
-	if line < g.hull {
+	if line < g.hull && !g.dry {
 		g.rect(box{stern, line, g.w - side - stern, g.hull - line}, `fill="`+waterColour+`"`)
 	}
 	inside := append(g.all(g.roof()), g.all(g.pumpWall(1))...)
@@ -47,12 +47,23 @@ func (g *drafter) water2() {
 	g.polyline(upper, stroke(blueColour, 1.2, ""))
 	g.polyline(lower, stroke(blueColour, 1.2, ""))
 
+	if g.dry {
+		return
+	}
 	// the waterline, with its sign behind the stern
 	g.line(side, line, g.w-side, line, stroke(blueColour, 1.2, "14 3 2 3"))
-	x := g.w - side - 16
+	x, y := g.w-side-14, line-5
 	g.area([]point{{x, line}, {x - 6, line - 10}, {x + 6, line - 10}}, `fill="#fff" `+stroke(blueColour, 1.2, ""))
-	g.text(x-12, line-5, "still water", lettering{size: 11, anchor: "end", colour: blueColour, halo: true})
-	g.taken = append(g.taken, box{x - 90, line - 16, 110, 18})
+	if top := upper[len(upper)-1].y; line > top-4 && y-9 < lower[len(lower)-1].y {
+		y = math.Min(y, top-6)
+	}
+	if math.Abs(y-g.top+14) < 15 { // where the nozzle's bore is written
+		y = line + 14
+		if bottom := lower[len(lower)-1].y; y > upper[len(upper)-1].y && y-9 < bottom {
+			y = bottom + 14
+		}
+	}
+	g.text(x-10, y, "still water", lettering{size: 11, anchor: "end", colour: blueColour, halo: true})
 }
 
 // walls draws hull, duct, housing and nozzle as cut material.
@@ -205,14 +216,22 @@ func (g *drafter) streams() {
 		k := 13 + 3*i
 		g.arrow(pts[k-1].x, pts[k-1].y, pts[k].x, pts[k].y, 8, blueColour, 1.3)
 	}
-	for _, side := range []float64{1, -1} {
-		// between vanes and nozzle, then the jet
-		a, b := g.at(g.x5+0.12*g.length, side*(0.6*g.shell/2+0.4*g.hub/2)), g.at(g.x6-0.3*g.land, g.raise+side*0.3*g.nozzle)
-		g.add(`<path d="M%s %sC%s %s %s %s %s %s" fill="none" %s/>`, px(a.x), px(a.y), px((a.x+b.x)/2), px(a.y), px((a.x+b.x)/2), px(b.y), px(b.x), px(b.y), stroke(blueColour, 1.3, ""))
-		g.arrow(b.x-2, b.y, b.x+5, b.y, 8, blueColour, 1.3)
+	// behind the vanes through the nozzle, then the jet
+	up, low := g.pumpWall(1), g.pumpWall(-1)
+	for _, f := range []float64{0.16, 0.84} {
+		var path []point
+		from, to := g.x5+0.1*g.length, g.x6-0.3*g.land
+		for j := 0; j <= 20; j++ {
+			x := from + (to-from)*float64(j)/20
+			path = append(path, point{x, heightAt(low, x) + f*(heightAt(up, x)-heightAt(low, x))})
+		}
+		pts := g.all(path)
+		g.polyline(pts, stroke(blueColour, 1.3, ""))
+		end := pts[len(pts)-1]
+		g.arrow(end.x-2, end.y, end.x+5, end.y, 8, blueColour, 1.3)
 	}
 	jet := g.at(g.x7+0.25*g.nozzle, g.raise)
-	g.arrow(jet.x, jet.y, math.Min(g.w-22, jet.x+0.95*g.nozzle*g.scale), jet.y, 13, blueColour, 2.2)
+	g.arrow(jet.x, jet.y, math.Min(g.w-40, jet.x+0.95*g.nozzle*g.scale), jet.y, 13, blueColour, 2.2)
 }
 
 // dimension draws a line with a head at both ends whose length is a length of the design.
@@ -239,9 +258,9 @@ func (g *drafter) dimensions() {
 		name, text string
 		x, r, y    float64
 	}{
-		{"impeller", "impeller Ø " + g.measure(g.tip), 0.42 * g.impeller, g.tip / 2, 0},
+		{"impeller", "impeller Ø " + g.measure(g.tip) + counted(g.drive.Impeller.Blades, "blade"), 0.42 * g.impeller, g.tip / 2, 0},
 		{"hub", "hub Ø " + g.measure(g.hub), g.x4 + 0.5*g.stator, g.hub / 2, 0},
-		{"nozzle", "nozzle Ø " + g.measure(g.nozzle), g.x6, g.nozzle / 2, g.raise},
+		{"nozzle", "nozzle Ø " + g.measure(g.nozzle), g.x6 - 0.4*g.land, g.nozzle / 2, g.raise},
 	}
 	row := g.top - 14
 	if g.drive.Impeller.TipGap.Set && g.gap > 0 {
@@ -254,6 +273,11 @@ func (g *drafter) dimensions() {
 		a, c := g.at(b.x, b.y+b.r), g.at(b.x, b.y-b.r)
 		g.dimension(b.name, 2*b.r, a, c)
 		if i == 2 {
+			if n := g.drive.Stator.Blades; n > 0 {
+				q := g.at(g.x4+0.8*g.stator, g.shell/2+g.gap)
+				g.line(q.x, q.y, q.x, row-4, stroke(greyColour, 1.2, ""))
+				g.rowText(q.x, row, "stator"+counted(n, "vane"), true)
+			}
 			row = g.top - 14
 		}
 		g.line(a.x, a.y, a.x, row-4, stroke(greyColour, 1.2, ""))
@@ -280,8 +304,15 @@ func (g *drafter) dimensions() {
 		}
 		l, mid := lettering{size: 11, anchor: "middle", halo: true}, (a.x+b.x)/2
 		if i == 0 {
-			mid = a.x + 0.66*(b.x-a.x)
+			lip, need := g.at(g.lip, 0).x, textWidth(s, 11)+8
+			switch {
+			case b.x-lip > need:
+				mid = (lip + b.x) / 2
+			case lip-a.x > need:
+				mid = (a.x + lip) / 2
+			}
 		}
+		mid = math.Min(mid, g.w-6-textWidth(s, 11)/2)
 		if textWidth(s, 11) > b.x-a.x-4 {
 			g.text(mid, y+[]float64{15, 15, 28, 15}[i], s, l)
 		} else {
@@ -297,10 +328,21 @@ func (g *drafter) dimensions() {
 	g.text(c.x+(r+5)*math.Cos(g.ramp/2.6), c.y-(r+5)*math.Sin(g.ramp/2.6)+4, fmt.Sprintf("%.0f°", g.ramp*180/math.Pi), lettering{size: 11, halo: true})
 }
 
+// counted says how many there are, nothing for none.
+func counted(n int, noun string) string {
+	switch {
+	case n < 1:
+		return ""
+	case n == 1:
+		return ", 1 " + noun
+	}
+	return fmt.Sprintf(", %d %ss", n, noun)
+}
+
 // rowText sets a text beside its leader, on the side where it does not run out.
 func (g *drafter) rowText(x, y float64, s string, before bool) {
 	side, anchor := 5.0, "start"
-	if w := textWidth(s, 12); before && x-w > 12 || x+w+8 > g.w-8 {
+	if w := textWidth(s, 12); before && x-w > 12 || x+w+5 > g.w-2 {
 		side, anchor = -5, "end"
 	}
 	g.text(x+side, y, s, lettering{anchor: anchor, halo: true})
@@ -373,7 +415,7 @@ func (g *drafter) foot(figures []SectionFigure) {
 	g.text(20, y+20, "0", lettering{size: 11, anchor: "middle"})
 	end := 20 + float64(n)*step*unit*g.scale
 	g.text(end, y+20, tickText(float64(n)*step, step)+" "+name, lettering{size: 11, anchor: "middle"})
-	notes := "dashed: not typed. Walls, bends, hub ends and stern are not in the design and drawn as they may be; battery, controller and lines are not to scale."
+	notes := "dashed or in brackets: not typed. Walls, bends, hub ends and stern are not in the design and drawn as they may be; battery, controller and lines are not to scale."
 	if len(g.notes) > 0 {
 		notes += " Note: " + strings.Join(g.notes, "; ") + "."
 	}

@@ -58,13 +58,15 @@ func (g *drafter) electric() {
 	if motor.x < 70 {
 		motorOut = []point{{motor.x + 0.12*motor.w, motor.y}, {motor.x + 0.12*motor.w, motor.y - 30}}
 	}
+	label := cool
 	end := motorOut[len(motorOut)-1]
 	if g.drive.Cooling.First == "motor" {
-		g.hose([]point{{tap.x, tap.y - 5}, {tap.x, level}, {in, level}, {in, motor.y}})
-		back := []point{motorOut[0], {motorOut[0].x, y + h + 40}, {controller.x - 12, y + h + 40}, {controller.x - 12, y + h - 8}, {controller.x, y + h - 8}}
-		g.hose(back)
+		_, first, low := way(5.2)
+		g.hose([]point{{tap.x, tap.y - 5}, {tap.x, low}, {first, low}, {first, motor.y}})
+		g.hose([]point{{in, motor.y}, {in, level}, {out, level}, {out, y + h}})
 		end = point{right + 34, cool}
 		g.hose([]point{{right, cool}, end})
+		label = low
 		g.text(end.x+4, end.y+4, "out", lettering{size: 11, colour: blueColour})
 	} else {
 		g.hose([]point{{tap.x, tap.y - 5}, {tap.x, cool}, {right, cool}})
@@ -77,8 +79,8 @@ func (g *drafter) electric() {
 		g.text(end.x+dx, end.y+dy, "out", lettering{size: 11, anchor: anchor, colour: blueColour, halo: true})
 	}
 	s := "cooling, tap Ø " + g.measure(1000*g.drive.Cooling.TapDiameter)
-	if x := tap.x + 10; x+textWidth(s, 11) < g.w-10 {
-		g.text(x, cool+4, s, lettering{size: 11, colour: blueColour})
+	if x := tap.x + 10; x+textWidth(s, 11) < g.w-4 {
+		g.text(x, label+4, s, lettering{size: 11, colour: blueColour})
 	}
 }
 

@@ -3,9 +3,11 @@ package report
 import (
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"maps"
 	"math"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -226,6 +228,8 @@ func wellFormed(t *testing.T, name, svg string) {
 	d := xml.NewDecoder(strings.NewReader(svg))
 	var path []string
 	title, desc := "", ""
+	var paper box
+	var at map[string]string
 	for {
 		token, err := d.Token()
 		if errors.Is(err, io.EOF) {
@@ -238,6 +242,13 @@ func wellFormed(t *testing.T, name, svg string) {
 		switch e := token.(type) {
 		case xml.StartElement:
 			path = append(path, e.Name.Local)
+			at = map[string]string{}
+			for _, a := range e.Attr {
+				at[a.Name.Local] = a.Value
+			}
+			if e.Name.Local == "svg" {
+				_, _ = fmt.Sscanf(at["viewBox"], "0 0 %g %g", &paper.w, &paper.h)
+			}
 			if e.Name.Local == "script" {
 				t.Errorf("%s: a script got in", name)
 			}
@@ -260,6 +271,14 @@ func wellFormed(t *testing.T, name, svg string) {
 				title += string(e)
 			case "svg/desc":
 				desc += string(e)
+			}
+			if strings.HasSuffix(strings.Join(path, "/"), "/text") {
+				var x, y float64
+				l := lettering{anchor: at["text-anchor"]}
+				_, _ = fmt.Sscan(at["x"]+" "+at["y"]+" "+at["font-size"]+" 12", &x, &y, &l.size)
+				if b := textBox(x, y, string(e), l); l.size < 11 || b.x < -0.5 || b.x+b.w > paper.w+0.5 || b.y < -0.5 || b.y+b.h > paper.h+0.5 {
+					t.Errorf("%s: %q of size %g runs out of the picture: %v in %v", name, e, l.size, b, paper)
+				}
 			}
 			if strings.Contains(string(e), "NaN") || strings.Contains(string(e), "Inf") {
 				t.Errorf("%s: the text %q", name, e)
@@ -290,6 +309,9 @@ func TestPictures(t *testing.T) {
 	folder, again := filepath.Join("testdata", "pencil"), pictures(t)
 	for name, svg := range pictures(t) {
 		wellFormed(t, name, svg)
+		for _, o := range overlaps(svg) {
+			t.Errorf("%s: %s", name, o)
+		}
 		if again[name] != svg {
 			t.Errorf("%s is not the same when drawn again", name)
 		}
@@ -406,6 +428,86 @@ func TestSectionToScale(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Whatever the lengths, the picture is whole and of a handy size.
+func TestSectionAnyDrive(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for i := range 300 {
+		d := exampleDriveOnce(t)
+		spread := 0.3
+		if i >= 150 {
+			spread = 1.2
+		}
+		for _, x := range []*float64{
+			&d.Intake.Length, &d.Intake.RampAngle, &d.Intake.ThroatArea.Value, &d.Impeller.Diameter, &d.Impeller.HubDiameter, &d.Impeller.Length, &d.Stator.Length,
+			&d.Nozzle.Diameter, &d.Nozzle.Length, &d.Shaft.Length, &d.Shaft.Height, &d.Motor.Length, &d.Motor.Diameter,
+		} {
+			*x *= math.Exp(spread * r.NormFloat64())
+		}
+		if i%2 == 1 {
+			d.Cooling.First = "motor"
+		}
+		svg := SectionSVG("s", &d, exampleFigures, Style{Inch: i%3 == 0})
+		name := fmt.Sprintf("drive %d", i)
+		wellFormed(t, name, svg)
+		if i < 150 {
+			for _, o := range overlaps(svg) {
+				t.Errorf("%s: %s", name, o)
+			}
+		}
+		var w, h float64
+		if _, err := fmt.Sscanf(svg[strings.Index(svg, "viewBox"):], `viewBox="0 0 %g %g"`, &w, &h); err != nil || w != 1000 || h > 1100 {
+			t.Errorf("%s is %g by %g px", name, w, h)
+		}
+	}
+}
+
+// overlaps lists texts that cover each other.
+func overlaps(svg string) []string {
+	type set struct {
+		s string
+		b box
+	}
+	var list []set
+	var out []string
+	d := xml.NewDecoder(strings.NewReader(svg))
+	for {
+		token, err := d.Token()
+		if err != nil {
+			return out
+		}
+		e, ok := token.(xml.StartElement)
+		if !ok || e.Name.Local != "text" {
+			continue
+		}
+		at := map[string]string{}
+		for _, a := range e.Attr {
+			at[a.Name.Local] = a.Value
+		}
+		next, _ := d.Token()
+		words, _ := next.(xml.CharData)
+		var x, y float64
+		l := lettering{anchor: at["text-anchor"]}
+		_, _ = fmt.Sscan(at["x"]+" "+at["y"]+" "+at["font-size"]+" 12", &x, &y, &l.size)
+		b := textBox(x, y, string(words), l)
+		b.w *= 0.94 // the estimate is on the wide side
+		for _, o := range list {
+			if b.overlap(o.b) > 0.12*math.Min(b.w*b.h, o.b.w*o.b.h) {
+				out = append(out, fmt.Sprintf("%q on %q", words, o.s))
+			}
+		}
+		list = append(list, set{string(words), b})
+	}
+}
+
+var exampleOnce *drive.Drive
+
+func exampleDriveOnce(t testing.TB) drive.Drive {
+	if exampleOnce == nil {
+		exampleOnce = exampleDrive(t, 1)
+	}
+	return *exampleOnce
 }
 
 // The shape keeps what the design says.
