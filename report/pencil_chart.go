@@ -36,7 +36,7 @@ type Chart struct {
 // A curve is told by colour, lightness and dash together.
 var (
 	curveColours = []string{blueColour, rustColour, "#00614f", "#67246f", "#3a3f43", "#7a6000"}
-	solidDashes  = []string{"", "18 2.5", "18 2.5 4 2.5", "18 2.5 4 2.5 4 2.5"}
+	solidDashes  = []string{"", "14 4", "16 3 4 3", "16 3 4 3 4 3"}
 	brokenDashes = []string{"6 4", "2 3", "7 3 2 3", "3 7"}
 )
 
@@ -484,6 +484,11 @@ func (c Chart) marks(p *pencil, ax, ay axis) {
 			continue // its number is in the table that stands with the chart
 		}
 		l.anchor = at.anchor
+		b := textBox(at.x, at.y, label, l)
+		near := point{math.Max(b.x, math.Min(b.x+b.w, n.x)), math.Max(b.y, math.Min(b.y+b.h, n.y))}
+		if r := math.Hypot(near.x-n.x, near.y-n.y); r > 14 {
+			p.line(n.x+6*(near.x-n.x)/r, n.y+6*(near.y-n.y)/r, near.x, near.y, stroke(hairColour, 1.2, ""))
+		}
 		p.text(at.x, at.y, label, l)
 	}
 }

@@ -132,7 +132,7 @@ func (s *shape) intakeShape(d *drive.Drive, or func(x, other float64, paths ...s
 		return math.Tan(angle)*math.Max(0, s.intake-2*r*math.Sin(angle)) + 2*r*(1-math.Cos(angle)), r
 	}
 	rise, radius := climb(s.ramp)
-	if least, most := 1.12*s.tip, 3*s.tip; rise < least || rise > most {
+	if least, most := 1.12*s.tip, 4.5*s.tip; rise < least || rise > most {
 		want := math.Max(least, math.Min(most, rise))
 		lo, hi := 2*math.Pi/180, 85*math.Pi/180
 		for range 60 {

@@ -80,7 +80,7 @@ func (g *drafter) walls() {
 		upper = append(upper, outer[i])
 	}
 	g.area(g.all(upper), cut+`stroke="none"`)
-	g.polyline(g.all(inner), stroke(inkColour, 1.6, g.dash("intake.length", "intake.ramp_angle")))
+	g.innerWall(inner)
 	g.polyline(append(g.all(outer), g.all(inner[len(inner)-1:])...), stroke(hairColour, 1.2, ""))
 
 	// below: from the lip to the nozzle, and the hull's plate on to the stern
@@ -98,7 +98,7 @@ func (g *drafter) walls() {
 	back = append(back, point{stern, -g.depth + g.wall}, point{stern, -g.depth})
 	lower = append(append(lower, back...), point{g.lip + 0.4*g.wall, -g.depth})
 	g.area(g.all(lower), cut+`stroke="none"`)
-	g.polyline(g.all(inner), stroke(inkColour, 1.6, g.dash("intake.length", "intake.ramp_angle")))
+	g.innerWall(inner)
 	g.polyline(g.all(append([]point{inner[len(inner)-1]}, back...)), stroke(hairColour, 1.2, ""))
 	g.polyline(g.all([]point{{stern, -g.depth}, {g.lip, -g.depth}}), pen)
 
@@ -109,6 +109,23 @@ func (g *drafter) walls() {
 	}
 	over := g.at(stern, g.shell/2+g.gap+g.wall)
 	g.line(over.x, over.y, over.x, math.Min(over.y-14, g.y0-g.scale*g.water-14), stroke(hairColour, 1.2, "5 3"))
+}
+
+// innerWall draws the wetted wall, dashed where its length was not typed.
+func (g *drafter) innerWall(wall []point) {
+	parts := []struct {
+		to   float64
+		dash string
+	}{{0, g.dash("intake.length", "intake.ramp_angle")}, {g.x4, g.dash("impeller.length")}, {g.x5, g.dash("stator.length")}, {math.Inf(1), g.dash("nozzle.length")}}
+	from := 0
+	for _, p := range parts {
+		to := from
+		for to+1 < len(wall) && wall[to+1].x <= p.to {
+			to++
+		}
+		g.polyline(g.all(wall[from:to+1]), stroke(inkColour, 1.6, p.dash))
+		from = to
+	}
 }
 
 // rotor draws shaft, hub and impeller.
@@ -125,17 +142,15 @@ func (g *drafter) rotor() {
 		}
 	}
 	// where the shaft passes the roof
-	for _, x := range []float64{-0.97 * g.intake} {
-		for x < 0 && g.roofAt(x) < 0 {
-			x += 0.005 * g.intake
-		}
-		q := g.at(x-0.6*g.wall, 0)
+	pass := -0.97 * g.intake
+	for pass < 0 && g.roofAt(pass) < 0 {
+		pass += 0.005 * g.intake
+	}
+	if pass > g.motorX+1.5*g.wall {
+		q := g.at(pass-0.6*g.wall, 0)
 		l, w := 2.2*g.wall*g.scale, (r+0.9*g.wall)*g.scale
-		if x > g.motorX+1.5*g.wall {
-			g.rect(box{q.x - l, q.y - w, l, 2 * w}, `fill="`+g.hatching("seal", -45, 4, 0.45, "#6c7478", "#fff", false)+`" `+stroke(inkColour, 1.2, "5 3"))
-			g.line(a.x, q.y-r*g.scale, q.x, q.y-r*g.scale, stroke(inkColour, 1.2, ""))
-			g.rect(box{q.x - l, q.y - r*g.scale, l, 2 * r * g.scale}, metal+stroke(inkColour, 1.2, ""))
-		}
+		g.rect(box{q.x - l, q.y - w, l, 2 * w}, `fill="`+g.hatching("seal", -45, 4, 0.45, "#6c7478", "#fff", false)+`" `+stroke(inkColour, 1.2, "5 3"))
+		g.rect(box{q.x - l, q.y - r*g.scale, l, 2 * r * g.scale}, metal+stroke(inkColour, 1.2, ""))
 	}
 	// nose, hub through the stator, tail: both ends are made up
 	nose, tail := math.Min(0.9*g.hub, 0.5*g.intake), math.Min(0.6*g.length, 1.2*g.hub)
