@@ -9,8 +9,8 @@ import (
 	"jetwright/numeric"
 )
 
-// Clock turns the time of a log into the run's: t_log = Offset + (1 + Drift)·t_run.
-type Clock struct {
+// LogClock turns the time of a log into the run's: t_log = Offset + (1 + Drift)·t_run.
+type LogClock struct {
 	Offset, Drift float64 // s, -; the lag of a slow instrument is part of the offset that was found
 	Lag           float64 // s, typed; taken off on top of a typed offset
 	UOffset       float64 // standard uncertainty of the offset in the middle of the run, s
@@ -22,10 +22,10 @@ type Clock struct {
 }
 
 // Run returns the run's time of a log's time, s.
-func (c Clock) Run(log float64) float64 { return (log - c.Lag - c.Offset) / (1 + c.Drift) }
+func (c LogClock) Run(log float64) float64 { return (log - c.Lag - c.Offset) / (1 + c.Drift) }
 
 // Log returns the log's time of a run's time, s.
-func (c Clock) Log(run float64) float64 { return c.Offset + c.Lag + (1+c.Drift)*run }
+func (c LogClock) Log(run float64) float64 { return c.Offset + c.Lag + (1+c.Drift)*run }
 
 // Limits of what counts as shared.
 const (
@@ -55,17 +55,17 @@ var errNothingShared = errors.New("nothing in them moves together")
 // Holds where the one follows the other without delay; a lag of the second is part of the offset.
 //
 // Source: rhudy-2014. Tests: TestClockPublished, TestClockLaw.
-func FindClock(tx, x, ty, y []float64) (Clock, error) {
+func FindClock(tx, x, ty, y []float64) (LogClock, error) {
 	tx, x = present(tx, x)
 	ty, y = present(ty, y)
 	if len(x) < 20 || len(y) < 20 {
-		return Clock{}, errNothingShared
+		return LogClock{}, errNothingShared
 	}
 	offset, r, err := coarseOffset(tx, x, ty, y)
 	if err != nil {
-		return Clock{}, err
+		return LogClock{}, err
 	}
-	c := Clock{Offset: offset, Correlation: r}
+	c := LogClock{Offset: offset, Correlation: r}
 	return fineClock(c, tx, smoothed(x), ty, y)
 }
 
@@ -220,7 +220,7 @@ type window struct {
 }
 
 // fineClock improves offset and drift by Gauss and Newton, the straight lines projected out.
-func fineClock(c Clock, tx, x, ty, y []float64) (Clock, error) {
+func fineClock(c LogClock, tx, x, ty, y []float64) (LogClock, error) {
 	middle := 0.5 * (ty[0] + ty[len(ty)-1]) // drift turns about here, so that it and the offset part
 	o, d := c.Offset, 0.0
 	width := math.Max((tx[len(tx)-1]-tx[0])/float64(len(tx)), (ty[len(ty)-1]-ty[0])/float64(len(ty))) / 2

@@ -126,6 +126,17 @@ type Figure struct {
 	Place      quantity.Place // where it was typed
 	Text       string         // as typed
 	Cleared    bool           // a reading that may clear a limit
+	Unsettled  bool           // still moving when the plateau ended
+	Budget     []Component    // what its standard uncertainty is made of; nil for a typed reading
+}
+
+// Component is one contribution to a standard uncertainty.
+type Component struct {
+	Name    string  // such as "scatter", "resolution", "tare", "instrument"
+	U       float64 // standard uncertainty, SI
+	Freedom float64 // degrees of freedom; +Inf where it is not from a sample
+	Shared  string  // what other figures share it with; empty if it is this figure's alone
+	Note    string
 }
 
 // StandardUncertainty returns the standard uncertainty of the figure, SI: its instrument's
@@ -157,6 +168,8 @@ type Plateau struct {
 	Held       quantity.Optional // s
 	Direction  string
 	Convention string // of the phase current
+	Span       Span   // of the run's time; empty for a typed reading
+	Unsettled  string // why it had not settled; empty if it had
 	Notices    notice.List
 }
 

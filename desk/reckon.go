@@ -56,6 +56,7 @@ type PlateauAnswer struct {
 // ReckonAnswer is the measurement against the promise.
 type ReckonAnswer struct {
 	*DutyAnswer
+	Days     []*bench.Reduction // what the logs of each run say
 	Plateaus []PlateauAnswer
 	Fit      *reckon.Fit
 	Claims   []reckon.ClaimVerdict

@@ -1,0 +1,110 @@
+package bench
+
+import (
+	"jetwright/notice"
+	"jetwright/quantity"
+)
+
+// Source is a log with what was typed about its clock and its instruments.
+type Source struct {
+	Log         *Log
+	Place       quantity.Place        // of its [[log]]
+	Instruments map[Channel]string    // by the names of the table; the usual one where none is typed
+	Tolerances  map[Channel]Tolerance // typed; they go before the table
+	PowerPlace  string                // battery, controller, shaft; empty if it does not say
+	Convention  string                // of the phase current: rms, peak, dc
+	Offset      quantity.Optional     // of its clock against the first log's, s
+	Drift       quantity.Optional     // -
+	Lag         quantity.Optional     // of a slow instrument, s
+}
+
+// Tolerance is a tolerance typed for a whole channel: a share of the reading and a part that is
+// always there, as half-width of limits.
+type Tolerance struct {
+	Relative, Absolute float64
+	Text               string
+}
+
+// Span is a stretch of the run's time, s.
+type Span struct{ From, To float64 }
+
+// Length returns the length of a span, s.
+func (s Span) Length() float64 { return s.To - s.From }
+
+// Overlaps tells whether two spans share any time.
+func (s Span) Overlaps(o Span) bool { return s.From < o.To && o.From < s.To }
+
+// Track is a channel of one log on the run's clock, as means over blocks of time. Values are SI
+// and NaN where the log holds nothing; the pull stands as it was shown, tare and all.
+type Track struct {
+	Channel Channel
+	Source  string  // file
+	Begin   float64 // start of the first block, s
+	Step    float64 // s
+	Values  []float64
+}
+
+// Kinds of doubt.
+const (
+	Frozen      = "frozen"
+	Clipped     = "clipped"
+	Spiking     = "spiking"
+	Disagreeing = "disagreeing"
+)
+
+// Doubt is a channel that does not tell the truth over a stretch of time.
+type Doubt struct {
+	Channel  Channel
+	Source   string // file
+	Kind     string // Frozen, Clipped, Spiking, Disagreeing
+	Span     Span
+	Evidence string // a sentence with the figures
+	Drops    bool   // figures of the channel within the span are not used
+}
+
+// SourceClock is the clock of one log of a run.
+type SourceClock struct {
+	Source string // file
+	LogClock
+}
+
+// Zero is a stretch in which nothing pulled.
+type Zero struct {
+	Span
+	Pull  float64 // what the scale showed, N
+	U     float64 // standard uncertainty, N
+	Typed bool    // typed in run.toml, not found
+}
+
+// Tare is what the scale shows without pull, a straight line in the run's time.
+type Tare struct {
+	Known   bool
+	Start   float64 // at the begin of the run, N
+	UStart  float64
+	Drift   float64 // N/s
+	UDrift  float64
+	Windows int // zero windows it rests on
+}
+
+// Friction is what the carriage holds back, from the same power reached going up and going down.
+type Friction struct {
+	Known bool
+	Force float64 // N; the pull shown is less by it going up and more going down
+	U     float64 // standard uncertainty, N
+	Steps int     // downward steps it rests on
+}
+
+// Reduction is what the logs of a run say.
+type Reduction struct {
+	Run      string
+	Duration float64 // of the first log, s
+	Clocks   []SourceClock
+	Zeros    []Zero
+	Tare     Tare
+	Friction Friction
+	Plateaus []Plateau // in order of time, unsettled ones among them
+	Doubts   []Doubt
+	Tracks   []Track
+	Block    float64 // s
+	Notices  notice.List
+}
