@@ -188,6 +188,7 @@ func (d Day) controllerLog(tr trace) []byte {
 		{d.channel(Throttle, d.Resolution.Throttle), nil, 0},
 	}
 	var out bytes.Buffer
+	out.Grow(int(d.Length()*d.ControllerRate+2) * 56)
 	out.WriteString("clock,battery voltage [V],battery current [A],phase current [A],rotor speed [rpm],winding temp [degC],bridge temp [degC],throttle [%]\n")
 	for k := 0; ; k++ {
 		// the row's time is what the row says: the clock shows whole milliseconds

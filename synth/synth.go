@@ -361,7 +361,8 @@ func (tr trace) at(t float64, of func(i int) float64) float64 {
 // simulate runs the drive through the day.
 func (d Day) simulate() trace {
 	begin := math.Min(0, d.RunTime(d.ScaleStart)) - 1
-	tr := trace{begin: begin}
+	count := int((d.Length()+scaleTail+1-begin)/grid) + 2
+	tr := trace{begin: begin, states: make([]state, 0, count), friction: make([]float64, 0, count)}
 	s := demand(0, d.WaterTemperature, 0)
 	s.bridgeTemperature = d.WaterTemperature + bridgePerW*s.bridge
 	var sign float64
@@ -461,11 +462,9 @@ func (d Day) truth(tr trace) Truth {
 		}
 		mean := func(of func(s state, friction float64) float64) float64 {
 			var sum, count float64
-			for i := range tr.states {
-				if at := tr.time(i); at >= span.From && at <= span.To {
-					sum += of(tr.states[i], tr.friction[i])
-					count++
-				}
+			for i := int(math.Ceil((span.From - tr.begin) / grid)); tr.time(i) <= span.To; i++ {
+				sum += of(tr.states[i], tr.friction[i])
+				count++
 			}
 			return sum / count
 		}
