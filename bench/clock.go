@@ -224,6 +224,7 @@ func fineClock(c LogClock, tx, x, ty, y []float64) (LogClock, error) {
 	middle := 0.5 * (ty[0] + ty[len(ty)-1]) // drift turns about here, so that it and the offset part
 	o, d := c.Offset, 0.0
 	width := math.Max((tx[len(tx)-1]-tx[0])/float64(len(tx)), (ty[len(ty)-1]-ty[0])/float64(len(ty))) / 2
+	coarse := 2 * width
 	n := max(3, int(math.Ceil((ty[len(ty)-1]-ty[0])/clockWindow)))
 	var used []window
 	for range clockIterations {
@@ -295,6 +296,8 @@ func fineClock(c LogClock, tx, x, ty, y []float64) (LogClock, error) {
 		}
 	}
 	c.Windows = len(used)
+	// A ramp is seen no better than the slower instrument looks.
+	c.UOffset = math.Hypot(c.UOffset, coarse/math.Sqrt(12*float64(max(1, len(used)))))
 	// t_run = (t_log − o)/(1 + d) about the middle: t_log = o + middle·… is turned to the plain form.
 	c.Drift = d
 	c.Offset = o - d*(middle-o)
@@ -324,8 +327,9 @@ func sandwich(b, m [2][2]float64) [2][2]float64 {
 // to first order in d.
 func windowAt(tx, x, ty, y []float64, o, d, middle, from, to, width float64) (window, bool) {
 	var xs, ys, slope, arm []float64
-	hint, low, high := 0, 0, 0
 	first, last := lowerBound(ty, from), lowerBound(ty, to)
+	hint := max(0, min(len(tx)-2, lowerBound(tx, from-o-d*(from-middle))-2))
+	low, high := hint, hint
 	stride := max(1, (last-first)/3000)
 	for i := first; i < last; i += stride {
 		at := ty[i] - o - d*(ty[i]-middle)

@@ -6,7 +6,6 @@ import (
 	"math"
 	"runtime"
 	"strconv"
-	"sync"
 
 	"jetwright/notice"
 	"jetwright/quantity"
@@ -37,12 +36,12 @@ func (l *Log) Column(c Channel) ([]float64, bool) {
 	return nil, false
 }
 
-// chunk is the rows of one part of a log, read by one goroutine.
+// chunk is one part of a log, read by one goroutine.
 type chunk struct {
-	time   []float64
-	values [][]float64
+	at     int // first row of the log that is kept for it
+	read   int // rows that were read
+	lines  int
 	faults []rowFault
-	rows   int
 }
 
 // rowFault is a row that could not be read.
@@ -68,7 +67,8 @@ func ReadLog(name string, data []byte, l Layout) (*Log, notice.List) {
 	}
 	n := max(1, min(runtime.GOMAXPROCS(0), len(text)/(1<<16)))
 	parts := make([]chunk, n)
-	var wg sync.WaitGroup
+	texts := make([][]byte, n)
+	lines := 0
 	from := 0
 	for i := range n {
 		to := len(text)
@@ -80,21 +80,22 @@ func ReadLog(name string, data []byte, l Layout) (*Log, notice.List) {
 				to = len(text)
 			}
 		}
-		part := text[from:to]
+		texts[i] = text[from:to]
 		from = to
-		wg.Go(func() { parts[i] = readChunk(part, &l) })
+		parts[i].at = lines
+		lines += bytes.Count(texts[i], []byte{'\n'}) + 1
 	}
-	wg.Wait()
-	return join(name, l, parts)
+	// Every part is read into its own place of the final columns, so that they are held once.
+	out := &Log{Name: name, Layout: l, Time: make([]float64, lines), Values: make([][]float64, len(l.Columns)), Missing: make([]int, len(l.Columns))}
+	for k := range out.Values {
+		out.Values[k] = make([]float64, lines)
+	}
+	parallel(n, func(i int) { readChunk(texts[i], &l, out, &parts[i]) })
+	return join(out, parts)
 }
 
 // readChunk reads whole lines.
-func readChunk(text []byte, l *Layout) chunk {
-	lines := bytes.Count(text, []byte{'\n'}) + 1
-	c := chunk{time: make([]float64, 0, lines), values: make([][]float64, len(l.Columns))}
-	for k := range c.values {
-		c.values[k] = make([]float64, 0, lines)
-	}
+func readChunk(text []byte, l *Layout, out *Log, c *chunk) {
 	var fields [][]byte
 	for row := 0; len(text) > 0; row++ {
 		line := text
@@ -103,13 +104,13 @@ func readChunk(text []byte, l *Layout) chunk {
 		} else {
 			text = nil
 		}
-		c.rows = row + 1
+		c.lines = row + 1
 		line = bytes.TrimRight(line, "\r")
 		if len(bytes.TrimSpace(line)) == 0 {
 			continue
 		}
 		fields = cut(fields[:0], line, l.Delimiter)
-		t, ok := float64(len(c.time)), true
+		t, ok := float64(c.read), true
 		if l.Time >= 0 {
 			if ok = l.Time < len(fields); ok {
 				t, ok = l.readTime(trim(fields[l.Time]))
@@ -123,7 +124,9 @@ func readChunk(text []byte, l *Layout) chunk {
 			}
 			continue
 		}
-		c.time = append(c.time, t)
+		at := c.at + c.read
+		c.read++
+		out.Time[at] = t
 		for k := range l.Columns {
 			x := math.NaN()
 			if k < len(fields) && k != l.Time && !l.Columns[k].Text {
@@ -134,10 +137,9 @@ func readChunk(text []byte, l *Layout) chunk {
 			if u := l.Columns[k].Unit; u.Symbol != "" && x == x {
 				x = u.ToSI(x)
 			}
-			c.values[k] = append(c.values[k], x)
+			out.Values[k][at] = x
 		}
 	}
-	return c
 }
 
 // readTime reads a time in s.
@@ -225,33 +227,36 @@ func parse(b []byte, decimal byte) (float64, bool) {
 
 func slow(b []byte, decimal byte) (float64, bool) { return number(string(b), decimal) }
 
-// join puts the parts of a log together.
-func join(name string, l Layout, parts []chunk) (*Log, notice.List) {
+// join closes the gaps between the parts of a log, and looks it over.
+func join(out *Log, parts []chunk) (*Log, notice.List) {
 	var faults notice.List
+	l, name := &out.Layout, out.Name
 	rows, bad, line := 0, 0, l.FirstLine
 	for _, p := range parts {
-		rows += len(p.time)
+		copy(out.Time[rows:], out.Time[p.at:p.at+p.read])
+		for _, v := range out.Values {
+			copy(v[rows:], v[p.at:p.at+p.read])
+		}
+		rows += p.read
 		for _, f := range p.faults {
 			if bad < shownFaults && f.what != "" {
 				faults = append(faults, notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: name, Line: line + f.row, Column: 1}, What: "row left out: " + f.what})
 			}
 			bad++
 		}
-		line += p.rows
+		line += p.lines
+	}
+	out.Time = out.Time[:rows]
+	if l.Time < 0 { // rows count as seconds, whatever part they were read in
+		for i := range out.Time {
+			out.Time[i] = float64(i)
+		}
+	}
+	for k := range out.Values {
+		out.Values[k] = out.Values[k][:rows]
 	}
 	if bad > shownFaults {
 		faults = append(faults, notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: name}, What: fmt.Sprintf("%d rows were left out in all", bad)})
-	}
-	out := &Log{Name: name, Layout: l, Time: make([]float64, 0, rows), Values: make([][]float64, len(l.Columns)), Missing: make([]int, len(l.Columns))}
-	for k := range out.Values {
-		out.Values[k] = make([]float64, 0, rows)
-	}
-	for i := range parts {
-		out.Time = append(out.Time, parts[i].time...)
-		for k := range out.Values {
-			out.Values[k] = append(out.Values[k], parts[i].values[k]...)
-			parts[i].values[k] = nil
-		}
 	}
 	if len(out.Time) < 2 {
 		faults = append(faults, notice.Notice{

@@ -116,18 +116,19 @@ const (
 
 // Figure is one measured number.
 type Figure struct {
-	Channel    Channel
-	Value      float64 // SI
-	Limits     float64 // half-width of the instrument's limits, SI; shared by all figures of one instrument and channel
-	Repeat     float64 // standard uncertainty of this figure alone, SI
-	Standard   bool    // Limits is a typed standard uncertainty, not a half-width
-	Instrument string
-	Assumed    bool           // Limits come from the table, not from what was typed
-	Place      quantity.Place // where it was typed
-	Text       string         // as typed
-	Cleared    bool           // a reading that may clear a limit
-	Unsettled  bool           // still moving when the plateau ended
-	Budget     []Component    // what its standard uncertainty is made of; nil for a typed reading
+	Channel       Channel
+	Value         float64 // SI
+	Limits        float64 // half-width of the instrument's limits, SI; shared by all figures of one instrument and channel
+	Repeat        float64 // standard uncertainty of this figure alone, SI
+	Standard      bool    // Limits is a typed standard uncertainty, not a half-width
+	Instrument    string
+	Assumed       bool           // Limits come from the table, not from what was typed
+	Place         quantity.Place // where it was typed
+	Text          string         // as typed
+	Cleared       bool           // a reading that may clear a limit
+	Unsettled     bool           // still moving when the plateau ended
+	FrictionTaken bool           // the carriage's friction is taken out
+	Budget        []Component    // what its standard uncertainty is made of; nil for a typed reading
 }
 
 // Component is one contribution to a standard uncertainty.
@@ -135,7 +136,8 @@ type Component struct {
 	Name    string  // such as "scatter", "resolution", "tare", "instrument"
 	U       float64 // standard uncertainty, SI
 	Freedom float64 // degrees of freedom; +Inf where it is not from a sample
-	Shared  string  // what other figures share it with; empty if it is this figure's alone
+	Shared  string  // what moves it together with other figures; empty if it is this figure's alone
+	Against bool    // it moves this figure the other way
 	Note    string
 }
 
@@ -147,10 +149,16 @@ type Component struct {
 //	a  half-width of the limits, SI
 //	s  standard deviation of one reading, SI
 //
+// A figure from a log has a budget, and its uncertainty is that of all its components.
+//
 // Holds for independent contributions.
 //
 // Source: jcgm-100, 4.3.7. Tests: TestFigureUncertaintyExact.
 func (f Figure) StandardUncertainty() float64 {
+	if f.Budget != nil {
+		u, _ := Combined(f.Budget)
+		return u
+	}
 	if f.Standard {
 		return math.Hypot(f.Limits, f.Repeat)
 	}
@@ -170,6 +178,7 @@ type Plateau struct {
 	Convention string // of the phase current
 	Span       Span   // of the run's time; empty for a typed reading
 	Unsettled  string // why it had not settled; empty if it had
+	Doubts     []Doubt
 	Notices    notice.List
 }
 
@@ -190,7 +199,7 @@ type Coefficients struct {
 	Power            quantity.Optional `unit:"1" doc:"P/(ρn³D⁵), power at the place it was read"`
 	Current          quantity.Optional `unit:"A·s²" doc:"rms phase current over n²"`
 	StaticEfficiency quantity.Optional `unit:"1" doc:"T^1.5/(2√(ρA₆)P), power at the place it was read"`
-	// relative standard uncertainties from scatter alone
+	// relative standard uncertainties without the instruments' limits
 	EfficiencySpread float64 `unit:"1" doc:"scatter of the static efficiency"`
 	ThrustSpread     float64 `unit:"1" doc:"scatter of the thrust coefficient"`
 	PowerSpread      float64 `unit:"1" doc:"scatter of the power coefficient"`
@@ -217,7 +226,7 @@ func Similarity(p Plateau, diameter, nozzleArea, density float64) Coefficients {
 		if f.Value == 0 {
 			return 0
 		}
-		return f.Repeat / f.Value
+		return f.ownUncertainty() / f.Value
 	}
 	if haveT && haveP && w.Value > 0 && t.Value >= 0 {
 		c.StaticEfficiency = quantity.Some(math.Pow(t.Value, 1.5) / (2 * math.Sqrt(density*nozzleArea) * w.Value))
@@ -240,6 +249,21 @@ func Similarity(p Plateau, diameter, nozzleArea, density float64) Coefficients {
 		c.CurrentSpread = math.Hypot(share(i), 2*share(n))
 	}
 	return c
+}
+
+// ownUncertainty returns the standard uncertainty of a figure but for its instrument's limits, SI.
+func (f Figure) ownUncertainty() float64 {
+	if f.Budget == nil {
+		return f.Repeat
+	}
+	var own []Component
+	for _, c := range f.Budget {
+		if c.Shared != f.SharedName() {
+			own = append(own, c)
+		}
+	}
+	u, _ := Combined(own)
+	return u
 }
 
 // conventionToRMS turns a phase current into rms amperes of a sine.

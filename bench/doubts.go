@@ -1,0 +1,292 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"jetwright/numeric"
+	"jetwright/quantity"
+)
+
+// Rules of doubt. Our own, but for the ten seconds and the tenth of the power.
+const (
+	frozenLeast   = 10.0 // s without any change
+	frozenMoved   = 0.10 // share by which the load moves meanwhile
+	frozenUnlike  = 3.0  // times the length of time for which the channel usually stands still
+	clippedLeast  = 2.0  // s at the very end of the range
+	clippedRows   = 10
+	spikeShare    = 0.01 // of the rows, from which a spiking channel's figures are not used
+	disagreeShare = 3.0  // times the standard uncertainty of a difference
+)
+
+// constant is a stretch in which a channel shows one and the same value.
+type constant struct {
+	from, to int // rows, both within
+	value    float64
+	span     Span
+}
+
+// standstill is how long a channel stands still: the stretches of 2 s or more one by one, and
+// the time spent in stretches of every length.
+type standstill struct {
+	long []constant
+	time [64]float64 // s spent in stretches of up to 2^(k/3) ms
+}
+
+// bin returns where a length of standstill counts.
+func bin(length float64) int {
+	if !(length > 1e-3) {
+		return 0
+	}
+	return min(63, int(math.Ceil(3*math.Log2(length/1e-3))))
+}
+
+// standstills looks for unchanged values.
+func (x *channel) standstills() *standstill {
+	s := &standstill{}
+	var c constant
+	open, last, lastBin := false, -1.0, 0
+	end := func() {
+		if !open {
+			return
+		}
+		n := c.span.Length()
+		if n >= clippedLeast {
+			s.long = append(s.long, c)
+			s.time[bin(n)] += n
+			return
+		}
+		if n != last {
+			last, lastBin = n, bin(n)
+		}
+		s.time[lastBin] += n
+	}
+	for i, v := range x.raw {
+		if v != v {
+			continue
+		}
+		if open && v == c.value {
+			c.to, c.span.To = i, x.time[i]
+			continue
+		}
+		if open {
+			c.span.To = x.time[i] // it stood there until it was seen elsewhere
+		}
+		end()
+		c, open = constant{i, i, v, Span{x.time[i], x.time[i]}}, true
+	}
+	end()
+	return s
+}
+
+// usual returns the length of standstill in which the middle moment of the log lies, one stretch
+// left out.
+func (s *standstill) usual(but float64) float64 {
+	t := s.time
+	t[bin(but)] -= but
+	total := 0.0
+	for _, v := range t {
+		total += math.Max(0, v)
+	}
+	sum := 0.0
+	for k, v := range t {
+		if sum += math.Max(0, v); sum >= total/2 && total > 0 {
+			return 1e-3 * math.Exp2((float64(k)-0.5)/3)
+		}
+	}
+	return 0
+}
+
+// frozen finds stretches in which the channel stands still while the load moves.
+func (x *channel) frozen(still *standstill, load []float64, step, full float64) []Doubt {
+	var out []Doubt
+	for _, c := range still.long {
+		if c.span.Length() < frozenLeast || c.to-c.from < 3 {
+			continue
+		}
+		low, high := swing(load, c.span, step)
+		if high <= 0 || high-low < math.Max(frozenMoved*high, idleShare*full) {
+			continue
+		}
+		usual := still.usual(c.span.Length())
+		if c.span.Length() <= frozenUnlike*usual {
+			continue
+		}
+		if x.Channel == Thrust && !(low > idleShare*full) && c.value == 0 {
+			continue // a scale that shows nothing below its zero
+		}
+		out = append(out, Doubt{
+			Channel: x.Channel, Source: x.file, Kind: Frozen, Span: c.span, Drops: true,
+			Evidence: fmt.Sprintf("it shows %s over %.0f s and %d values while the load moves between %.0f %% and %.0f %% of the day's highest; it usually changes within %.3g s",
+				show(x.Channel, c.value), c.span.Length(), c.to-c.from+1, 100*low/full, 100*high/full, math.Max(usual, x.interval)),
+		})
+	}
+	return out
+}
+
+// swing returns the least and greatest load of a span, over means of a second.
+func swing(load []float64, s Span, step float64) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	wide := max(1, int(1/step+0.5))
+	from, to := max(0, int(s.From/step)), min(len(load), int(s.To/step))
+	for i := from; i+wide <= to; i++ {
+		sum, n := 0.0, 0.0
+		for _, v := range load[i : i+wide] {
+			if v == v {
+				sum += v
+				n++
+			}
+		}
+		if n > 0 {
+			low, high = math.Min(low, sum/n), math.Max(high, sum/n)
+		}
+	}
+	if high < low {
+		return 0, 0
+	}
+	return low, high
+}
+
+// clipped finds stretches at the very end of the channel's range, in a channel that otherwise
+// never stands still. At rest every channel may stand still.
+func (x *channel) clipped(still *standstill, loaded func(Span) bool) []Doubt {
+	if !(x.jitter > 0) || x.resolution > 0 && x.jitter < x.resolution/2 {
+		return nil
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	spike := 0
+	for i, v := range x.raw {
+		if spike < len(x.spikes) && x.spikes[spike] == i {
+			spike++
+			continue
+		}
+		if v == v {
+			low, high = math.Min(low, v), math.Max(high, v)
+		}
+	}
+	var out []Doubt
+	for _, c := range still.long {
+		if c.value != low && c.value != high || c.value == 0 || c.to-c.from+1 < clippedRows || c.span.Length() < clippedLeast {
+			continue
+		}
+		if c.span.Length() <= frozenUnlike*still.usual(c.span.Length()) {
+			continue
+		}
+		if !loaded(c.span) {
+			continue
+		}
+		end := "highest"
+		if c.value == low {
+			end = "lowest"
+		}
+		out = append(out, Doubt{
+			Channel: x.Channel, Source: x.file, Kind: Clipped, Span: c.span, Drops: true,
+			Evidence: fmt.Sprintf("it stands at %s, the %s value it ever shows, over %.3g s and %d values, though it otherwise changes from value to value",
+				show(x.Channel, c.value), end, c.span.Length(), c.to-c.from+1),
+		})
+	}
+	return out
+}
+
+// spiking tells of values that jump away and back.
+func (x *channel) spiking() []Doubt {
+	if len(x.spikes) == 0 {
+		return nil
+	}
+	far := 0.0
+	for _, i := range x.spikes {
+		r, _ := fromNeighbours(x.raw, i)
+		far = math.Max(far, math.Abs(r))
+	}
+	share := float64(len(x.spikes)) / float64(x.values)
+	d := Doubt{
+		Channel: x.Channel, Source: x.file, Kind: Spiking, Drops: share > spikeShare,
+		Span: Span{x.time[x.spikes[0]], x.time[x.spikes[len(x.spikes)-1]]},
+	}
+	rest := "they are left out of every mean"
+	if d.Drops {
+		rest = "too many to trust the rest"
+	}
+	d.Evidence = fmt.Sprintf("%d of %d values jump away from their neighbours and back, by up to %s; %s", len(x.spikes), x.values, showDifference(x.Channel, far), rest)
+	return []Doubt{d}
+}
+
+// channelUnit is the unit that a channel is shown in.
+func channelUnit(c Channel) quantity.Unit {
+	for _, w := range channelWords {
+		if w.channel == c {
+			return quantity.MustUnit(w.unit)
+		}
+	}
+	return quantity.Unit{}
+}
+
+func show(c Channel, si float64) string {
+	u := channelUnit(c)
+	return fmt.Sprintf("%.5g %s", u.FromSI(si), u.Symbol)
+}
+
+// showDifference shows a difference of two values.
+func showDifference(c Channel, si float64) string {
+	u := channelUnit(c)
+	symbol := u.Symbol
+	if symbol == "°C" {
+		symbol = "K"
+	}
+	return fmt.Sprintf("%.3g %s", u.FromSI(si)-u.FromSI(0), symbol)
+}
+
+// disagreeing compares two witnesses of one channel over the plateaus.
+func disagreeing(a, b *channel, spans []Span, step float64, limits func(x *channel, value float64) float64) (Doubt, bool) {
+	var xs, ys, wx, wy []float64
+	worst, at := 0.0, 0
+	for k, s := range spans {
+		if s.Length() <= 0 {
+			continue
+		}
+		va, _ := finite(a.track, int(s.From/step)+1, int(s.To/step))
+		vb, _ := finite(b.track, int(s.From/step)+1, int(s.To/step))
+		if len(va) < 3 || len(vb) < 3 {
+			continue
+		}
+		ma, sa := numeric.MeanSD(va)
+		mb, sb := numeric.MeanSD(vb)
+		ua := math.Hypot(limits(a, ma)/math.Sqrt(3), sa/math.Sqrt(numeric.EffectiveSize(va)))
+		ub := math.Hypot(limits(b, mb)/math.Sqrt(3), sb/math.Sqrt(numeric.EffectiveSize(vb)))
+		if z := math.Abs(ma-mb) / math.Hypot(ua, ub); z > worst {
+			worst, at = z, k
+		}
+		xs, ys = append(xs, ma), append(ys, mb)
+		wx, wy = append(wx, 1/(ua*ua)), append(wy, 1/(ub*ub))
+	}
+	if worst <= disagreeShare {
+		return Doubt{}, false
+	}
+	va, _ := finite(a.track, int(spans[at].From/step)+1, int(spans[at].To/step))
+	vb, _ := finite(b.track, int(spans[at].From/step)+1, int(spans[at].To/step))
+	ma, _ := numeric.MeanSD(va)
+	mb, _ := numeric.MeanSD(vb)
+	d := Doubt{
+		Channel: a.Channel, Source: a.file, Kind: Disagreeing, Span: Span{spans[0].From, spans[len(spans)-1].To},
+		Evidence: fmt.Sprintf("%s and %s differ by %.1f times what their limits explain: %s against %s from %.0f s to %.0f s",
+			witness(a), witness(b), worst, show(a.Channel, ma), show(b.Channel, mb), spans[at].From, spans[at].To),
+	}
+	if len(xs) >= 3 {
+		if line, err := numeric.York(xs, ys, wx, wy); err == nil {
+			sort.Float64s(xs)
+			low, _ := line.At(xs[0])
+			high, _ := line.At(xs[len(xs)-1])
+			d.Evidence += fmt.Sprintf("; by the line through all plateaus the second is off by %s at the lowest and by %s at the highest",
+				showDifference(a.Channel, low-xs[0]), showDifference(a.Channel, high-xs[len(xs)-1]))
+		}
+	}
+	return d, true
+}
+
+func witness(x *channel) string {
+	if x.derived {
+		return "voltage times current of " + x.file
+	}
+	return x.file
+}

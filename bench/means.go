@@ -1,0 +1,535 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"jetwright/numeric"
+	"jetwright/quantity"
+)
+
+// Rules of means. Our own.
+const (
+	steadyChange  = 0.3   // K over the last third of a plateau, from which a temperature had not settled
+	driftUnknown  = 0.003 // of the day's highest pull, the drift of a tare that was seen only once, as limits
+	frictionLeast = 3     // upward steps that a friction must rest on
+)
+
+// window returns the blocks that lie wholly within a span.
+func (r *reducer) window(s Span) (from, to int) {
+	return int(math.Ceil(s.From/r.Block - 1e-9)), int(math.Floor(s.To/r.Block + 1e-9))
+}
+
+// mean is a mean over blocks with what its scatter says.
+type mean struct {
+	value, sd float64 // sd of the blocks
+	n         float64 // blocks
+	effective float64 // of the worth of so many independent ones
+}
+
+func meanOf(values []float64) mean {
+	m, sd := numeric.MeanSD(values)
+	return mean{m, sd, float64(len(values)), numeric.EffectiveSize(values)}
+}
+
+// scatter is the component of a mean's own scatter.
+//
+//	u = s/√n_e,  n_e = n/(1 + 2·Σ ρ_k)
+//
+//	s    standard deviation of the blocks
+//	n_e  number of independent blocks that would say as much
+//	ρ_k  autocorrelation at lag k
+//
+// Source: jcgm-100, 4.2.3; sokal-1997. Tests: TestReduceSynthetic.
+func (m mean) scatter() Component {
+	return Component{
+		Name: "scatter", U: m.sd / math.Sqrt(m.effective), Freedom: math.Max(1, m.effective-1),
+		Note: fmt.Sprintf("%.0f blocks worth %.0f independent ones", m.n, m.effective),
+	}
+}
+
+// resolutionComponent is what the smallest step of an instrument adds to a mean. Scatter of half a
+// step or more carries the mean between the steps; less leaves it where it stands.
+func (x *channel) resolutionComponent(m mean, perBlock float64) (Component, bool) {
+	if !(x.resolution > 0) {
+		return Component{}, false
+	}
+	u := x.resolution / math.Sqrt(12)
+	note := fmt.Sprintf("steps of %s, hardly moved by noise", showDifference(x.Channel, x.resolution))
+	if m.sd*math.Sqrt(math.Max(1, perBlock)) >= x.resolution/2 {
+		u /= math.Sqrt(m.effective)
+		note = fmt.Sprintf("steps of %s, carried by noise", showDifference(x.Channel, x.resolution))
+	}
+	return Component{Name: "resolution", U: u, Freedom: math.Inf(1), Note: note}, true
+}
+
+// zeros finds the windows in which nothing pulled, and the tare.
+func (r *reducer) zeros() {
+	t := r.of(Thrust)
+	var spans []Span
+	if len(r.Zeros) > 0 {
+		spans = r.Zeros
+	} else {
+		for _, l := range r.levels {
+			if l.idle {
+				s := Span{float64(l.from) * r.Block, math.Min(float64(l.to)*r.Block, r.out.Duration)}
+				if s.Length() >= zeroLeast {
+					spans = append(spans, s)
+				}
+			}
+		}
+	}
+	if t == nil {
+		for _, s := range spans {
+			r.out.Zeros = append(r.out.Zeros, Zero{Span: s, Typed: len(r.Zeros) > 0})
+		}
+		r.warn(r.Place, "no log holds the pull; the run teaches nothing about thrust", "adopt the scale's log with: jetwright run add, or name its column in run.toml: \"name [kgf] = thrust\"")
+		return
+	}
+	var x, y, w []float64
+	for _, s := range spans {
+		z := Zero{Span: s, Typed: len(r.Zeros) > 0}
+		from, to := r.window(s)
+		if !z.Typed { // the pull may still swing when the power is off already
+			v, at := finite(t.track, from, to)
+			if len(v) < segmentLeast {
+				continue
+			}
+			cut := zeroCut(v, t.resolution, from == 0)
+			v = v[cut.from:cut.to]
+			if cut.from > 0 {
+				z.From = float64(at[cut.from]) * r.Block
+			}
+			if cut.to < len(at) {
+				z.To = float64(at[cut.to]) * r.Block
+			}
+			if len(v) < segmentLeast || z.Length() < zeroLeast {
+				continue
+			}
+			from, to = r.window(z.Span)
+		}
+		v, _ := finite(t.track, from, to)
+		if len(v) < 3 {
+			continue
+		}
+		m := meanOf(v)
+		u := m.scatter().U
+		if c, ok := t.resolutionComponent(m, r.Block/t.interval); ok {
+			u = math.Hypot(u, c.U)
+		}
+		z.Pull, z.U = m.value, u
+		r.out.Zeros = append(r.out.Zeros, z)
+		if !(u > 0) {
+			u = 1e-6
+		}
+		x, y, w = append(x, 0.5*(z.From+z.To)), append(y, m.value), append(w, 1/(u*u))
+	}
+	r.tare(x, y, w)
+}
+
+// zeroCut returns the part of a zero window that is at rest.
+func zeroCut(v []float64, resolution float64, atStart bool) stretch {
+	s := stretch{from: 0, to: len(v)}
+	if !atStart {
+		s.from = settle(v, resolution)
+	}
+	backwards := make([]float64, 0, len(v))
+	for i := len(v) - 1; i >= s.from; i-- {
+		backwards = append(backwards, v[i])
+	}
+	if k := settle(backwards, resolution); len(backwards)-k > segmentLeast {
+		s.to -= k
+	}
+	return s
+}
+
+// tare lays a straight line through the zero windows.
+func (r *reducer) tare(x, y, w []float64) {
+	t := &r.out.Tare
+	t.Windows = len(x)
+	values, _ := finite(r.of(Thrust).track, 0, r.blocks)
+	top := 0.0
+	for _, v := range values {
+		top = math.Max(top, math.Abs(v))
+	}
+	switch {
+	case len(x) == 0:
+		r.warn(r.Place, "no zero window was found: nothing says what the scale shows without pull",
+			`leave 20 s at rest before and after the ladder; if there were such stretches, type zero = ["0 s .. 20 s"] at the top of run.toml`)
+		return
+	case len(x) == 1:
+		t.Known, t.Start, t.UStart = true, y[0], 1/math.Sqrt(w[0])
+		t.UDrift = driftUnknown * top / math.Sqrt(3) / math.Max(r.out.Duration, 1)
+		r.tareAt, r.uTareAt = x[0], t.UStart
+		r.warn(r.Place, fmt.Sprintf("only one zero window stands, at %.0f s; the drift of the tare is unknown and taken within ± %.2g %% of the highest pull over the run", x[0], 100*driftUnknown),
+			"leave 20 s at rest after the ladder as well")
+	default:
+		line, err := numeric.StraightLine(x, y, w)
+		if err != nil {
+			r.warn(r.Place, "the tare cannot be told: "+err.Error(), "")
+			return
+		}
+		grow := 1.0
+		if line.Freedom > 0 {
+			grow = math.Sqrt(math.Max(1, line.ChiSquare/float64(line.Freedom)))
+		}
+		t.Known, t.Start, t.Drift, t.UStart, t.UDrift = true, line.A, line.B, grow*line.SA, grow*line.SB
+		// About this moment level and drift of the line are independent.
+		if line.SB > 0 {
+			r.tareAt = -line.Covariance / (line.SB * line.SB)
+		}
+		_, u := line.At(r.tareAt)
+		r.uTareAt = grow * u
+	}
+}
+
+// pullTare returns the tare at a moment and its two components.
+func (r *reducer) pullTare(at float64) (tare float64, c []Component) {
+	t := &r.out.Tare
+	if !t.Known {
+		row, _ := InstrumentNamed("hanging scale")
+		u := row.OfFullScale * r.Setup.FullScale.Or(0) / math.Sqrt(3)
+		if u == 0 {
+			values, _ := finite(r.of(Thrust).track, 0, r.blocks)
+			m, _ := numeric.MeanSD(values)
+			u = 2 * row.OfFullScale * m / math.Sqrt(3)
+		}
+		return 0, []Component{{Name: "tare", U: u, Freedom: math.Inf(1), Shared: r.Run + ", tare", Note: "no zero window: taken as the scale's limits"}}
+	}
+	c = []Component{{
+		Name: "tare", U: r.uTareAt, Freedom: math.Inf(1), Shared: r.Run + ", tare",
+		Note: fmt.Sprintf("from %d zero windows", t.Windows),
+	}}
+	if t.UDrift > 0 {
+		c = append(c, Component{Name: "tare drift", U: t.UDrift * math.Abs(at-r.tareAt), Freedom: math.Inf(1), Shared: r.Run + ", tare drift", Against: at < r.tareAt})
+	}
+	if t.Windows == 1 {
+		return t.Start, c
+	}
+	return t.Start + t.Drift*at, c
+}
+
+// plateaus makes a plateau of every level that was held long enough.
+func (r *reducer) plateaus() {
+	last := 0.0
+	n := 0
+	for _, l := range r.levels {
+		if l.idle {
+			last = 0
+			continue
+		}
+		s := Span{refine(r.load, l.from, r.Block), refine(r.load, l.to, r.Block)}
+		if l.from == 0 {
+			s.From = 0
+		}
+		if l.to == r.blocks {
+			s.To = r.out.Duration
+		}
+		if s.Length() < plateauLeast {
+			continue
+		}
+		from, to := r.window(s)
+		if v, _ := finite(r.load.track, from, to); numeric.RobustSD(v) > restless*l.level {
+			continue
+		}
+		n++
+		p := r.plateau(s)
+		p.Name = fmt.Sprintf("%s, plateau %d", r.Run, n)
+		p.Direction = "up"
+		if l.level < last {
+			p.Direction = "down"
+		}
+		last = l.level
+		if len(p.Figures) == 0 {
+			continue
+		}
+		r.out.Plateaus = append(r.out.Plateaus, p)
+	}
+}
+
+// plateau reduces one stretch.
+func (r *reducer) plateau(held Span) Plateau {
+	p := Plateau{Run: r.Run, Place: r.sources[r.first].Place, Held: quantity.Some(held.Length()), Span: held}
+	p.PowerPlace, p.Convention = r.sources[r.first].PowerPlace, "rms"
+	judged := []*channel{r.load, r.of(RotorSpeed), r.of(Thrust)}
+	from, to := r.window(held)
+	first := from
+	for _, x := range judged {
+		if x == nil || drops(r.doubted(x, held)) {
+			continue
+		}
+		v, at := finite(x.track, from, to)
+		if cut := settle(v, x.resolution); cut > 0 {
+			first = max(first, at[cut])
+		}
+	}
+	if first-from > (to-from)/2 {
+		p.Unsettled = fmt.Sprintf("it was still settling after half of its %.0f s", held.Length())
+	}
+	p.Span.From = math.Max(held.From, float64(first)*r.Block)
+	for _, x := range judged {
+		if x == nil || drops(r.doubted(x, p.Span)) || p.Unsettled != "" {
+			continue
+		}
+		v, at := finite(x.track, first, to)
+		level, _ := numeric.MeanSD(v)
+		if x.Channel == Thrust {
+			tare, _ := r.pullTare(0.5 * (p.Span.From + p.Span.To))
+			level -= tare
+		}
+		change, u := trend(v, at)
+		if math.Abs(change) > trendShare*math.Abs(level) && math.Abs(change) > trendEvidence*u {
+			p.Unsettled = fmt.Sprintf("the %s still moved by %+.1f %% over %.0f s", x.Channel, 100*change/level, p.Span.Length())
+		}
+	}
+	seen := map[Channel]bool{}
+	for _, x := range r.channels {
+		doubts := r.doubted(x, p.Span)
+		if !seen[x.Channel] {
+			p.Doubts = append(p.Doubts, doubts...)
+		}
+		if seen[x.Channel] || drops(doubts) {
+			continue
+		}
+		f, ok := r.figure(x, p.Span, first, to)
+		if !ok {
+			continue
+		}
+		seen[x.Channel] = true
+		p.Figures = append(p.Figures, f)
+		switch x.Channel {
+		case Power:
+			p.PowerPlace = r.sources[x.source].PowerPlace
+			if x.derived {
+				p.PowerPlace = "battery"
+			}
+		case PhaseCurrent:
+			if c := r.sources[x.source].Convention; c != "" {
+				p.Convention = c
+			}
+		}
+	}
+	return p
+}
+
+// figure makes a channel's figure of a plateau.
+func (r *reducer) figure(x *channel, s Span, from, to int) (Figure, bool) {
+	f := Figure{Channel: x.Channel, Instrument: r.sources[x.source].instrument(x.Channel), Place: r.sources[x.source].Place}
+	if x.derived {
+		f.Instrument = r.sources[x.source].instrument(BatteryCurrent)
+	}
+	if !isWitness(x.Channel) {
+		if !r.steadyTemperature(&f, x, &from, to) {
+			return f, false
+		}
+	}
+	v, _ := finite(x.track, from, to)
+	if len(v) < 2 {
+		return f, false
+	}
+	m := meanOf(v)
+	f.Value = m.value
+	f.Text = fmt.Sprintf("%s, %.0f s to %.0f s", witness(x), s.From, s.To)
+	f.Cleared = f.Instrument != infraredWord
+	f.Budget = []Component{m.scatter()}
+	if c, ok := x.resolutionComponent(m, r.Block/x.interval); ok {
+		f.Budget = append(f.Budget, c)
+	}
+	if x.derived {
+		f.Budget = append(f.Budget, r.derivedResolution(from, to)...)
+	}
+	f.Limits, f.Assumed = r.limits(x, m.value)
+	note := "typed"
+	if f.Assumed {
+		note = "assumed of a " + f.Instrument
+	}
+	if x.Channel == Thrust {
+		tare, c := r.pullTare(0.5 * (s.From + s.To))
+		f.Value -= tare
+		f.Budget = append(f.Budget, c...)
+	}
+	f.Budget = append(f.Budget, Component{Name: "instrument", U: f.Limits / math.Sqrt(3), Freedom: math.Inf(1), Shared: f.SharedName(), Note: "limits, " + note})
+	f.setRepeat()
+	return f, true
+}
+
+// derivedResolution is what the steps of voltage and current add to the mean of their product.
+func (r *reducer) derivedResolution(from, to int) []Component {
+	v, i := r.of(BatteryVoltage), r.of(BatteryCurrent)
+	vs, _ := finite(v.track, from, to)
+	is, _ := finite(i.track, from, to)
+	mv, mi := meanOf(vs), meanOf(is)
+	var out []Component
+	for _, k := range []struct {
+		x     *channel
+		m     mean
+		times float64
+	}{{v, mv, mi.value}, {i, mi, mv.value}} {
+		if c, ok := k.x.resolutionComponent(k.m, r.Block/k.x.interval); ok {
+			c.Name = "resolution of the " + string(k.x.Channel)
+			c.U *= math.Abs(k.times)
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// setRepeat sums what belongs to the figure alone.
+func (f *Figure) setRepeat() {
+	var own []Component
+	for _, c := range f.Budget {
+		if c.Shared == "" {
+			own = append(own, c)
+		}
+	}
+	f.Repeat, _ = Combined(own)
+}
+
+// steadyTemperature narrows a temperature to the last third of the plateau and says whether
+// it was still moving there.
+func (r *reducer) steadyTemperature(f *Figure, x *channel, from *int, to int) bool {
+	third := (to - *from) / 3
+	*from = to - third
+	v, at := finite(x.track, *from, to)
+	if len(v) < 2 {
+		// Too rarely written for a third: the last value stands.
+		v, at = finite(x.track, to-3*third, to)
+		if len(v) < 2 {
+			return false
+		}
+		*from = at[len(at)-2]
+		f.Unsettled = true
+		return true
+	}
+	change, _ := trend(v, at)
+	f.Unsettled = math.Abs(change) > math.Max(steadyChange, x.resolution/2)
+	return true
+}
+
+// friction finds what the carriage holds back, from levels reached going up and going down, and
+// takes it out of every pull.
+//
+//	T_shown = e^(a + b·ln P) − F·s,  least squares over the plateaus
+//
+//	F  friction of the carriage, N;  s  1 going up, −1 going down
+//	P  the load: power, or what stands for it
+//
+// Needs three settled steps up and one down within their range.
+//
+// Source: own. Tests: TestFrictionLaw, TestReduceSynthetic.
+func (r *reducer) friction() {
+	var load, pull, u, sign []float64
+	low, high := math.Inf(1), 0.0
+	down := 0
+	for _, p := range r.out.Plateaus {
+		t, haveT := p.Figure(Thrust)
+		w, haveP := p.Figure(r.load.Channel)
+		if !haveT || !haveP || p.Unsettled != "" || !(t.Value > 0) {
+			continue
+		}
+		s := 1.0
+		if p.Direction == "down" {
+			s = -1
+			down++
+		} else {
+			low, high = math.Min(low, w.Value), math.Max(high, w.Value)
+		}
+		own := math.Hypot(t.ownUncertainty(), t.Value*w.Repeat/w.Value)
+		load, pull, u, sign = append(load, math.Log(w.Value)), append(pull, t.Value), append(u, math.Max(own, 1e-6)), append(sign, s)
+	}
+	if down == 0 || len(load)-down < frictionLeast {
+		return
+	}
+	for i, s := range sign {
+		if s < 0 && (math.Exp(load[i]) < low || math.Exp(load[i]) > high) {
+			down--
+		}
+	}
+	if down <= 0 {
+		return
+	}
+	force, uForce, ok := fitFriction(load, pull, u, sign)
+	if !ok {
+		return
+	}
+	f := &r.out.Friction
+	f.Known, f.Force, f.U, f.Steps = true, force, uForce, down
+	if force < 0 {
+		if force < -2*uForce {
+			f.Known = false
+			r.warn(r.Place, fmt.Sprintf("steps down show %.2g N less pull than steps up at the same power, which no friction does", -2*force), "look at the battery's sag, the water's motion and the tare")
+			return
+		}
+		f.Force, f.U = 0, math.Hypot(force, uForce)
+	}
+	for i := range r.out.Plateaus {
+		p := &r.out.Plateaus[i]
+		for k := range p.Figures {
+			t := &p.Figures[k]
+			if t.Channel != Thrust {
+				continue
+			}
+			against := p.Direction == "down"
+			if against {
+				t.Value -= f.Force
+			} else {
+				t.Value += f.Force
+			}
+			t.FrictionTaken = true
+			t.Budget = append(t.Budget, Component{
+				Name: "carriage friction", U: f.U, Freedom: math.Inf(1), Shared: r.Run + ", carriage friction", Against: against,
+				Note: fmt.Sprintf("%.2g N from steps up and down", f.Force),
+			})
+			t.setRepeat()
+		}
+	}
+}
+
+// fitFriction fits a power law and a force that turns with the direction.
+func fitFriction(load, pull, u, sign []float64) (force, uForce float64, ok bool) {
+	n := len(load)
+	y := make([]float64, n)
+	for i, p := range pull {
+		y[i] = math.Log(p)
+	}
+	line, err := numeric.StraightLine(load, y, nil)
+	if err != nil {
+		return 0, 0, false
+	}
+	a, b := line.A, line.B
+	var chi float64
+	for range 30 {
+		design := mat.NewDense(n, 3, nil)
+		rest := make([]float64, n)
+		for i := range load {
+			v := math.Exp(a + b*load[i])
+			design.SetRow(i, []float64{v / u[i], v * load[i] / u[i], -sign[i] / u[i]})
+			rest[i] = (pull[i] - v + sign[i]*force) / u[i]
+		}
+		var step mat.VecDense
+		if err := step.SolveVec(design, mat.NewVecDense(n, rest)); err != nil {
+			return 0, 0, false
+		}
+		a, b, force = a+step.AtVec(0), b+step.AtVec(1), force+step.AtVec(2)
+		var normal, inverse mat.Dense
+		normal.Mul(design.T(), design)
+		if err := inverse.Inverse(&normal); err != nil {
+			return 0, 0, false
+		}
+		chi = 0
+		for i := range load {
+			d := (pull[i] - math.Exp(a+b*load[i]) + sign[i]*force) / u[i]
+			chi += d * d
+		}
+		uForce = math.Sqrt(inverse.At(2, 2))
+		if math.Abs(step.AtVec(2)) < 1e-9*(1+math.Abs(force)) {
+			break
+		}
+	}
+	if n > 3 { // what the power law does not meet widens the force
+		uForce *= math.Sqrt(math.Max(1, chi/float64(n-3)))
+	}
+	return force, uForce, !math.IsNaN(force) && !math.IsNaN(uForce)
+}

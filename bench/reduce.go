@@ -1,0 +1,517 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"runtime"
+	"sync"
+
+	"jetwright/notice"
+	"jetwright/numeric"
+	"jetwright/quantity"
+)
+
+// ReduceOptions say what a run's logs do not.
+type ReduceOptions struct {
+	Run   string
+	Place quantity.Place // of the run, for what is said of it as a whole
+	Zeros []Span         // typed zero windows, run's time in s; found if there are none
+	Setup Setup
+	Block float64 // s, blockLeast if 0
+}
+
+// reducer is a reduction in the making.
+type reducer struct {
+	ReduceOptions
+	sources  []Source
+	channels []*channel
+	load     *channel // how hard the drive ran
+	first    int      // source with the run's clock
+	blocks   int
+	full     float64 // greatest load
+	levels   []stretch
+	tareAt   float64 // moment about which level and drift of the tare are independent, s
+	uTareAt  float64 // standard uncertainty of the tare there, N
+	out      *Reduction
+}
+
+// loadRank orders the channels by how well they say how hard the drive ran.
+var loadRank = []Channel{Power, BatteryCurrent, RotorSpeed, PhaseCurrent}
+
+// Reduce turns the logs of a run into plateaus, with what is known of each figure and what is not
+// to be trusted. The error is a notice.List that names what stands in the way and what would help.
+//
+// One clock comes from the log that says how hard the drive ran. Samples are averaged over
+// blocks of 0.2 s, the levels are found exactly on the blocks, their edges refined on the
+// samples; the tare is a straight line through the zero windows; the carriage's friction comes
+// from steps up and down.
+func Reduce(sources []Source, o ReduceOptions) (*Reduction, error) {
+	if o.Block == 0 {
+		o.Block = blockLeast
+	}
+	r := &reducer{ReduceOptions: o, sources: sources, out: &Reduction{Run: o.Run}}
+	if err := r.pickFirst(); err != nil {
+		return nil, err
+	}
+	if err := r.setClocks(); err != nil {
+		return nil, err
+	}
+	if err := r.average(); err != nil {
+		return nil, err
+	}
+	if err := r.findLevels(); err != nil {
+		return nil, err
+	}
+	r.doubt()
+	r.zeros()
+	r.plateaus()
+	r.disagreements()
+	if len(r.out.Plateaus) == 0 {
+		return r.out, r.noPlateau()
+	}
+	r.friction()
+	return r.out, nil
+}
+
+// fault is an error of the run.
+func (r *reducer) fault(place quantity.Place, what, allowed, out string) error {
+	return notice.List{{Kind: notice.Error, Place: place, What: what, Allowed: allowed, WayOut: out}}
+}
+
+func (r *reducer) warn(place quantity.Place, what, out string) {
+	r.out.Notices = append(r.out.Notices, notice.Notice{Kind: notice.Warning, Place: place, What: what, WayOut: out})
+}
+
+// has tells whether a log holds any number of a channel.
+func (s *Source) has(c Channel) bool {
+	for k, col := range s.Log.Layout.Columns {
+		if col.Channel == c && s.Log.Missing[k] < s.Log.Rows() {
+			return true
+		}
+	}
+	return false
+}
+
+// pickFirst takes the log that best says how hard the drive ran; its clock is the run's.
+func (r *reducer) pickFirst() error {
+	best := 0
+	r.first = -1
+	for i := range r.sources {
+		s := &r.sources[i]
+		score := 0
+		switch {
+		case s.has(BatteryVoltage) && s.has(BatteryCurrent), s.has(Power):
+			score = 4
+		case s.has(RotorSpeed):
+			score = 3
+		case s.has(PhaseCurrent), s.has(BatteryCurrent):
+			score = 2
+		}
+		if score > best {
+			best, r.first = score, i
+		}
+	}
+	if r.first < 0 {
+		return r.fault(r.Place, "no log says how hard the drive ran", "power, battery voltage and current, rotor speed or phase current",
+			"name the channel of a column in run.toml, as in \"column [W] = power\", or type readings with: jetwright run note")
+	}
+	return nil
+}
+
+// clockPairs are what two logs may share, the closest kin first: how a channel stands for the load.
+var clockPairs = []struct {
+	channel Channel
+	load    func(float64) float64
+}{
+	{Power, nil},
+	{RotorSpeed, func(x float64) float64 { return x * x }},
+	{PhaseCurrent, nil},
+	{BatteryCurrent, nil},
+	{Thrust, nil},
+	{BatteryVoltage, func(x float64) float64 { return -x }},
+}
+
+// setClocks sets the clock of every log against that of the first.
+func (r *reducer) setClocks() error {
+	r.out.Clocks = make([]SourceClock, len(r.sources))
+	first := r.sources[r.first].Log
+	r.out.Duration = first.Time[first.Rows()-1]
+	for i := range r.sources {
+		s := &r.sources[i]
+		c := &r.out.Clocks[i]
+		c.Source = s.Log.Name
+		switch {
+		case i == r.first:
+			c.Shared, c.Typed = "the run's own clock", true
+		case s.Offset.Set:
+			c.Typed, c.Shared = true, "typed"
+			c.Drift, c.Lag = s.Drift.Value, s.Lag.Value
+			c.Offset = -(1 + c.Drift) * s.Offset.Value // its first row was written that long after the run's
+			c.UOffset = 0.5 * s.Log.interval()
+		default:
+			if err := r.findClock(c, s, first); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// interval is the usual time between two rows, s.
+func (l *Log) interval() float64 {
+	return (l.Time[l.Rows()-1] - l.Time[0]) / float64(max(1, l.Rows()-1))
+}
+
+// findClock looks for what two logs share.
+func (r *reducer) findClock(c *SourceClock, s *Source, first *Log) error {
+	as := func(l *Log, k int) []float64 {
+		x, ok := l.Column(clockPairs[k].channel)
+		if !ok || clockPairs[k].load == nil {
+			return x
+		}
+		out := make([]float64, len(x))
+		for i, v := range x {
+			out[i] = clockPairs[k].load(v)
+		}
+		return out
+	}
+	tried := false
+	attempt := func(a, b int) bool {
+		x, y := as(first, a), as(s.Log, b)
+		if x == nil || y == nil {
+			return false
+		}
+		tried = true
+		found, err := FindClock(first.Time, x, s.Log.Time, y)
+		if err != nil {
+			return false
+		}
+		c.LogClock = found
+		c.Shared = string(clockPairs[b].channel)
+		if a != b {
+			c.Shared += " against " + string(clockPairs[a].channel)
+		}
+		return true
+	}
+	for k := range clockPairs {
+		if attempt(k, k) {
+			return nil
+		}
+	}
+	for b := range clockPairs {
+		for a := range clockPairs {
+			if a != b && attempt(a, b) {
+				return nil
+			}
+		}
+	}
+	what := fmt.Sprintf("the clock of %s cannot be found: it shares no channel with %s that rises and falls with the load", s.Log.Name, first.Name)
+	if tried {
+		what = fmt.Sprintf("the clock of %s cannot be found: nothing in it moves together with %s", s.Log.Name, first.Name)
+	}
+	out := `type starts_after = "12.4 s" under its [[log]]: how long after the first row of ` + first.Name + " its first row was written"
+	if f, g := first.Layout.TimeFormat, s.Log.Layout.TimeFormat; f == g && (f == ClockTime || f == ISO) {
+		out += fmt.Sprintf(" (by their own clocks, if they were set alike, %.1f s)", s.Log.Start-first.Start)
+	}
+	return r.fault(s.Place, what, "", out)
+}
+
+// average reads every channel and averages it over blocks.
+func (r *reducer) average() error {
+	type job struct {
+		source, column int
+	}
+	var jobs []job
+	times := make([][]float64, len(r.sources))
+	for i := range r.sources {
+		l := r.sources[i].Log
+		if times[i] = l.Time; i != r.first {
+			t := make([]float64, l.Rows())
+			for k, at := range l.Time {
+				t[k] = r.out.Clocks[i].Run(at)
+			}
+			times[i] = t
+		}
+		for k, col := range l.Layout.Columns {
+			if col.Channel != "" && !col.Text && l.Missing[k] < l.Rows() {
+				jobs = append(jobs, job{i, k})
+			}
+		}
+	}
+	r.channels = make([]*channel, len(jobs))
+	parallel(len(jobs), func(j int) {
+		l := r.sources[jobs[j].source].Log
+		r.channels[j] = newChannel(l.Layout.Columns[jobs[j].column].Channel, jobs[j].source, l.Name, times[jobs[j].source], l.Values[jobs[j].column])
+	})
+	step := r.Block
+	for _, x := range r.channels {
+		if isWitness(x.Channel) {
+			step = math.Max(step, 1.001*x.interval)
+		}
+	}
+	r.Block = step
+	r.out.Block = step
+	r.blocks = int(math.Ceil((r.out.Duration + 1e-9) / step))
+	parallel(len(r.channels), func(j int) { r.channels[j].blocks(step, r.blocks) })
+	r.derivePower()
+	for _, c := range loadRank {
+		if r.load = r.of(c); r.load != nil {
+			break
+		}
+	}
+	if r.load == nil {
+		return r.fault(r.Place, "no log says how hard the drive ran over its length", "", "look at channels in run.toml")
+	}
+	for _, x := range r.channels {
+		r.out.Tracks = append(r.out.Tracks, Track{Channel: x.Channel, Source: witness(x), Begin: 0, Step: step, Values: x.track})
+	}
+	return nil
+}
+
+func isWitness(c Channel) bool {
+	switch c {
+	case WindingTemperature, BridgeTemperature, CaseTemperature, WaterTemperature:
+		return false
+	}
+	return true
+}
+
+// of returns the first channel of a kind.
+func (r *reducer) of(c Channel) *channel {
+	for _, x := range r.channels {
+		if x.Channel == c {
+			return x
+		}
+	}
+	return nil
+}
+
+// derivePower adds the battery power where voltage and current were logged; a power that was
+// logged as well goes before it and is checked against it.
+func (r *reducer) derivePower() {
+	v, i := r.of(BatteryVoltage), r.of(BatteryCurrent)
+	if v == nil || i == nil {
+		return
+	}
+	p := &channel{Channel: Power, source: i.source, file: i.file, interval: math.Max(v.interval, i.interval), derived: true, values: i.values}
+	p.track = make([]float64, r.blocks)
+	for k := range p.track {
+		p.track[k] = v.track[k] * i.track[k]
+	}
+	p.time, p.raw = i.time, i.raw // edges are refined on the current
+	r.channels = append(r.channels, p)
+}
+
+// findLevels finds the levels of the load.
+func (r *reducer) findLevels() error {
+	var witnesses []*channel
+	for _, x := range []*channel{r.load, r.of(RotorSpeed), r.of(Thrust)} {
+		if x != nil && (len(witnesses) == 0 || x != witnesses[0]) {
+			witnesses = append(witnesses, x)
+		}
+	}
+	levels, err := stretches(r.load, witnesses)
+	if err != nil {
+		return r.fault(r.Place, "the levels cannot be found: "+err.Error(), "", "")
+	}
+	r.levels = levels
+	values, _ := finite(r.load.track, 0, r.blocks)
+	for _, v := range values {
+		r.full = math.Max(r.full, v)
+	}
+	if !(r.full > 0) {
+		return r.fault(r.Place, fmt.Sprintf("the %s never rises above zero", r.load.Channel), "", "look at the channels and units in run.toml")
+	}
+	return nil
+}
+
+// doubt looks at every channel by itself.
+func (r *reducer) doubt() {
+	found := make([][]Doubt, len(r.channels))
+	speed := r.of(RotorSpeed)
+	parallel(len(r.channels), func(j int) {
+		x := r.channels[j]
+		if x.derived {
+			return
+		}
+		still := x.standstills()
+		load := r.load.track
+		if x == r.load || x.Channel == Power || x.Channel == BatteryCurrent {
+			load = nil // it cannot witness against itself
+			if speed != nil && speed != x {
+				load = cubes(speed.track)
+			}
+		}
+		full := 0.0
+		for _, v := range load {
+			if v > full {
+				full = v
+			}
+		}
+		if full > 0 {
+			found[j] = append(found[j], x.frozen(still, load, r.Block, full)...)
+		}
+		frozen := found[j]
+		for _, d := range x.clipped(still, func(s Span) bool { _, high := swing(r.load.track, s, r.Block); return high > idleShare*r.full }) {
+			twice := false
+			for _, f := range frozen {
+				twice = twice || f.Span == d.Span
+			}
+			if !twice {
+				found[j] = append(found[j], d)
+			}
+		}
+		found[j] = append(found[j], x.spiking()...)
+	})
+	for _, f := range found {
+		r.out.Doubts = append(r.out.Doubts, f...)
+	}
+}
+
+// cubes turn a rotor speed into what stands for the power.
+func cubes(x []float64) []float64 {
+	out := make([]float64, len(x))
+	for i, v := range x {
+		out[i] = v * v * v
+	}
+	return out
+}
+
+// doubted returns the doubts of a channel of a log within a span.
+func (r *reducer) doubted(x *channel, s Span) []Doubt {
+	var out []Doubt
+	for _, d := range r.out.Doubts {
+		mine := d.Channel == x.Channel && d.Source == x.file && !x.derived ||
+			x.derived && d.Source == x.file && (d.Channel == BatteryCurrent || d.Channel == BatteryVoltage)
+		if mine && d.Span.Overlaps(s) {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// drops tells whether one of the doubts forbids the use of a figure.
+func drops(doubts []Doubt) bool {
+	for _, d := range doubts {
+		if d.Drops {
+			return true
+		}
+	}
+	return false
+}
+
+// noPlateau says why there is none.
+func (r *reducer) noPlateau() error {
+	longest := 0.0
+	for _, l := range r.levels {
+		if !l.idle {
+			longest = math.Max(longest, float64(l.to-l.from)*r.Block)
+		}
+	}
+	return r.fault(r.Place, fmt.Sprintf("the run %s has no plateau: the %s stood still for %.0f s at most", r.Run, r.load.Channel, longest),
+		fmt.Sprintf("%.0f s or more within %.1f %%", plateauLeast, 100*sameLevel), "hold each step for 30 s or more, or type what was read with: jetwright run note")
+}
+
+// disagreements compares witnesses of one channel.
+func (r *reducer) disagreements() {
+	spans := make([]Span, 0, len(r.out.Plateaus))
+	for _, p := range r.out.Plateaus {
+		spans = append(spans, p.Span)
+	}
+	if len(spans) == 0 {
+		return
+	}
+	for i, a := range r.channels {
+		for _, b := range r.channels[i+1:] {
+			if a.Channel != b.Channel || a.Channel == Thrust && r.out.Tare.Known {
+				continue
+			}
+			if a.Channel == Power && (a.derived || b.derived) {
+				logged := a
+				if a.derived {
+					logged = b
+				}
+				if r.sources[logged.source].PowerPlace != "battery" {
+					continue
+				}
+			}
+			limits := func(x *channel, v float64) float64 { l, _ := r.limits(x, v); return l }
+			d, ok := disagreeing(a, b, spans, r.Block, limits)
+			if !ok {
+				continue
+			}
+			r.out.Doubts = append(r.out.Doubts, d)
+			for k := range r.out.Plateaus {
+				r.out.Plateaus[k].Doubts = append(r.out.Plateaus[k].Doubts, d)
+			}
+		}
+	}
+}
+
+// parallel runs n jobs on all processors.
+func parallel(n int, do func(int)) {
+	var wg sync.WaitGroup
+	next := make(chan int)
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wg.Go(func() {
+			for i := range next {
+				do(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+}
+
+// limits returns the half-width of a channel's limits at a value, and whether they are assumed.
+func (r *reducer) limits(x *channel, value float64) (half float64, assumed bool) {
+	s := &r.sources[x.source]
+	if x.derived {
+		v, i := r.of(BatteryVoltage), r.of(BatteryCurrent)
+		mv, _ := numeric.MeanSD(mustFinite(v.track))
+		if !(mv > 0) {
+			return 0, true
+		}
+		mi := value / mv
+		lv, av := r.limits(v, mv)
+		li, ai := r.limits(i, mi)
+		return lv*mi + li*mv, av && ai
+	}
+	if t, ok := s.Tolerances[x.Channel]; ok {
+		return t.Relative*math.Abs(value) + t.Absolute, false
+	}
+	row, _ := InstrumentNamed(s.instrument(x.Channel))
+	half = row.Relative*math.Abs(value) + row.Absolute
+	if row.OfFullScale > 0 {
+		half += row.OfFullScale * r.Setup.FullScale.Or(2*math.Abs(value))
+	}
+	return half, true
+}
+
+func mustFinite(track []float64) []float64 {
+	v, _ := finite(track, 0, len(track))
+	return v
+}
+
+// instrument returns what a channel was read by.
+func (s *Source) instrument(c Channel) string {
+	if name := s.Instruments[c]; name != "" {
+		return name
+	}
+	switch c {
+	case Thrust:
+		return "hanging scale"
+	case RotorSpeed:
+		return "controller speed"
+	case BatteryVoltage:
+		return "controller voltage"
+	case WindingTemperature, BridgeTemperature, WaterTemperature:
+		return "thermistor"
+	case CaseTemperature:
+		return infraredWord
+	}
+	return "controller"
+}

@@ -1,0 +1,166 @@
+package bench
+
+import (
+	"math"
+	"sort"
+
+	"jetwright/numeric"
+)
+
+// Rules of finding plateaus. Our own.
+const (
+	segmentLeast   = 5     // blocks, shortest stretch between two changes
+	restless       = 0.05  // scatter of the load over blocks as a share of its level, above which nothing was held
+	sameLevel      = 0.025 // neighbours within this share of each other's level are one plateau
+	idleShare      = 0.02  // of the greatest load: below, nothing pulls
+	plateauLeast   = 10.0  // s
+	zeroLeast      = 3.0   // s
+	trendShare     = 0.02  // change over a plateau, as a share of its mean, from which it had not settled
+	trendEvidence  = 3.0   // and times the standard uncertainty of that change
+	settleEvidence = 3.0   // times the standard uncertainty by which the beginning must differ to be cut
+)
+
+// stretch is a run of blocks at one level, [from, to).
+type stretch struct {
+	from, to int
+	level    float64 // of the load
+	idle     bool
+}
+
+// stretches finds the runs of blocks at one level of the load, exactly, with all witnesses judged
+// together, each in units of its own scatter.
+//
+//	minimise Σ_k Σ_t ((x_k(t) − mean)/σ_k)² + β·changes,  β = 3·(d + 1)/2·ln n
+//
+//	d  number of witnesses,  n  number of blocks
+//
+// Stretches next to each other within 2.5 % are then joined: so slow a change is a plateau that
+// has not settled, which is judged later.
+//
+// Source: killick-2012, own. Tests: TestReduceSynthetic.
+func stretches(load *channel, witnesses []*channel) ([]stretch, error) {
+	n := len(load.track)
+	scaled := make([][]float64, 0, len(witnesses))
+	for _, w := range witnesses {
+		s := noise(w.track, w.resolution)
+		if !(s > 0) {
+			continue
+		}
+		x := make([]float64, n)
+		for i, v := range w.track {
+			x[i] = v / s
+		}
+		scaled = append(scaled, x)
+	}
+	if len(scaled) == 0 {
+		return []stretch{{0, n, 0, true}}, nil
+	}
+	penalty := 1.5 * float64(len(scaled)+1) * math.Log(float64(n))
+	starts, _, err := numeric.Changes(scaled, penalty, segmentLeast)
+	if err != nil {
+		return nil, err
+	}
+	starts = append([]int{0}, append(starts, n)...)
+	values, _ := finite(load.track, 0, n)
+	sort.Float64s(values)
+	full := numeric.Quantile(values, 0.99)
+	var out []stretch
+	for i := 0; i+1 < len(starts); i++ {
+		v, _ := finite(load.track, starts[i], starts[i+1])
+		level, _ := numeric.Median(v)
+		s := stretch{starts[i], starts[i+1], level, level < idleShare*full}
+		if k := len(out) - 1; k >= 0 {
+			last := &out[k]
+			near := math.Abs(s.level-last.level) <= sameLevel*math.Abs(last.level)
+			if s.idle == last.idle && (near || s.idle) {
+				a, b := float64(last.to-last.from), float64(s.to-s.from)
+				last.level = (a*last.level + b*s.level) / (a + b)
+				last.to = s.to
+				continue
+			}
+		}
+		out = append(out, s)
+	}
+	return out, nil
+}
+
+// refine moves an edge between two blocks to the raw sample where the load parts best into the
+// level before and the level after; the sample's time is returned.
+func refine(x *channel, edge int, step float64) float64 {
+	at := float64(edge) * step
+	first, last := lowerBound(x.time, at-4*step), lowerBound(x.time, at+4*step)
+	if last-first < 4 {
+		return at
+	}
+	// Running sums, so that every cut is tried.
+	var sum, square, n float64
+	for _, v := range x.raw[first:last] {
+		if v == v {
+			sum, square, n = sum+v, square+v*v, n+1
+		}
+	}
+	best, when := math.Inf(1), at
+	var s, q, m float64
+	for i := first; i < last-1; i++ {
+		v := x.raw[i]
+		if v != v {
+			continue
+		}
+		s, q, m = s+v, q+v*v, m+1
+		if n-m < 1 {
+			break
+		}
+		cost := q - s*s/m + (square - q) - (sum-s)*(sum-s)/(n-m)
+		if t := x.time[i+1]; cost < best && math.Abs(t-at) <= 2*step {
+			best, when = cost, t
+		}
+	}
+	return when
+}
+
+// settle returns how many of the first blocks of a stretch to cut: those before the cut after
+// which the mean is known best, if they differ from the rest by more than chance. Few blocks
+// that happen to agree are no evidence: the scatter is at least that from block to block.
+func settle(values []float64, resolution float64) int {
+	cut := numeric.Settled(values)
+	if cut == 0 || len(values)-cut < 3 {
+		return 0
+	}
+	square := 0.0
+	for i := 1; i < len(values); i++ {
+		square += (values[i] - values[i-1]) * (values[i] - values[i-1])
+	}
+	a, sa := numeric.MeanSD(values[:cut])
+	b, _ := numeric.MeanSD(values[cut:])
+	half := values[len(values)/2:] // says how scatter hangs together
+	_, sb := numeric.MeanSD(half)
+	sb = math.Max(sb, math.Max(math.Sqrt(square/2/float64(len(values)-1)), resolution/math.Sqrt(12)))
+	tau := float64(len(half)) / numeric.EffectiveSize(half)
+	u := sb * math.Sqrt(tau*(1/float64(cut)+1/float64(len(values)-cut)))
+	if math.Abs(a-b) > settleEvidence*u || cut >= 3 && sa > 2*sb {
+		return cut
+	}
+	return 0
+}
+
+// trend returns the change over a stretch by a straight line, and its standard uncertainty.
+func trend(values []float64, at []int) (change, u float64) {
+	if len(values) < 5 {
+		return 0, 0
+	}
+	x := make([]float64, len(at))
+	for i, k := range at {
+		x[i] = float64(k)
+	}
+	line, err := numeric.StraightLine(x, values, nil)
+	if err != nil {
+		return 0, 0
+	}
+	rest := make([]float64, len(values))
+	for i := range values {
+		rest[i] = values[i] - line.A - line.B*x[i]
+	}
+	long := x[len(x)-1] - x[0]
+	grow := math.Sqrt(float64(len(rest)) / numeric.EffectiveSize(rest))
+	return line.B * long, line.SB * long * grow
+}
