@@ -119,7 +119,7 @@ func (x *channel) frozen(still *standstill, load []float64, step, full float64) 
 		out = append(out, Doubt{
 			Channel: x.Channel, Source: x.file, Kind: Frozen, Span: c.span, Drops: true,
 			Evidence: fmt.Sprintf("it shows %s over %.0f s and %d values while the load moves between %.0f %% and %.0f %% of the day's highest; it usually changes within %.3g s",
-				show(x.Channel, c.value), c.span.Length(), c.to-c.from+1, 100*low/full, 100*high/full, math.Max(usual, x.interval)),
+				show(x.Channel, c.value), c.span.Length(), c.to-c.from+1, 100*math.Max(0, low)/full, 100*high/full, math.Max(usual, x.interval)),
 		})
 	}
 	return out

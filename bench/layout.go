@@ -37,10 +37,11 @@ const (
 
 // Column is one column of a log.
 type Column struct {
-	Name    string
-	Unit    quantity.Unit
-	Channel Channel // what it is taken for; empty if it is not used
-	Text    bool    // holds words, not numbers
+	Name      string
+	Unit      quantity.Unit
+	Channel   Channel   // what it is taken for; empty if it is not used
+	Text      bool      // holds words, not numbers
+	Tolerance Tolerance // as typed; empty if none is
 }
 
 // decode turns the bytes of a log into UTF-8 and names the encoding. A byte-order mark decides; else

@@ -142,7 +142,7 @@ func (r *reducer) setClocks() error {
 		c.Source = s.Log.Name
 		switch {
 		case i == r.first:
-			c.Shared, c.Typed = "the run's own clock", true
+			c.Shared, c.Typed = OwnClock, true
 		case s.Offset.Set:
 			c.Typed, c.Shared = true, "typed"
 			c.Drift, c.Lag = s.Drift.Value, s.Lag.Value

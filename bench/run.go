@@ -44,6 +44,9 @@ type Track struct {
 	Values  []float64
 }
 
+// OwnClock is what the clock of the main log is set by.
+const OwnClock = "the run's own clock"
+
 // Kinds of doubt.
 const (
 	Frozen      = "frozen"

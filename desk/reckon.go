@@ -76,12 +76,9 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 		return nil, err
 	}
 	a := &ReckonAnswer{DutyAnswer: d}
-	evidence := gather(p)
-	for _, r := range p.Runs {
-		if len(r.Logs) > 0 {
-			a.Notices = append(a.Notices, notice.Notice{Kind: notice.Remark, Place: r.Logs[0].Place, What: fmt.Sprintf("run %s has %d logs that are kept but not reduced to plateaus yet; its typed readings are used", r.Name, len(r.Logs))})
-		}
-	}
+	evidence, days, faults := gather(p)
+	a.Days = days
+	a.Notices = append(a.Notices, faults...)
 	if err := reckon.Contradictions(s.Nominal, evidence); err != nil {
 		return nil, err
 	}
@@ -130,20 +127,64 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	return a, nil
 }
 
-// gather makes evidence of the runs.
-func gather(p *project.Project) []reckon.Evidence {
-	var out []reckon.Evidence
-	for _, r := range p.Runs {
-		if len(r.Plateaus) == 0 {
+// gather makes evidence of the runs: readings typed by hand and plateaus out of logs. A run whose
+// logs cannot be reduced is named and counts by its readings alone.
+func gather(p *project.Project) (out []reckon.Evidence, days []*bench.Reduction, faults notice.List) {
+	for i := range p.Runs {
+		r := &p.Runs[i]
+		e := reckon.Evidence{Plateaus: r.Plateaus}
+		if len(r.Logs) > 0 {
+			day, err := p.Reduce(r)
+			if err != nil {
+				faults = append(faults, asWarnings(err, "its logs are left out")...)
+			} else {
+				days = append(days, day)
+				faults = append(faults, day.Notices...)
+				faults = append(faults, doubtNotices(r, day)...)
+				e.Plateaus = append(append([]bench.Plateau(nil), r.Plateaus...), day.Plateaus...)
+			}
+		}
+		if len(e.Plateaus) == 0 {
 			continue
 		}
-		e := reckon.Evidence{Plateaus: r.Plateaus}
 		if r.Setup != nil && !r.Setup.Empty() {
 			e.Adjust = r.Setup.Apply
 		}
 		out = append(out, e)
 	}
+	return out, days, faults
+}
+
+// asWarnings turns what stops a reduction into warnings of the reckoning.
+func asWarnings(err error, then string) notice.List {
+	var l notice.List
+	if !errors.As(err, &l) {
+		return notice.List{{Kind: notice.Warning, What: err.Error()}}
+	}
+	out := append(notice.List(nil), l...)
+	for i := range out {
+		if out[i].Kind == notice.Error {
+			out[i].Kind = notice.Warning
+			out[i].What += "; " + then
+		}
+	}
 	return out
+}
+
+// doubtNotices name the channels of a day that are not to be trusted.
+func doubtNotices(r *project.Run, day *bench.Reduction) notice.List {
+	var l notice.List
+	for _, d := range day.Doubts {
+		n := notice.Notice{
+			Kind: notice.Warning, Place: r.Place,
+			What: fmt.Sprintf("the %s of %s is %s from %.0f s to %.0f s: %s", d.Channel, d.Source, d.Kind, d.Span.From, d.Span.To, d.Evidence),
+		}
+		if d.Drops {
+			n.WayOut = "its figures there are not used; look at the sensor, its plug and its cable before the next run"
+		}
+		l = append(l, n)
+	}
+	return l
 }
 
 // beyondBattery refuses claims at a power that the battery of the design cannot give.

@@ -27,6 +27,17 @@ type logSheet struct {
 	Time       string `doc:"name of the column of the time; left out if there is none"`
 	TimeFormat string `doc:"how the time is written: seconds and the like that count up, a clock, or date and time by ISO 8601" choices:"elapsed|clock|iso" assume:"elapsed" source:"own"`
 	TimeUnit   string `doc:"unit of an elapsed time" choices:"s|ms|min|h|µs" assume:"s" source:"own"`
+
+	StartsAfter            quantity.Optional `unit:"s" doc:"how long after the first row of the run's main log (the one that says how hard the drive ran) this one's first row was written; found from what the two share if left out" range:"-86400 .. 86400"`
+	ClockDrift             quantity.Optional `unit:"ppm" doc:"by how much its clock runs fast, beside starts_after" range:"-10000 .. 10000"`
+	Lag                    quantity.Optional `unit:"s" doc:"by how much a slow instrument is late, beside starts_after" range:"0 .. 600"`
+	PowerPlace             string            `doc:"where its power was read or computed: battery, controller output or motor shaft" choices:"battery|controller|shaft"`
+	PhaseCurrentConvention string            `doc:"what its phase current is: rms, peak of the sine, or the current of an equivalent direct-current motor" choices:"rms|peak|dc" assume:"rms" source:"own"`
+	ThrustBy               string            `doc:"what the pull was read by" choices:"hanging scale|load cell|spring scale" assume:"hanging scale" source:"own"`
+	PowerBy                string            `doc:"what power and battery current were read by" choices:"controller|wattmeter|shunt" assume:"controller" source:"own"`
+	WindingBy              string            `doc:"what the winding temperature was read by" choices:"thermistor|thermocouple|infrared|infrared on matt tape" assume:"thermistor" source:"own"`
+	BridgeBy               string            `doc:"what the bridge temperature was read by" choices:"thermistor|thermocouple|infrared|infrared on matt tape" assume:"thermistor" source:"own"`
+	CaseBy                 string            `doc:"what the case temperature was read by" choices:"thermistor|thermocouple|infrared|infrared on matt tape" assume:"infrared" source:"own"`
 }
 
 var delimiters = map[string]byte{"comma": ',', "semicolon": ';', "tab": '\t', "bar": '|', "blanks": ' '}
@@ -41,6 +52,7 @@ type Log struct {
 	File   string
 	Layout bench.Layout
 	Place  quantity.Place
+	source bench.Source // what was typed of its clock and instruments
 }
 
 // readLogs reads the [[log]] items of a run.
@@ -87,7 +99,7 @@ func readLogs(doc *design.Document) ([]Log, notice.List) {
 			for _, el := range e.Elements {
 				c, ok := readColumn(el.Value)
 				if !ok || el.Kind != design.String {
-					fault(el.Place, e.Excerpt, fmt.Sprintf("%q does not say a column's channel", el.Value), `write "column name [unit] = thrust", or "column name" for one that is not used`)
+					fault(el.Place, e.Excerpt, fmt.Sprintf("%q does not say a column's channel", el.Value), `write "column name [unit] = thrust", with a tolerance as in "= thrust ± 0.5 % ± 0.1 kgf" if it is known, or "column name" for one that is not used`)
 					continue
 				}
 				if c.Name == word("time", "") {
@@ -96,9 +108,105 @@ func readLogs(doc *design.Document) ([]Log, notice.List) {
 				l.Layout.Columns = append(l.Layout.Columns, c)
 			}
 		}
+		l.source = typedSource(s, place, l.Layout.Columns)
 		logs = append(logs, l)
 	}
 	return logs, faults
+}
+
+// typedSource is what was typed of a log's clock and instruments.
+func typedSource(s *design.Sheet, place quantity.Place, columns []bench.Column) bench.Source {
+	out := bench.Source{Place: place, Instruments: map[bench.Channel]string{}, Tolerances: map[bench.Channel]bench.Tolerance{}}
+	number := func(key string) quantity.Optional {
+		if v, ok := s.Value(key); ok {
+			return quantity.Some(v.Nominal())
+		}
+		return quantity.Optional{}
+	}
+	out.Offset, out.Drift, out.Lag = number("starts_after"), number("clock_drift"), number("lag")
+	out.PowerPlace, _ = s.Text("power_place")
+	out.Convention, _ = s.Text("phase_current_convention")
+	for key, channels := range map[string][]bench.Channel{
+		"thrust_by": {bench.Thrust}, "power_by": {bench.Power, bench.BatteryCurrent}, "winding_by": {bench.WindingTemperature},
+		"bridge_by": {bench.BridgeTemperature}, "case_by": {bench.CaseTemperature},
+	} {
+		if t, ok := s.Text(key); ok {
+			for _, c := range channels {
+				out.Instruments[c] = t
+			}
+		}
+	}
+	for _, c := range columns {
+		if c.Channel != "" && c.Tolerance.Text != "" {
+			out.Tolerances[c.Channel] = c.Tolerance
+		}
+	}
+	return out
+}
+
+// Sources reads the logs of a run.
+func (p *Project) Sources(r *Run) ([]bench.Source, notice.List, error) {
+	var out []bench.Source
+	var faults notice.List
+	for _, l := range r.Logs {
+		file := filepath.ToSlash(filepath.Join(RunsFolder, r.Name, l.File))
+		data, err := os.ReadFile(filepath.Join(p.Folder, RunsFolder, r.Name, l.File))
+		if err != nil {
+			return nil, nil, notice.List{{
+				Kind: notice.Error, Place: l.Place, What: "the log " + l.File + " cannot be read: " + plain(err), WayOut: "put it back beside run.toml, or take its [[log]] out",
+			}}
+		}
+		log, more := bench.ReadLog(file, data, l.Layout)
+		faults = append(faults, more...)
+		if err := more.Fatal(); err != nil {
+			return nil, nil, err
+		}
+		log.Name = l.File
+		s := l.source
+		s.Log = log
+		out = append(out, s)
+	}
+	return out, faults, nil
+}
+
+// Reduce turns the logs of a run into plateaus. The error names what stands in the way.
+func (p *Project) Reduce(r *Run) (*bench.Reduction, error) {
+	sources, faults, err := p.Sources(r)
+	if err != nil {
+		return nil, err
+	}
+	out, err := bench.Reduce(sources, bench.ReduceOptions{Run: r.Name, Place: r.Place, Zeros: r.Zeros, Setup: r.setup})
+	if err != nil {
+		return nil, err
+	}
+	out.Notices = append(faults, out.Notices...)
+	return out, nil
+}
+
+// readZeros reads the zero windows typed at the top of a run.toml.
+func readZeros(doc *design.Document) ([]bench.Span, notice.List) {
+	var spans []bench.Span
+	var faults notice.List
+	second := quantity.MustUnit("s")
+	for _, e := range doc.Entries() {
+		if e.Path != zeroKey {
+			continue
+		}
+		if len(e.Elements) == 0 {
+			faults = append(faults, notice.Notice{Kind: notice.Error, Place: e.Place, Path: zeroKey, Excerpt: e.Excerpt, What: "zero holds no window", WayOut: `type zero = ["0 s .. 20 s"]`})
+		}
+		for _, el := range e.Elements {
+			v, err := quantity.ParseIn(el.Value, second)
+			if err != nil || el.Kind != design.String || !(v.High() > v.Low()) {
+				faults = append(faults, notice.Notice{
+					Kind: notice.Error, Place: el.Place, Path: zeroKey, Excerpt: e.Excerpt, What: fmt.Sprintf("%q is no stretch of time", el.Value), WayOut: `type zero = ["0 s .. 20 s", "900 s .. 920 s"], on the clock of the run's main log`,
+				})
+				continue
+			}
+			spans = append(spans, bench.Span{From: v.Low(), To: v.High()})
+		}
+	}
+	return spans, faults
 }
 
 // channelsKnown are the channels that a column may be.
@@ -112,6 +220,7 @@ func readColumn(text string) (bench.Column, bool) {
 	var c bench.Column
 	name, channel, _ := strings.Cut(text, " = ")
 	name = strings.TrimSpace(name)
+	channel, tolerance, _ := strings.Cut(strings.ReplaceAll(channel, "+/-", "±"), "±")
 	if i := strings.LastIndexByte(name, '['); i > 0 && strings.HasSuffix(name, "]") {
 		u, ok := quantity.LookupUnit(name[i+1 : len(name)-1])
 		if !ok {
@@ -130,10 +239,33 @@ func readColumn(text string) (bench.Column, bool) {
 	for _, k := range channelsKnown {
 		if string(k) == channel {
 			c.Channel = k
-			return c, name != ""
+			return c, name != "" && readTolerance(&c, tolerance)
 		}
 	}
 	return c, false
+}
+
+// readTolerance reads "0.5 %", "0.1 kgf" or both with a ± between them.
+func readTolerance(c *bench.Column, text string) bool {
+	if strings.TrimSpace(text) == "" {
+		return true
+	}
+	for _, part := range strings.Split(text, "±") {
+		v, err := quantity.Parse(strings.TrimSpace(part))
+		if err != nil || !v.IsExact() || v.Nominal() < 0 || v.Unit().Offset != 0 {
+			return false
+		}
+		switch share := quantity.MustUnit("%").Dim; {
+		case v.Dim() == share && c.Unit.Dim != share:
+			c.Tolerance.Relative += v.Nominal()
+		case v.Dim() == c.Unit.Dim, c.Channel == bench.Thrust && c.Unit.Symbol == "":
+			c.Tolerance.Absolute += v.Nominal()
+		default:
+			return false
+		}
+	}
+	c.Tolerance.Text = "± " + strings.TrimSpace(text)
+	return true
 }
 
 // columnText writes a column as readColumn reads it.
@@ -147,6 +279,9 @@ func columnText(c bench.Column) string {
 		t += " = words"
 	case c.Channel != "":
 		t += " = " + string(c.Channel)
+		if c.Tolerance.Text != "" {
+			t += " " + c.Tolerance.Text
+		}
 	}
 	return t
 }

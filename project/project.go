@@ -41,8 +41,11 @@ type Run struct {
 	Name     string
 	Revision string
 	Setup    *design.Sheet // what of stand and water was different; paths of the drive
-	Plateaus []bench.Plateau
+	Place    quantity.Place
+	Plateaus []bench.Plateau // readings typed by hand
 	Logs     []Log
+	Zeros    []bench.Span // typed zero windows, s
+	setup    bench.Setup
 }
 
 // Open reads a folder. Everything wrong with its files is reported at once, as a notice.List.
@@ -122,6 +125,9 @@ type runHead struct {
 	Note     string `doc:"anything worth remembering"`
 }
 
+// zeroKey holds a list of zero windows at the top of a run.toml.
+const zeroKey = "zero"
+
 // Schemas of a run.toml.
 var (
 	runSchema = sync.OnceValue(func() *quantity.Schema { return mustSchema(struct{ Run runHead }{}) })
@@ -148,8 +154,8 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 	}
 	setup := func(path string) bool { return strings.HasPrefix(path, "stand.") || strings.HasPrefix(path, "water.") }
 	reading := func(path string) bool { return strings.HasPrefix(path, "reading[") || strings.HasPrefix(path, "log[") }
-	r := &Run{Name: name}
-	head, more := design.Bind(doc, "", "run", RunSchema(), func(path string) bool { return setup(path) || reading(path) })
+	r := &Run{Name: name, Place: quantity.Place{File: file}}
+	head, more := design.Bind(doc, "", "run", RunSchema(), func(path string) bool { return setup(path) || reading(path) || path == zeroKey })
 	faults = append(faults, more...)
 	r.Revision, _ = head.Text("revision")
 	r.Setup, more = design.Bind(doc, "", "", design.Schema(), func(path string) bool { return !setup(path) })
@@ -160,6 +166,9 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 		r.Setup.Apply(&drive)
 		s.FullScale, s.Division = drive.Stand.ScaleRange, drive.Stand.ScaleDivision
 	}
+	r.setup = s
+	r.Zeros, more = readZeros(doc)
+	faults = append(faults, more...)
 	for i := 0; i < doc.Count("reading"); i++ {
 		sheet, more := design.Bind(doc, fmt.Sprintf("reading[%d].", i), "reading", ReadingSchema(), nil)
 		faults = append(faults, more...)

@@ -34,6 +34,14 @@ const tubShare = 0.08
 // steady; our own, until the drive's time constants are known.
 const steadyHold = 180
 
+// modelScatter is how far the model may stand beside a reduced figure at one plateau and not at
+// the next, as a share: a mean over minutes is known better than any one-dimensional jet is. In
+// K for temperatures. Our own.
+const (
+	modelScatter            = 0.005
+	modelScatterTemperature = 0.5
+)
+
 // Evidence is what was measured on one set-up.
 type Evidence struct {
 	Plateaus []bench.Plateau
@@ -73,20 +81,29 @@ type model struct {
 	residuals int
 }
 
+// carried is a component that several figures share besides their instrument's limits.
+type carried struct {
+	coordinate int
+	u          float64 // SI, with its sign
+}
+
 // prepared is a plateau with all that does not depend on the coordinates looked up once.
 type prepared struct {
 	plateau bench.Plateau
 	demand  bench.Figure
 	kind    drive.Demand
-	error   int // coordinate of the demand's instrument
-	scatter int // coordinate of the demand's own scatter
+	error   int       // coordinate of the demand's instrument
+	scatter int       // coordinate of the demand's own scatter
+	carried []carried // by the demand
 	rows    []row
 }
 
 // row is a figure that the model has to meet.
 type row struct {
-	figure bench.Figure
-	error  int // coordinate of its instrument
+	figure  bench.Figure
+	error   int     // coordinate of its instrument
+	repeat  float64 // scatter of the figure and of the model at it, SI
+	carried []carried
 }
 
 func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
@@ -139,8 +156,9 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 				}
 				x.kind, _ = drive.Place(place)
 			}
+			x.carried = m.carriedBy(demand, add)
 			for _, f := range rows {
-				x.rows = append(x.rows, row{f, m.instrument(f, add)})
+				x.rows = append(x.rows, row{f, m.instrument(f, add), withModel(f), m.carriedBy(f, add)})
 			}
 			m.residuals += len(rows)
 			list = append(list, x)
@@ -159,6 +177,38 @@ func (m *model) instrument(f bench.Figure, add func(string) int) int {
 	return m.shared[key]
 }
 
+// carriedBy returns what a reduced figure shares besides its instrument: tare, friction.
+func (m *model) carriedBy(f bench.Figure, add func(string) int) []carried {
+	var out []carried
+	for _, c := range f.Budget {
+		if c.Shared == "" || c.Shared == f.SharedName() || c.U == 0 {
+			continue
+		}
+		if _, ok := m.shared[c.Shared]; !ok {
+			m.shared[c.Shared] = add(c.Shared)
+		}
+		u := c.U
+		if c.Against {
+			u = -u
+		}
+		out = append(out, carried{m.shared[c.Shared], u})
+	}
+	return out
+}
+
+// withModel returns the scatter of a figure with that of the model, SI. A typed reading's scatter
+// is that of one look at a screen, beside which the model's is small.
+func withModel(f bench.Figure) float64 {
+	if f.Budget == nil {
+		return f.Repeat
+	}
+	switch f.Channel {
+	case bench.WindingTemperature, bench.BridgeTemperature:
+		return math.Hypot(f.Repeat, modelScatterTemperature)
+	}
+	return math.Hypot(f.Repeat, modelScatter*f.Value)
+}
+
 // demandChannel is the figure that says how hard the drive ran.
 func demandChannel(p bench.Plateau) (bench.Figure, bool) {
 	if f, ok := p.Figure(bench.Power); ok {
@@ -170,7 +220,7 @@ func demandChannel(p bench.Plateau) (bench.Figure, bool) {
 // rows are the figures of a plateau that the model has to meet.
 func (m *model) rows(p bench.Plateau) []bench.Figure {
 	demand, ok := demandChannel(p)
-	if !ok {
+	if !ok || p.Unsettled != "" {
 		return nil
 	}
 	var rows []bench.Figure
@@ -185,7 +235,7 @@ func (m *model) rows(p bench.Plateau) []bench.Figure {
 			rms, _ := p.PhaseCurrentRMS()
 			rows = append(rows, rms)
 		case bench.WindingTemperature, bench.BridgeTemperature:
-			if f.Cleared && p.Held.Or(0) >= steadyHold {
+			if f.Cleared && !f.Unsettled && p.Held.Or(0) >= steadyHold {
 				rows = append(rows, f)
 			}
 		}
@@ -227,7 +277,11 @@ func instrumentError(f bench.Figure, z float64) float64 {
 
 // condition returns a plateau as a condition with the true demand that the coordinates say.
 func (x *prepared) condition(y []float64) drive.Condition {
-	truth := (x.demand.Value - instrumentError(x.demand, y[x.error])) * math.Exp(-x.demand.Repeat/x.demand.Value*y[x.scatter])
+	shown := x.demand.Value - instrumentError(x.demand, y[x.error])
+	for _, c := range x.carried {
+		shown -= c.u * y[c.coordinate]
+	}
+	truth := shown * math.Exp(-x.demand.Repeat/x.demand.Value*y[x.scatter])
 	return drive.Condition{OnStand: true, Demand: x.kind, Amount: truth}
 }
 
@@ -260,7 +314,10 @@ func (m *model) evaluate(dst, y []float64) error {
 			}
 			for _, r := range x.rows {
 				shown := m.predicted(x.plateau, r.figure, &s, y) + instrumentError(r.figure, y[r.error])
-				dst[at] = (shown - r.figure.Value) / r.figure.Repeat
+				for _, c := range r.carried {
+					shown += c.u * y[c.coordinate]
+				}
+				dst[at] = (shown - r.figure.Value) / r.repeat
 				at++
 			}
 		}
@@ -276,7 +333,7 @@ func (m *model) predicted(p bench.Plateau, f bench.Figure, s *drive.State, y []f
 		if m.tub >= 0 {
 			t *= 1 - tubShare*distuv.UnitNormal.CDF(y[m.tub])
 		}
-		if f.Assumed { // a typed tolerance covers the carriage as well
+		if f.Assumed && !f.FrictionTaken { // a typed tolerance covers the carriage as well
 			t += m.carriage(p.Direction, y)
 		}
 		return t

@@ -134,6 +134,41 @@ func atOnePlace(l []Ladder) []Ladder {
 	return out
 }
 
+// settled leaves the steps that had settled, their temperatures too; it says which higher ones
+// are left out.
+func settled(l []Ladder) (kept []Ladder, why []string) {
+	for _, s := range l {
+		reason := s.Plateau.Unsettled
+		for _, c := range []bench.Channel{bench.WindingTemperature, bench.BridgeTemperature} {
+			if f, ok := s.Plateau.Figure(c); ok && f.Unsettled && reason == "" {
+				reason = "the " + string(c) + " was still moving"
+			}
+		}
+		if reason == "" {
+			kept = append(kept, s)
+			why = nil // steps below the highest settled one do not matter
+			continue
+		}
+		why = append(why, fmt.Sprintf("%s had not settled (%s) and is no step to go on from; hold it longer", s.Plateau.Name, reason))
+	}
+	return kept, why
+}
+
+// doubtOf returns a doubt about a channel in any step of the run that the highest step is of.
+func doubtOf(l []Ladder, run string, c bench.Channel) (bench.Doubt, bool) {
+	for _, s := range l {
+		if s.Plateau.Run != run {
+			continue
+		}
+		for _, d := range s.Plateau.Doubts {
+			if d.Channel == c && (d.Drops || d.Kind == bench.Disagreeing) {
+				return d, true
+			}
+		}
+	}
+	return bench.Doubt{}, false
+}
+
 // watched are the channels that a limit rests on.
 var watched = []struct {
 	name    string
@@ -152,6 +187,12 @@ var watched = []struct {
 func Next(l []Ladder) NextStep {
 	l = atOnePlace(l)
 	var n NextStep
+	all := l
+	l, unsettled := settled(l)
+	if len(l) == 0 && len(unsettled) > 0 {
+		n.Reasons = append(unsettled, "no step had settled; hold the lowest one until nothing moves")
+		return n
+	}
 	if len(l) == 0 {
 		n.Reasons = []string{"no reading stands; begin with the lowest power at which scale and sensors respond"}
 		return n
@@ -164,6 +205,7 @@ func Next(l []Ladder) NextStep {
 	}
 	n.From, n.Place, n.Factor = power.Value, top.PowerPlace, settledStep
 	n.Allowed = true
+	n.Reasons = append(n.Reasons, unsettled...)
 	cautious := func(why string) {
 		n.Factor = cautiousStep
 		n.Reasons = append(n.Reasons, why)
@@ -182,7 +224,12 @@ func Next(l []Ladder) NextStep {
 	}
 	for _, w := range watched {
 		f, have := top.Figure(w.channel)
+		d, doubted := doubtOf(all, top.Run, w.channel)
 		switch {
+		case doubted:
+			n.Missing = append(n.Missing, w.name)
+			n.Reasons = append(n.Reasons, fmt.Sprintf("the %s is in doubt: %s from %.0f s to %.0f s of %s; a limit rests on it", w.name, d.Kind, d.Span.From, d.Span.To, top.Run))
+			n.Allowed = false
 		case !have:
 			n.Missing = append(n.Missing, w.name)
 			n.Reasons = append(n.Reasons, "the "+w.name+" was not read at the highest step: a limit rests on it and nothing watches it")

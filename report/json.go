@@ -166,6 +166,10 @@ func (s Style) object(answer any) (object, error) {
 		return object{{"folder", a.Folder}, {"scene", a.Scene}}, nil
 	case *desk.AddAnswer:
 		return added(a), nil
+	case *desk.ReduceAnswer:
+		return s.reducedAnswer(a), nil
+	case *desk.BudgetAnswer:
+		return s.budget(a), nil
 	case *desk.SetAnswer:
 		return object{{"path", a.Path}, {"value", a.Value}}, nil
 	}
@@ -413,6 +417,9 @@ func (s Style) plateau(p desk.PlateauAnswer) object {
 		m := s.figure(g)
 		m.add("instrument", f.Instrument)
 		m.add("tolerance_assumed", f.Assumed)
+		if f.Unsettled {
+			m.add("unsettled", true)
+		}
 		measured.add(key(snake(string(f.Channel)), u), m)
 	}
 	o.add("measured", measured)
@@ -451,6 +458,13 @@ func (s Style) plateau(p desk.PlateauAnswer) object {
 		}
 	}
 	o.add("coefficients", c)
+	if p.Plateau.Unsettled != "" {
+		o.add("unsettled", p.Plateau.Unsettled)
+	}
+	if p.Plateau.Span.Length() > 0 {
+		o.add("from_s", s.exact(p.Plateau.Span.From, "s"))
+		o.add("to_s", s.exact(p.Plateau.Span.To, "s"))
+	}
 	if p.Plateau.Held.Set {
 		o.add("held_s", s.exact(p.Plateau.Held.Value, "s"))
 	}

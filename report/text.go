@@ -50,6 +50,10 @@ func Text(w io.Writer, answer any, s Style) error {
 		p.line("%s holds the scene %s; edit %s/drive.toml, then: jetwright limits %s", a.Folder, a.Scene, a.Folder, a.Folder)
 	case *desk.AddAnswer:
 		p.added(a)
+	case *desk.ReduceAnswer:
+		p.reduced(a)
+	case *desk.BudgetAnswer:
+		p.budget(a)
 	case *desk.SetAnswer:
 		p.line("%s = %s", a.Path, a.Value)
 	default:
@@ -398,10 +402,13 @@ func channelUnit(c bench.Channel) quantity.Unit {
 }
 
 // figureOf is a measured figure with the ends of its limits, or its 90 % interval for a
-// typed standard uncertainty.
+// typed standard uncertainty or a figure out of a log.
 func figureOf(f bench.Figure, u quantity.Unit) desk.Figure {
 	half := f.Limits
-	if f.Standard {
+	switch {
+	case f.Budget != nil:
+		half = desk.Half(f)
+	case f.Standard:
 		half *= 1.6448536269514722
 	}
 	return desk.Figure{Value: f.Value, Low: f.Value - half, High: f.Value + half, Unit: u, Doc: string(f.Channel)}
@@ -428,7 +435,7 @@ func (p *page) plateaus(a *desk.ReckonAnswer) {
 		p.line("  none yet; type one with: jetwright run note")
 		return
 	}
-	p.line("  read: with the instrument's limits (* assumed); design: as drawn and assumed; calibrated: after the fit")
+	p.line("  read: with the instrument's limits (* assumed), out of logs with the 90 %% interval; design: as drawn and assumed; calibrated: after the fit")
 	p.line("  calibrated thrust is what the jet makes; the scale may show less, where water moves in a tub or pool and the carriage drags")
 	for _, pl := range a.Plateaus {
 		place := pl.Plateau.PowerPlace
@@ -442,6 +449,9 @@ func (p *page) plateaus(a *desk.ReckonAnswer) {
 				head += "*"
 			}
 			head += ", " + place
+		}
+		if pl.Plateau.Unsettled != "" {
+			head += "; not settled, so not used: " + pl.Plateau.Unsettled
 		}
 		p.line("  %s", head)
 		var rows [][]string

@@ -6,29 +6,30 @@ import "math"
 // were fitted to the scene's typed readings (its first ladder, five steps), all others are
 // invented. None of them is looked up from, or shared with, the program under test.
 const (
-	density        = 999.0     // kg/m³, fresh water at 15 °C
-	rotorDiameter  = 0.094     // m, the scene's impeller
-	nozzleDiameter = 0.060     // m, the scene's nozzle
-	gravity        = 9.80665   // m/s², turns newton into kgf
-	thrustConstant = 1.1307    // kT, fitted
-	powerConstant  = 2.0662    // kP, fitted
-	torqueConstant = 0.0861    // N·m per ampere rms; 135 rpm/V would give 0.0866 for sine waves; fitted
-	noLoadTorque   = 0.2815    // N·m, bearings and seal, fitted
-	noLoadOnset    = 1.0       // rev/s, below which the no-load torque fades to nothing, invented
-	windingOhm     = 0.0045    // ohm a phase, half of the scene's 9 milliohm line to line
-	windingOhmAt   = 21.0      // °C at which windingOhm holds
-	copperPerK     = 0.0039    // 1/K, rise of the resistance
-	ironPerTurn    = 0.6759    // W/(rev/s), fitted
-	ironPerTurn2   = 0.00575   // W/(rev/s)², fitted
-	bridgeIdle     = 5.84      // W, also what the controller draws at rest, fitted
-	bridgePerA     = 0.1436    // W/A, fitted
-	bridgePerA2    = 0.0003015 // W/A², fitted
-	openVoltage    = 48.23     // V, fitted
-	batteryOhm     = 0.0342    // ohm with its wiring, fitted
-	windingPerW    = 0.0889    // K/W above the water, fitted
-	bridgePerW     = 0.2494    // K/W above the water, fitted
-	windingTime    = 45.0      // s, invented
-	bridgeTime     = 25.0      // s, invented
+	density        = 999.0                      // kg/m³, fresh water at 15 °C
+	rotorDiameter  = 0.094                      // m, the scene's impeller
+	nozzleDiameter = 0.060                      // m, the scene's nozzle
+	gravity        = 9.80665                    // m/s², turns newton into kgf
+	sceneCoFlow    = 0.03                       // share of the thrust that the scene's pool takes by circulating, invented
+	thrustConstant = 1.1307 / (1 - sceneCoFlow) // kT, fitted to pulls in that pool
+	powerConstant  = 2.0662                     // kP, fitted
+	torqueConstant = 0.0861                     // N·m per ampere rms; 135 rpm/V would give 0.0866 for sine waves; fitted
+	noLoadTorque   = 0.2815                     // N·m, bearings and seal, fitted
+	noLoadOnset    = 1.0                        // rev/s, below which the no-load torque fades to nothing, invented
+	windingOhm     = 0.0045                     // ohm a phase, half of the scene's 9 milliohm line to line
+	windingOhmAt   = 21.0                       // °C at which windingOhm holds
+	copperPerK     = 0.0039                     // 1/K, rise of the resistance
+	ironPerTurn    = 0.6759                     // W/(rev/s), fitted
+	ironPerTurn2   = 0.00575                    // W/(rev/s)², fitted
+	bridgeIdle     = 5.84                       // W, also what the controller draws at rest, fitted
+	bridgePerA     = 0.1436                     // W/A, fitted
+	bridgePerA2    = 0.0003015                  // W/A², fitted
+	openVoltage    = 48.23                      // V, fitted
+	batteryOhm     = 0.0342                     // ohm with its wiring, fitted
+	windingPerW    = 0.0889                     // K/W above the water, fitted
+	bridgePerW     = 0.2494                     // K/W above the water, fitted
+	windingTime    = 45.0                       // s, invented
+	bridgeTime     = 25.0                       // s, invented
 )
 
 // state is the whole drive at one instant, free of noise and of every instrument.

@@ -232,6 +232,7 @@ func Quiet(steps ...Step) Day {
 func Ladder() Day {
 	d := usual()
 	d.Seed = 20260516
+	d.CoFlow = sceneCoFlow
 	d.Steps = []Step{
 		{700, 90, 5},
 		{1200, 90, 4},
@@ -258,6 +259,7 @@ func Random(seed uint64) Day {
 	between := func(lo, hi float64) float64 { return lo + (hi-lo)*r.Float64() }
 	d := usual()
 	d.Seed = seed
+	d.CoFlow = sceneCoFlow
 	power := between(500, 900)
 	for range 4 + r.IntN(4) {
 		d.Steps = append(d.Steps, Step{math.Round(power), math.Round(between(40, 180)), math.Round(between(4, 8))})

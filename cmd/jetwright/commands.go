@@ -213,3 +213,34 @@ func (c *command) addCommand() *cobra.Command {
 	cmd.Flags().BoolVar(&c.json, "json", false, "print JSON")
 	return cmd
 }
+
+func (c *command) reduceCommand() *cobra.Command {
+	var run string
+	var plateau int
+	cmd := &cobra.Command{
+		Use: "reduce [FOLDER]", Short: "logs reduced to plateaus with their uncertainty; channels in doubt", Args: cobra.MaximumNArgs(1),
+		Example: "  jetwright reduce sled\n  jetwright reduce sled --run 2026-05-16-logs --plateau 3",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if _, err := c.options(); err != nil {
+				return err
+			}
+			if cmd.Flags().Changed("plateau") {
+				a, err := desk.BudgetIn(folder(args), run, plateau)
+				if err != nil {
+					return err
+				}
+				return c.print(a)
+			}
+			a, err := desk.ReduceIn(folder(args), run)
+			if err != nil {
+				return err
+			}
+			return c.print(a)
+		},
+	}
+	cmd.Flags().StringVar(&run, "run", "", "one run alone (all with logs if left out)")
+	cmd.Flags().IntVar(&plateau, "plateau", 0, "the budget of one plateau, by its number")
+	cmd.Flags().BoolVar(&c.json, "json", false, "print JSON; keys end in their unit")
+	cmd.Flags().StringVar(&c.units, "units", "metric", "metric or inch, for text")
+	return cmd
+}

@@ -1,0 +1,151 @@
+package desk
+
+import (
+	"fmt"
+	"math"
+
+	"jetwright/bench"
+	"jetwright/notice"
+	"jetwright/project"
+)
+
+// ReduceAnswer is what the logs of the runs say.
+type ReduceAnswer struct {
+	Folder  string
+	Days    []ReducedDay
+	Notices notice.List
+}
+
+// ReducedDay is a run with the similarity coefficients of its plateaus.
+type ReducedDay struct {
+	*bench.Reduction
+	Coefficients []bench.Coefficients // of each plateau, by the numbers of the revision that ran
+}
+
+// Budget is what the standard uncertainty of one figure is made of.
+type Budget struct {
+	Figure     bench.Figure
+	U, Freedom float64
+	Half       float64 // half-width of the 90 % interval, SI
+	Shares     []float64
+}
+
+// BudgetsOf returns the budgets of a plateau's figures.
+func BudgetsOf(p bench.Plateau) []Budget {
+	var out []Budget
+	for _, f := range p.Figures {
+		b := Budget{Figure: f}
+		b.U, b.Freedom = bench.Combined(f.Budget)
+		b.Half = bench.CoverageFactor(0.90, b.Freedom) * b.U
+		for _, c := range f.Budget {
+			share := 0.0
+			if b.U > 0 {
+				share = c.U * c.U / (b.U * b.U)
+			}
+			b.Shares = append(b.Shares, share)
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+// BudgetAnswer is the budget of every figure of one plateau.
+type BudgetAnswer struct {
+	Run     string
+	Plateau bench.Plateau
+	Budgets []Budget
+}
+
+// BudgetIn answers what the figures of one plateau are worth, by its number in its run, from 1.
+// Without a run the folder must have one run with logs.
+func BudgetIn(folder, run string, number int) (*BudgetAnswer, error) {
+	a, err := ReduceIn(folder, run)
+	if err != nil {
+		return nil, err
+	}
+	if len(a.Days) > 1 {
+		return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("%d runs have logs", len(a.Days)), WayOut: "name the plateau's run with --run"}}
+	}
+	d := a.Days[0]
+	p, ok := d.Plateau(number)
+	if !ok {
+		return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("there is no plateau %d", number), Allowed: fmt.Sprintf("the run %s has plateaus 1 to %d", d.Run, len(d.Plateaus))}}
+	}
+	return &BudgetAnswer{Run: d.Run, Plateau: p, Budgets: BudgetsOf(p)}, nil
+}
+
+// Plateau returns a plateau by its number in its run, from 1.
+func (d *ReducedDay) Plateau(n int) (bench.Plateau, bool) {
+	if n < 1 || n > len(d.Plateaus) {
+		return bench.Plateau{}, false
+	}
+	return d.Plateaus[n-1], true
+}
+
+// Reduce answers what was really measured: the plateaus of one run, or of all that have logs.
+func Reduce(p *project.Project, run string) (*ReduceAnswer, error) {
+	a := &ReduceAnswer{Folder: p.Folder, Notices: p.Notices}
+	known := false
+	for i := range p.Runs {
+		r := &p.Runs[i]
+		if run != "" && r.Name != run {
+			continue
+		}
+		known = true
+		if len(r.Logs) == 0 {
+			continue
+		}
+		day, err := p.Reduce(r)
+		if err != nil {
+			return nil, err
+		}
+		d := ReducedDay{Reduction: day}
+		drive := p.Design.Nominal()
+		if r.Setup != nil {
+			r.Setup.Apply(&drive)
+		}
+		machine, err := drive.Resolve()
+		if err != nil {
+			return nil, unsolved(p, err)
+		}
+		for _, pl := range day.Plateaus {
+			d.Coefficients = append(d.Coefficients, bench.Similarity(pl, machine.Drive.Impeller.Diameter, machine.Path.NozzleArea, machine.Water.Density))
+		}
+		a.Days = append(a.Days, d)
+	}
+	switch {
+	case run != "" && !known:
+		return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("there is no run %q", run), Allowed: runList(p), WayOut: "name one of them with --run"}}
+	case len(a.Days) == 0:
+		return nil, notice.List{{Kind: notice.Error, What: "no run has a log to reduce", WayOut: "adopt logs with: jetwright run add scale.csv controller.csv"}}
+	}
+	return a, nil
+}
+
+func runList(p *project.Project) string {
+	if len(p.Runs) == 0 {
+		return "the folder has no runs yet"
+	}
+	s := "runs are "
+	for i, r := range p.Runs {
+		if i > 0 {
+			s += ", "
+		}
+		s += r.Name
+	}
+	return s
+}
+
+// Half returns the half-width of a figure's 90 % interval, SI.
+func Half(f bench.Figure) float64 {
+	if f.Budget == nil {
+		return bench.CoverageFactor(0.90, math.Inf(1)) * f.StandardUncertainty()
+	}
+	u, freedom := bench.Combined(f.Budget)
+	return bench.CoverageFactor(0.90, freedom) * u
+}
+
+// ReduceIn answers Reduce for a folder.
+func ReduceIn(folder, run string) (*ReduceAnswer, error) {
+	return in(folder, func(p *project.Project) (*ReduceAnswer, error) { return Reduce(p, run) })
+}

@@ -1,0 +1,326 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"jetwright/bench"
+	"jetwright/desk"
+	"jetwright/quantity"
+)
+
+// reducedColumns are the channels that the table of plateaus shows, in its order.
+var reducedColumns = []bench.Channel{
+	bench.Power, bench.Thrust, bench.RotorSpeed, bench.PhaseCurrent, bench.BatteryVoltage,
+	bench.WindingTemperature, bench.BridgeTemperature, bench.CaseTemperature,
+}
+
+// reduced writes the plateaus of every run.
+func (p *page) reduced(a *desk.ReduceAnswer) {
+	for i := range a.Days {
+		p.reducedDay(&a.Days[i])
+	}
+	p.notices(a.Notices)
+}
+
+func (p *page) reducedDay(d *desk.ReducedDay) {
+	p.heading(fmt.Sprintf("%s: %s over %.0f s", d.Run, count(len(d.Plateaus), "plateau"), d.Duration))
+	for _, l := range dayLines(d.Reduction, p.Style) {
+		p.prose("  ", "    ", l)
+	}
+	p.heading("Plateaus, brackets hold the 90 % interval")
+	shown := map[bench.Channel]bool{}
+	for _, pl := range d.Plateaus {
+		for _, f := range pl.Figures {
+			shown[f.Channel] = true
+		}
+	}
+	head := []string{"", "from .. to s", ""}
+	for _, c := range reducedColumns {
+		if shown[c] {
+			head = append(head, strings.TrimSuffix(string(c), " temperature"))
+		}
+	}
+	var rows [][]string
+	var notes []string
+	for i, pl := range d.Plateaus {
+		row := []string{fmt.Sprint(i + 1), fmt.Sprintf("%.1f .. %.1f", pl.Span.From, pl.Span.To), pl.Direction}
+		if pl.Unsettled != "" {
+			row[2] += "!"
+			notes = append(notes, fmt.Sprintf("%d! had not settled: %s; it feeds no limit and no fit", i+1, pl.Unsettled))
+		}
+		for _, c := range reducedColumns {
+			if !shown[c] {
+				continue
+			}
+			f, ok := pl.Figure(c)
+			if !ok {
+				cell := "-"
+				for _, x := range pl.Doubts {
+					if x.Channel == c && x.Drops {
+						cell = x.Kind
+					}
+				}
+				row = append(row, cell)
+				continue
+			}
+			t := p.text(figureOf(f, channelUnit(c)))
+			if f.Unsettled {
+				t += " ~"
+			}
+			row = append(row, t)
+		}
+		rows = append(rows, row)
+	}
+	p.grid(head, rows)
+	for _, pl := range d.Plateaus {
+		for _, f := range pl.Figures {
+			if f.Unsettled {
+				notes = append(notes, "~ was still moving over the last third of the plateau; such a temperature feeds no steady limit")
+				break
+			}
+		}
+		if len(notes) > 0 && strings.HasPrefix(notes[len(notes)-1], "~") {
+			break
+		}
+	}
+	for _, n := range notes {
+		p.prose("  ", "    ", n)
+	}
+	p.line("  power is at the %s; budgets are shown by --plateau N", placesOf(d.Plateaus))
+	p.heading("Similarity coefficients")
+	rows = nil
+	for i, c := range d.Coefficients {
+		rows = append(rows, []string{
+			fmt.Sprint(i + 1), coefficient(c.Thrust, c.ThrustSpread), coefficient(c.Power, c.PowerSpread), coefficient(c.Current, c.CurrentSpread),
+			coefficient(c.StaticEfficiency, c.EfficiencySpread),
+		})
+	}
+	p.grid([]string{"", "T/(ρn²D⁴)", "P/(ρn³D⁵)", "I/n² A·s²", "static eff."}, rows, 2, 3, 4, 5)
+	p.line("  ± 90 %% without the instruments' limits, which move all plateaus together")
+	p.heading("Channels in doubt")
+	if len(d.Doubts) == 0 {
+		p.line("  none")
+	}
+	for _, x := range d.Doubts {
+		p.prose("  ", "    ", doubtLine(x))
+	}
+	p.notices(d.Notices)
+}
+
+// doubtLine says which channel is in doubt, when and by what evidence.
+func doubtLine(x bench.Doubt) string {
+	s := fmt.Sprintf("%s (%s) is %s from %.1f s to %.1f s: %s", x.Channel, x.Source, x.Kind, x.Span.From, x.Span.To, x.Evidence)
+	if x.Drops {
+		s += "; its figures there are not used"
+	}
+	return s
+}
+
+// coefficient writes a coefficient with its 90 % interval, rounded by it.
+func coefficient(o quantity.Optional, spread float64) string {
+	if !o.Set {
+		return "-"
+	}
+	half := 1.6448536269514722 * spread * math.Abs(o.Value)
+	if half == 0 {
+		return fmt.Sprintf("%.4g", o.Value)
+	}
+	digits := int(math.Max(0, math.Min(8, math.Ceil(-math.Log10(half)))))
+	if half*math.Pow10(digits) < 3 {
+		digits++
+	}
+	return fmt.Sprintf("%.*f ± %.*f", digits, o.Value, digits, half)
+}
+
+func placesOf(plateaus []bench.Plateau) string {
+	var places []string
+	seen := map[string]bool{}
+	for _, p := range plateaus {
+		place := p.PowerPlace
+		if place == "" {
+			place = "place that nothing says; type power_place under its [[log]]"
+		}
+		if !seen[place] {
+			seen[place] = true
+			places = append(places, place)
+		}
+	}
+	return strings.Join(places, " or ")
+}
+
+// dayLines say how the clocks were set, what the scale shows without pull and what the carriage
+// holds back.
+func dayLines(d *bench.Reduction, s Style) []string {
+	var out []string
+	for _, c := range d.Clocks {
+		if c.Shared == bench.OwnClock {
+			out = append(out, fmt.Sprintf("%s gives the run's clock, from its first row", c.Source))
+		}
+	}
+	for _, c := range d.Clocks {
+		switch {
+		case c.Shared == bench.OwnClock:
+		case c.Typed:
+			out = append(out, fmt.Sprintf("%s was set to it as typed: its first row stands at %.2f s", c.Source, c.Run(0)))
+		default:
+			out = append(out, fmt.Sprintf("%s was set to it by its %s: its first row stands at %.2f s ± %.2g s, its clock runs %+.0f ± %.0f ppm (standard uncertainties; a lag of the instrument is part of the offset)",
+				c.Source, c.Shared, c.Run(0), c.UOffset, 1e6*c.Drift, 1e6*c.UDrift))
+		}
+	}
+	newton := s.unit(channelUnit(bench.Thrust))
+	pull := func(x float64) string { return fmt.Sprintf("%.3g %s", newton.FromSI(x), newton.Symbol) }
+	var zeros []string
+	for _, z := range d.Zeros {
+		how := ""
+		if z.Typed {
+			how = ", typed"
+		}
+		zeros = append(zeros, fmt.Sprintf("%.0f s to %.0f s: %s ± %s%s", z.From, z.To, pull(z.Pull), pull(z.U), how))
+	}
+	if len(zeros) > 0 && d.Tare.Windows > 0 {
+		line := "tare in " + count(len(zeros), "zero window") + " (" + strings.Join(zeros, "; ") + ")"
+		if d.Tare.Windows > 1 {
+			line += fmt.Sprintf(", drifting by %s over the run; both are taken out", pull(d.Tare.Drift*d.Duration))
+		}
+		out = append(out, line)
+	}
+	if d.Friction.Known {
+		out = append(out, fmt.Sprintf("carriage friction %s ± %s, from %s down against those up; it is taken out", pull(d.Friction.Force), pull(d.Friction.U), count(d.Friction.Steps, "step")))
+	} else {
+		out = append(out, "carriage friction is not known: no step down within the range of three settled steps up; it stays an assumption")
+	}
+	return out
+}
+
+// budget writes what the figures of a plateau are worth.
+func (p *page) budget(a *desk.BudgetAnswer) {
+	pl := a.Plateau
+	p.heading(fmt.Sprintf("%s (%s), %.1f s to %.1f s", pl.Name, pl.Direction, pl.Span.From, pl.Span.To))
+	if pl.Unsettled != "" {
+		p.prose("  ", "    ", "it had not settled: "+pl.Unsettled)
+	}
+	for _, b := range a.Budgets {
+		f := b.Figure
+		u := p.unit(channelUnit(f.Channel))
+		p.heading(fmt.Sprintf("%s %s", f.Channel, p.text(figureOf(f, channelUnit(f.Channel)))))
+		difference := func(si float64) string { return fmt.Sprintf("%.3g", u.FromSI(si)-u.FromSI(0)) }
+		var rows [][]string
+		for i, c := range f.Budget {
+			freedom := "∞"
+			if !math.IsInf(c.Freedom, 1) {
+				freedom = fmt.Sprintf("%.0f", c.Freedom)
+			}
+			shared := "alone"
+			if c.Shared != "" {
+				shared = "shared"
+			}
+			rows = append(rows, []string{c.Name, difference(c.U), fmt.Sprintf("%.0f %%", 100*b.Shares[i]), freedom, shared, c.Note})
+		}
+		symbol := u.Symbol
+		if symbol == "°C" {
+			symbol = "K"
+		}
+		p.grid([]string{"", "standard u, " + symbol, "share", "degrees of freedom", "", ""}, rows, 2, 3, 4)
+		freedom := "more than 1000"
+		if b.Freedom <= 1000 {
+			freedom = fmt.Sprintf("%.0f", math.Floor(b.Freedom))
+		}
+		p.line("  combined %s %s, %s effective degrees of freedom, 90 %% interval ± %s %s", difference(b.U), symbol, freedom, difference(b.Half), symbol)
+		if f.Unsettled {
+			p.line("  it was still moving over the last third of the plateau")
+		}
+	}
+	if len(pl.Doubts) > 0 {
+		p.heading("Channels in doubt")
+		for _, x := range pl.Doubts {
+			p.prose("  ", "    ", doubtLine(x))
+		}
+	}
+}
+
+func (s Style) reducedAnswer(a *desk.ReduceAnswer) object {
+	days := []object{}
+	for i := range a.Days {
+		days = append(days, s.day(&a.Days[i]))
+	}
+	return object{{"interval", "90 %"}, {"runs", days}, {"notices", notices(a.Notices)}}
+}
+
+func (s Style) day(d *desk.ReducedDay) object {
+	o := object{{"run", d.Run}, {"duration_s", s.exact(d.Duration, "s")}}
+	clocks := []object{}
+	for _, c := range d.Clocks {
+		clocks = append(clocks, object{
+			{"log", c.Source}, {"set_by", c.Shared}, {"first_row_s", c.Run(0)}, {"first_row_u_s", c.UOffset}, {"drift_ppm", 1e6 * c.Drift}, {"drift_u_ppm", 1e6 * c.UDrift},
+		})
+	}
+	o.add("clocks", clocks)
+	zeros := []object{}
+	for _, z := range d.Zeros {
+		zeros = append(zeros, object{{"from_s", z.From}, {"to_s", z.To}, {"pull_N", z.Pull}, {"u_N", z.U}, {"typed", z.Typed}})
+	}
+	o.add("zero_windows", zeros)
+	o.add("tare", object{{"known", d.Tare.Known}, {"at_begin_N", d.Tare.Start}, {"at_begin_u_N", d.Tare.UStart}, {"drift_N_per_s", d.Tare.Drift}, {"drift_u_N_per_s", d.Tare.UDrift}})
+	o.add("carriage_friction", object{{"known", d.Friction.Known}, {"force_N", d.Friction.Force}, {"u_N", d.Friction.U}, {"steps_down", d.Friction.Steps}})
+	plateaus := []object{}
+	for i, p := range d.Plateaus {
+		x := s.plateau(desk.PlateauAnswer{Plateau: p, Coefficients: d.Coefficients[i]})
+		x.add("direction", p.Direction)
+		budgets := object{}
+		for _, b := range desk.BudgetsOf(p) {
+			budgets.add(snake(string(b.Figure.Channel)), s.budgetOf(b))
+		}
+		x.add("budgets", budgets)
+		plateaus = append(plateaus, x)
+	}
+	o.add("plateaus", plateaus)
+	o.add("doubts", doubts(d.Doubts))
+	o.add("notices", notices(d.Notices))
+	return o
+}
+
+func doubts(list []bench.Doubt) []object {
+	out := []object{}
+	for _, x := range list {
+		out = append(out, object{
+			{"channel", string(x.Channel)}, {"log", x.Source}, {"kind", x.Kind}, {"from_s", x.Span.From}, {"to_s", x.Span.To}, {"evidence", x.Evidence}, {"figures_dropped", x.Drops},
+		})
+	}
+	return out
+}
+
+// budgetOf writes a budget; uncertainties are SI, degrees of freedom are left out where infinite.
+func (s Style) budgetOf(b desk.Budget) object {
+	components := []object{}
+	for i, c := range b.Figure.Budget {
+		x := object{{"name", c.Name}, {"u_SI", c.U}, {"share", b.Shares[i]}}
+		if !math.IsInf(c.Freedom, 1) {
+			x.add("degrees_of_freedom", c.Freedom)
+		}
+		if c.Shared != "" {
+			x.add("shared", c.Shared)
+		}
+		if c.Note != "" {
+			x.add("note", c.Note)
+		}
+		components = append(components, x)
+	}
+	o := object{{"u_SI", b.U}, {"half_width_90_SI", b.Half}, {"components", components}}
+	if !math.IsInf(b.Freedom, 1) {
+		o.add("effective_degrees_of_freedom", b.Freedom)
+	}
+	return o
+}
+
+func (s Style) budget(a *desk.BudgetAnswer) object {
+	o := s.plateau(desk.PlateauAnswer{Plateau: a.Plateau})
+	budgets := object{}
+	for _, b := range a.Budgets {
+		budgets.add(snake(string(b.Figure.Channel)), s.budgetOf(b))
+	}
+	o.add("budgets", budgets)
+	o.add("doubts", doubts(a.Plateau.Doubts))
+	return o
+}
