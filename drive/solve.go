@@ -76,12 +76,16 @@ const heatTurns = 2
 // Rotor speed is the unknown: at each trial pump and nozzle are balanced, then the demanded
 // figure is compared. It rises with rotor speed everywhere but for thrust beyond the
 // breakdown of the pump's head, which ends in a named reason with the largest thrust there is.
-func (m *Machine) Solve(c Condition) (State, error) {
+func (m *Machine) Solve(c Condition) (State, error) { return m.SolveNear(c, 0) }
+
+// SolveNear is Solve begun at a rotor speed in rad/s that is known to be near, such as that of
+// a machine that differs little; 0 if none is known. The state found is the same.
+func (m *Machine) SolveNear(c Condition, near float64) (State, error) {
 	if !(c.Amount > 0) || math.IsInf(c.Amount, 0) || math.IsNaN(c.Speed) || math.IsInf(c.Speed, 0) {
 		return State{}, &Unmet{Reason: BadCondition, Condition: c, Detail: "a condition needs a positive " + c.Demand.String() + " and a finite speed"}
 	}
 	way := m.Path.Way(c.Speed, m.height(c))
-	omega, jetVelocity, reason, most := m.find(&way, c)
+	omega, jetVelocity, reason, most := m.find(&way, c, near)
 	if reason != Solved {
 		return State{}, &Unmet{Reason: reason, Condition: c, Most: most, Charge: m.Drive.Battery.Charge}
 	}
@@ -97,13 +101,16 @@ func (m *Machine) Solve(c Condition) (State, error) {
 
 // find returns rotor speed and jet velocity of a condition, or a reason with the largest
 // amount of the demand that was met on the way.
-func (m *Machine) find(way *jet.Way, c Condition) (omega, jetVelocity float64, reason Reason, most float64) {
+func (m *Machine) find(way *jet.Way, c Condition, near float64) (omega, jetVelocity float64, reason Reason, most float64) {
 	if c.Demand == RotorSpeed {
 		v, r := m.Path.Balance(way, c.Amount, 0)
 		return c.Amount, v, fromJet(r), 0
 	}
 	var w walk
 	omega, slope := m.guess(c)
+	if near > 0 {
+		omega = near
+	}
 	w.start(math.Log(omega), slope)
 	last, lastOmega := 0.0, 0.0
 	failed := NotConverged

@@ -55,6 +55,7 @@ func (s *MAPSolution) Settle(z []float64, residual func(dst, z []float64) error)
 	target.AddVec(target, mat.NewVecDense(n, append([]float64(nil), s.Residuals...)))
 	next := append([]float64(nil), z...)
 	last := math.Inf(1)
+	var mix mixer
 	for range settleSteps {
 		if residual(r.RawVector().Data, next) != nil {
 			return
@@ -70,10 +71,54 @@ func (s *MAPSolution) Settle(z []float64, residual func(dst, z []float64) error)
 			return
 		}
 		step.MulVec(s.gain, r)
-		for j := range next {
-			next[j] += step.AtVec(j)
+		mix.next(next, step.RawVector().Data)
+	}
+}
+
+// mixer speeds up a search that steps by what it misses: the next point is the one at which
+// the last steps, taken as linear, would miss least (Anderson's mixing, two steps deep).
+type mixer struct {
+	point, step   []float64    // the last ones
+	dPoint, dStep [2][]float64 // last differences, the newest first
+	have          int
+}
+
+// next moves a point on by its step, mixed.
+func (m *mixer) next(point, step []float64) {
+	if m.point != nil {
+		m.dPoint[1], m.dStep[1] = m.dPoint[0], m.dStep[0]
+		m.dPoint[0], m.dStep[0] = minus(point, m.point), minus(step, m.step)
+		m.have = min(2, m.have+1)
+	}
+	m.point, m.step = append([]float64(nil), point...), append([]float64(nil), step...)
+	var g [2]float64
+	switch a := dot(m.dStep[0], m.dStep[0]); {
+	case m.have == 0 || a == 0:
+	case m.have == 1:
+		g[0] = dot(m.dStep[0], step) / a
+	default:
+		b, c := dot(m.dStep[0], m.dStep[1]), dot(m.dStep[1], m.dStep[1])
+		u, v := dot(m.dStep[0], step), dot(m.dStep[1], step)
+		if det := a*c - b*b; det > 1e-6*a*c {
+			g[0], g[1] = (u*c-v*b)/det, (v*a-u*b)/det
+		} else {
+			g[0] = u / a
 		}
 	}
+	for j := range point {
+		point[j] += step[j]
+		for i := range m.have {
+			point[j] -= g[i] * (m.dPoint[i][j] + m.dStep[i][j])
+		}
+	}
+}
+
+func minus(a, b []float64) []float64 {
+	out := make([]float64, len(a))
+	for i := range a {
+		out[i] = a[i] - b[i]
+	}
+	return out
 }
 
 const (

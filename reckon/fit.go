@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"sync"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -79,6 +80,9 @@ type model struct {
 	friction  int
 	gravity   float64
 	residuals int
+	plateaus  int
+	near      []float64 // rotor speeds of the plateaus at the last point where derivatives were taken, rad/s
+	pool      sync.Pool // of states
 }
 
 // carried is a component that several figures share besides their instrument's limits.
@@ -161,6 +165,7 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 				x.rows = append(x.rows, row{f, m.instrument(f, add), withModel(f), m.carriedBy(f, add)})
 			}
 			m.residuals += len(rows)
+			m.plateaus++
 			list = append(list, x)
 		}
 		m.prepared = append(m.prepared, list)
@@ -288,9 +293,25 @@ func (x *prepared) condition(y []float64) drive.Condition {
 // evaluate writes the residuals, each in units of its own scatter. A point without a state
 // is an error.
 func (m *model) evaluate(dst, y []float64) error {
-	at := 0
+	states, _ := m.pool.Get().(*[]drive.State)
+	if states == nil {
+		list := make([]drive.State, m.plateaus)
+		states = &list
+	}
+	defer m.pool.Put(states)
+	if err := m.solve(*states, y, m.near, nil); err != nil {
+		return err
+	}
+	m.compare(dst, y, *states)
+	return nil
+}
+
+// solve works out the state of every plateau at a point, or of those that are wanted. Rotor
+// speeds that are near, where known, shorten the search.
+func (m *model) solve(states []drive.State, y, near []float64, wanted func(x *prepared) bool) error {
 	base := m.drive(y)
 	var shared *drive.Machine
+	at := -1
 	for e, ev := range m.evidence {
 		machine := shared
 		if machine == nil || ev.Adjust != nil {
@@ -307,22 +328,55 @@ func (m *model) evaluate(dst, y []float64) error {
 			}
 		}
 		for i := range m.prepared[e] {
+			at++
 			x := &m.prepared[e][i]
-			s, err := machine.Solve(x.condition(y))
+			if wanted != nil && !wanted(x) {
+				continue
+			}
+			hint := 0.0
+			if near != nil {
+				hint = near[at]
+			}
+			s, err := machine.SolveNear(x.condition(y), hint)
 			if err != nil {
 				return err
 			}
+			states[at] = s
+		}
+	}
+	return nil
+}
+
+// compare writes the residuals of states.
+func (m *model) compare(dst, y []float64, states []drive.State) {
+	at, state := 0, 0
+	for e := range m.prepared {
+		for i := range m.prepared[e] {
+			x := &m.prepared[e][i]
 			for _, r := range x.rows {
-				shown := m.predicted(x.plateau, r.figure, &s, y) + instrumentError(r.figure, y[r.error])
+				shown := m.predicted(x.plateau, r.figure, &states[state], y) + instrumentError(r.figure, y[r.error])
 				for _, c := range r.carried {
 					shown += c.u * y[c.coordinate]
 				}
 				dst[at] = (shown - r.figure.Value) / r.repeat
 				at++
 			}
+			state++
 		}
 	}
-	return nil
+}
+
+// drivenBy tells whether a plateau's true demand depends on a coordinate.
+func (x *prepared) drivenBy(j int) bool {
+	if j == x.error || j == x.scatter {
+		return true
+	}
+	for _, c := range x.carried {
+		if c.coordinate == j {
+			return true
+		}
+	}
+	return false
 }
 
 // predicted is what the instrument would show at a state, without its own error.
@@ -465,21 +519,35 @@ func misfit(chiSquare float64, residuals int) notice.List {
 }
 
 // jacobian takes one-sided differences, coordinate by coordinate, on all processors. States
-// are solved to 1e-13, so a step of 1e-5 leaves derivatives good to about 1e-5.
+// are solved to 1e-13, so a step of 1e-5 leaves derivatives good to about 1e-5. What belongs to
+// the instruments moves no state but those whose demand it moves.
 func (m *model) jacobian(dst *mat.Dense, y []float64) error {
 	const h = 1e-5
-	base := make([]float64, m.residuals)
-	if err := m.evaluate(base, y); err != nil {
+	states := make([]drive.State, m.plateaus)
+	if err := m.solve(states, y, m.near, nil); err != nil {
 		return err
 	}
+	base := make([]float64, m.residuals)
+	m.compare(base, y, states)
+	near := make([]float64, m.plateaus)
+	for i := range states {
+		near[i] = states[i].RotorSpeed
+	}
+	m.near = near
 	errs := make([]error, len(y))
 	explore.Parallel(len(y), func(j int) {
 		at := append([]float64(nil), y...)
 		at[j] += h
-		up := make([]float64, m.residuals)
-		if errs[j] = m.evaluate(up, at); errs[j] != nil {
+		moved := append([]drive.State(nil), states...)
+		wanted := func(*prepared) bool { return true }
+		if !m.coords[j].physical {
+			wanted = func(x *prepared) bool { return x.drivenBy(j) }
+		}
+		if errs[j] = m.solve(moved, at, near, wanted); errs[j] != nil {
 			return
 		}
+		up := make([]float64, m.residuals)
+		m.compare(up, at, moved)
 		for i := range up {
 			dst.Set(i, j, (up[i]-base[i])/h)
 		}
