@@ -13,6 +13,7 @@ import (
 const (
 	frozenLeast   = 10.0 // s without any change
 	frozenMoved   = 0.10 // share by which the load moves meanwhile
+	frozenCoarse  = 30.0 // s, of a temperature where the steps of the instrument hide its noise
 	frozenUnlike  = 3.0  // times the length of time for which the channel usually stands still
 	clippedLeast  = 2.0  // s at the very end of the range
 	clippedRows   = 10
@@ -42,8 +43,9 @@ func bin(length float64) int {
 	return min(63, int(math.Ceil(3*math.Log2(length/1e-3))))
 }
 
-// standstills looks for unchanged values.
-func (x *channel) standstills() *standstill {
+// standstills looks for unchanged values. At rest everything may stand still, so long stretches
+// at rest say nothing of what is usual.
+func (x *channel) standstills(atRest func(Span) bool) *standstill {
 	s := &standstill{}
 	var c constant
 	open, last, lastBin := false, -1.0, 0
@@ -54,7 +56,9 @@ func (x *channel) standstills() *standstill {
 		n := c.span.Length()
 		if n >= clippedLeast {
 			s.long = append(s.long, c)
-			s.time[bin(n)] += n
+			if !atRest(c.span) {
+				s.time[bin(n)] += n
+			}
 			return
 		}
 		if n != last {
@@ -80,9 +84,9 @@ func (x *channel) standstills() *standstill {
 	return s
 }
 
-// usual returns the length of standstill in which the middle moment of the log lies, one stretch
-// left out.
-func (s *standstill) usual(but float64) float64 {
+// usual returns the length of standstill below which the given share of the time is spent, one
+// stretch left out.
+func (s *standstill) usual(share, but float64) float64 {
 	t := s.time
 	t[bin(but)] -= but
 	total := 0.0
@@ -91,7 +95,7 @@ func (s *standstill) usual(but float64) float64 {
 	}
 	sum := 0.0
 	for k, v := range t {
-		if sum += math.Max(0, v); sum >= total/2 && total > 0 {
+		if sum += math.Max(0, v); sum >= share*total && total > 0 {
 			return 1e-3 * math.Exp2((float64(k)-0.5)/3)
 		}
 	}
@@ -109,7 +113,15 @@ func (x *channel) frozen(still *standstill, load []float64, step, full float64) 
 		if high <= 0 || high-low < math.Max(frozenMoved*high, idleShare*full) {
 			continue
 		}
-		usual := still.usual(c.span.Length())
+		// An instrument of coarse steps stands still by itself; only what is far beyond its long
+		// standstills is a sign.
+		share := 0.5
+		if x.jitter < x.resolution/2 {
+			if share = 0.9; !isWitness(x.Channel) && c.span.Length() < frozenCoarse {
+				continue
+			}
+		}
+		usual := still.usual(share, c.span.Length())
 		if c.span.Length() <= frozenUnlike*usual {
 			continue
 		}
@@ -150,7 +162,7 @@ func swing(load []float64, s Span, step float64) (low, high float64) {
 
 // clipped finds stretches at the very end of the channel's range, in a channel that otherwise
 // never stands still. At rest every channel may stand still.
-func (x *channel) clipped(still *standstill, loaded func(Span) bool) []Doubt {
+func (x *channel) clipped(still *standstill, atRest func(Span) bool) []Doubt {
 	if !(x.jitter > 0) || x.resolution > 0 && x.jitter < x.resolution/2 {
 		return nil
 	}
@@ -170,10 +182,10 @@ func (x *channel) clipped(still *standstill, loaded func(Span) bool) []Doubt {
 		if c.value != low && c.value != high || c.value == 0 || c.to-c.from+1 < clippedRows || c.span.Length() < clippedLeast {
 			continue
 		}
-		if c.span.Length() <= frozenUnlike*still.usual(c.span.Length()) {
+		if c.span.Length() <= frozenUnlike*still.usual(0.5, c.span.Length()) {
 			continue
 		}
-		if !loaded(c.span) {
+		if atRest(c.span) {
 			continue
 		}
 		end := "highest"

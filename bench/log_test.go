@@ -163,6 +163,42 @@ func FuzzLog(f *testing.F) {
 	})
 }
 
+// Whatever a log holds, its reduction ends in figures or in a named reason.
+func FuzzReduce(f *testing.F) {
+	d := usual()
+	d.powers, d.hold, d.zero, d.rate = []float64{600, 1500}, 20, 10, 2
+	f.Add(text(d.sources()[1].Log))
+	f.Add([]byte("time [s],power [W],pull [N]\n0,0,1\n1,0,1\n2,0,1\n3,50,9\n4,50,9\n20,50,9\n21,50,9\n22,51,9\n23,50,9\n24,49,9\n25,50,9\n26,50,9\n27,50,9\n30,50,9\n"))
+	f.Add([]byte("time [s],power [W]\n0,1\n1e12,2\n"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		l, faults := GuessLayout("x", data)
+		if faults.Fatal() != nil {
+			return
+		}
+		log, faults := ReadLog("x", data, l)
+		if faults.Fatal() != nil {
+			return
+		}
+		r, err := Reduce([]Source{{Log: log}}, ReduceOptions{Run: "x"})
+		if err != nil {
+			if err.Error() == "" {
+				t.Fatal("an error without words")
+			}
+			return
+		}
+		for _, p := range r.Plateaus {
+			for _, x := range p.Figures {
+				if math.IsNaN(x.Value) || math.IsNaN(x.StandardUncertainty()) {
+					t.Fatalf("%s: %+v", p.Name, x)
+				}
+			}
+		}
+		if math.IsNaN(r.Tare.Start) || math.IsNaN(r.Friction.Force) {
+			t.Fatalf("%+v %+v", r.Tare, r.Friction)
+		}
+	})
+}
+
 // bigLog is an hour at a rate in Hz with twelve columns.
 func bigLog(rate int) []byte {
 	var b bytes.Buffer

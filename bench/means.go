@@ -220,6 +220,7 @@ func (r *reducer) plateaus() {
 			last = 0
 			continue
 		}
+		l = l.trimmed(4 * segmentLeast)
 		s := Span{refine(r.load, l.from, r.Block), refine(r.load, l.to, r.Block)}
 		if l.from == 0 {
 			s.From = 0

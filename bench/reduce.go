@@ -35,6 +35,9 @@ type reducer struct {
 	out      *Reduction
 }
 
+// blocksMost is the most blocks that a run may have: eleven days at 0.2 s.
+const blocksMost = 5e6
+
 // loadRank orders the channels by how well they say how hard the drive ran.
 var loadRank = []Channel{Power, BatteryCurrent, RotorSpeed, PhaseCurrent}
 
@@ -136,6 +139,12 @@ func (r *reducer) setClocks() error {
 	r.out.Clocks = make([]SourceClock, len(r.sources))
 	first := r.sources[r.first].Log
 	r.out.Duration = first.Time[first.Rows()-1]
+	for _, t := range first.Time {
+		r.out.Duration = math.Max(r.out.Duration, t)
+	}
+	if !(r.out.Duration > 0) {
+		return r.fault(r.sources[r.first].Place, "the time of "+first.Name+" stands still", "", "look at time and time_format in run.toml")
+	}
 	for i := range r.sources {
 		s := &r.sources[i]
 		c := &r.out.Clocks[i]
@@ -251,6 +260,10 @@ func (r *reducer) average() error {
 	}
 	r.Block = step
 	r.out.Block = step
+	if r.out.Duration/step > blocksMost {
+		first := r.sources[r.first].Log
+		return r.fault(r.sources[r.first].Place, fmt.Sprintf("%s spans %.3g days in %d rows", first.Name, r.out.Duration/86400, first.Rows()), "a day or so", "look at time, time_format and time_unit in run.toml")
+	}
 	r.blocks = int(math.Ceil((r.out.Duration + 1e-9) / step))
 	parallel(len(r.channels), func(j int) { r.channels[j].blocks(step, r.blocks) })
 	r.derivePower()
@@ -334,7 +347,8 @@ func (r *reducer) doubt() {
 		if x.derived {
 			return
 		}
-		still := x.standstills()
+		atRest := func(s Span) bool { _, high := swing(r.load.track, s, r.Block); return high <= idleShare*r.full }
+		still := x.standstills(atRest)
 		load := r.load.track
 		if x == r.load || x.Channel == Power || x.Channel == BatteryCurrent {
 			load = nil // it cannot witness against itself
@@ -352,7 +366,7 @@ func (r *reducer) doubt() {
 			found[j] = append(found[j], x.frozen(still, load, r.Block, full)...)
 		}
 		frozen := found[j]
-		for _, d := range x.clipped(still, func(s Span) bool { _, high := swing(r.load.track, s, r.Block); return high > idleShare*r.full }) {
+		for _, d := range x.clipped(still, atRest) {
 			twice := false
 			for _, f := range frozen {
 				twice = twice || f.Span == d.Span

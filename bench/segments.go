@@ -11,6 +11,7 @@ import (
 const (
 	segmentLeast   = 5     // blocks, shortest stretch between two changes
 	restless       = 0.05  // scatter of the load over blocks as a share of its level, above which nothing was held
+	rampShare      = 0.008 // by which a short stretch at the end of a plateau belongs to the ramp
 	sameLevel      = 0.025 // neighbours within this share of each other's level are one plateau
 	idleShare      = 0.02  // of the greatest load: below, nothing pulls
 	plateauLeast   = 10.0  // s
@@ -25,6 +26,7 @@ type stretch struct {
 	from, to int
 	level    float64 // of the load
 	idle     bool
+	parts    []stretch // between changes, of which it was joined
 }
 
 // stretches finds the runs of blocks at one level of the load, exactly, with all witnesses judged
@@ -53,7 +55,7 @@ func stretches(load *channel, witnesses []*channel) ([]stretch, error) {
 		scaled = append(scaled, x)
 	}
 	if len(scaled) == 0 {
-		return []stretch{{0, n, 0, true}}, nil
+		return []stretch{{from: 0, to: n, idle: true}}, nil
 	}
 	penalty := 1.5 * float64(len(scaled)+1) * math.Log(float64(n))
 	starts, _, err := numeric.Changes(scaled, penalty, segmentLeast)
@@ -68,7 +70,7 @@ func stretches(load *channel, witnesses []*channel) ([]stretch, error) {
 	for i := 0; i+1 < len(starts); i++ {
 		v, _ := finite(load.track, starts[i], starts[i+1])
 		level, _ := numeric.Median(v)
-		s := stretch{starts[i], starts[i+1], level, level < idleShare*full}
+		s := stretch{from: starts[i], to: starts[i+1], level: level, idle: level < idleShare*full}
 		if k := len(out) - 1; k >= 0 {
 			last := &out[k]
 			near := math.Abs(s.level-last.level) <= sameLevel*math.Abs(last.level)
@@ -76,12 +78,37 @@ func stretches(load *channel, witnesses []*channel) ([]stretch, error) {
 				a, b := float64(last.to-last.from), float64(s.to-s.from)
 				last.level = (a*last.level + b*s.level) / (a + b)
 				last.to = s.to
+				last.parts = append(last.parts, s)
 				continue
 			}
 		}
+		s.parts = []stretch{s}
 		out = append(out, s)
 	}
 	return out, nil
+}
+
+// trimmed takes the ends of ramps off a joined stretch: short parts at either end that the
+// search has told from the rest, and whose load differs.
+func (s stretch) trimmed(least int) stretch {
+	longest := stretch{}
+	for _, p := range s.parts {
+		if p.to-p.from > longest.to-longest.from {
+			longest = p
+		}
+	}
+	ramp := func(p stretch) bool {
+		return p.from != longest.from && p.to-p.from < least && math.Abs(p.level-longest.level) > rampShare*math.Abs(longest.level)
+	}
+	for len(s.parts) > 1 && ramp(s.parts[0]) {
+		s.parts = s.parts[1:]
+		s.from = s.parts[0].from
+	}
+	for len(s.parts) > 1 && ramp(s.parts[len(s.parts)-1]) {
+		s.parts = s.parts[:len(s.parts)-1]
+		s.to = s.parts[len(s.parts)-1].to
+	}
+	return s
 }
 
 // refine moves an edge between two blocks to the raw sample where the load parts best into the

@@ -56,7 +56,11 @@ func newChannel(c Channel, source int, file string, time, raw []float64) *channe
 	if x.values == 0 {
 		return x
 	}
-	x.interval = (time[len(time)-1] - time[0]) / float64(max(1, x.values-1))
+	first, end := time[0], time[0]
+	for _, t := range time { // a clock may step back
+		first, end = math.Min(first, t), math.Max(end, t)
+	}
+	x.interval = (end - first) / float64(max(1, x.values-1))
 	x.resolution = resolution(steps, raw)
 	if m, ok := numeric.Median(steps); ok {
 		x.jitter = 1.4826 * m / math.Sqrt2
