@@ -63,7 +63,7 @@ func (g *drafter) tint() {
 			y = bottom + 14
 		}
 	}
-	g.text(x-10, y, "still water", lettering{size: 11, anchor: "end", colour: blueColour, halo: true})
+	g.text(x-10, y, "still water", lettering{size: 12.5, anchor: "end", colour: blueColour, halo: true})
 }
 
 // walls draws hull, duct, housing and nozzle as cut material.
@@ -317,7 +317,7 @@ func (g *drafter) dimensions() {
 		if g.made[c.paths] {
 			s = "(" + s + ")"
 		}
-		l, mid := lettering{size: 11, anchor: "middle", halo: true}, (a.x+b.x)/2
+		l, mid := lettering{size: 12.5, anchor: "middle", halo: true}, (a.x+b.x)/2
 		if i == 0 {
 			lip, need := g.at(g.lip, 0).x, textWidth(s, 11)+8
 			switch {
@@ -340,7 +340,7 @@ func (g *drafter) dimensions() {
 	c := g.at(foot, -g.depth)
 	g.line(c.x, c.y, g.at(g.lip, -g.depth).x, c.y, stroke(greyColour, 1.2, "2 3"))
 	g.add(`<path d="M%s %sA%s %s 0 0 0 %s %s" fill="none" %s/>`, px(c.x+r), px(c.y), px(r), px(r), px(c.x+r*math.Cos(g.ramp)), px(c.y-r*math.Sin(g.ramp)), stroke(greyColour, 1.2, ""))
-	g.text(c.x+(r+5)*math.Cos(g.ramp/2.6), c.y-(r+5)*math.Sin(g.ramp/2.6)+4, fmt.Sprintf("%.0f°", g.ramp*180/math.Pi), lettering{size: 11, halo: true})
+	g.text(c.x+(r+5)*math.Cos(g.ramp/2.6), c.y-(r+5)*math.Sin(g.ramp/2.6)+4, fmt.Sprintf("%.0f°", g.ramp*180/math.Pi), lettering{size: 12.5, halo: true})
 }
 
 // counted says how many there are, nothing for none.
@@ -396,9 +396,9 @@ func (g *drafter) stations(figures []SectionFigure) {
 		y := turn + 24
 		g.add(`<circle cx="%s" cy="%s" r="10" fill="#fff" %s/>`, px(column), px(y), stroke(rustColour, 1.4, ""))
 		g.text(column, y+4.5, strconv.Itoa(k), lettering{size: 13, bold: true, anchor: "middle", colour: rustColour})
-		g.text(column, y+25, stationNames[k], lettering{size: 11.5, anchor: "middle", colour: greyColour})
+		g.text(column, y+26, stationNames[k], lettering{size: 13, anchor: "middle", colour: greyColour})
 		for i, s := range lines[k] {
-			g.text(column, y+42+15*float64(i), shortened(s, 12.5, 122), lettering{size: 12.5, anchor: "middle"})
+			g.text(column, y+45+17*float64(i), shortened(s, 14, 122), lettering{size: 14, anchor: "middle"})
 		}
 	}
 }
@@ -413,7 +413,7 @@ func (g *drafter) foot(figures []SectionFigure) {
 			most = max(most, rows[f.Station])
 		}
 	}
-	y := g.bottom + 20 + 24 + 42 + 15*float64(most) + 12
+	y := g.bottom + 20 + 24 + 45 + 17*float64(most) + 12
 	unit, name := 1.0, "mm"
 	if g.style.Inch {
 		unit, name = 25.4, "in"
@@ -427,17 +427,17 @@ func (g *drafter) foot(figures []SectionFigure) {
 		}
 		g.rect(box{20 + float64(i)*step*unit*g.scale, y, step * unit * g.scale, 6}, `fill="`+fill+`" `+stroke(inkColour, 1.2, ""))
 	}
-	g.text(20, y+20, "0", lettering{size: 11, anchor: "middle"})
+	g.text(20, y+20, "0", lettering{size: 12.5, anchor: "middle"})
 	end := 20 + float64(n)*step*unit*g.scale
-	g.text(end, y+20, tickText(float64(n)*step, step)+" "+name, lettering{size: 11, anchor: "middle"})
+	g.text(end, y+20, tickText(float64(n)*step, step)+" "+name, lettering{size: 12.5, anchor: "middle"})
 	notes := "dashed or in brackets: not typed. Walls, bends, hub ends and stern are not in the design and drawn as they may be; battery, controller and lines are not to scale."
 	if len(g.notes) > 0 {
 		notes += " Note: " + strings.Join(g.notes, "; ") + "."
 	}
 	x := math.Max(270, end+50)
-	text := wrapped(notes, 11.5, g.w-20-x)
+	text := wrapped(notes, 12.5, g.w-20-x)
 	for i, s := range text {
-		g.text(x, y+8+15*float64(i), s, lettering{size: 11.5, colour: greyColour})
+		g.text(x, y+8+16*float64(i), s, lettering{size: 12.5, colour: greyColour})
 	}
-	g.h = y + 24 + math.Max(0, 15*float64(len(text)-1)) + 8
+	g.h = y + 24 + math.Max(0, 16*float64(len(text)-1)) + 8
 }

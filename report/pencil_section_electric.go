@@ -15,7 +15,7 @@ func (g *drafter) electric() {
 	g.text(motor.x+0.58*motor.w, mid-7, shortened("motor", 12, motor.w), lettering{anchor: "middle", bold: true, halo: true})
 	size := "Ø " + g.measure(g.motorWidth) + " × " + g.measure(g.motorLength)
 	if textWidth(size, 11) < 0.82*motor.w {
-		g.text(motor.x+0.58*motor.w, mid+17, size, lettering{size: 11, anchor: "middle", halo: true})
+		g.text(motor.x+0.58*motor.w, mid+17, size, lettering{size: 12.5, anchor: "middle", halo: true})
 	}
 
 	// battery above the motor's rear, controller to the right of it
@@ -67,7 +67,7 @@ func (g *drafter) electric() {
 		end = point{right + 34, cool}
 		g.hose([]point{{right, cool}, end})
 		label = low
-		g.text(end.x+4, end.y+4, "out", lettering{size: 11, colour: blueColour})
+		g.text(end.x+4, end.y+4, "out", lettering{size: 12.5, colour: blueColour})
 	} else {
 		g.hose([]point{{tap.x, tap.y - 5}, {tap.x, cool}, {right, cool}})
 		g.hose(link)
@@ -76,7 +76,7 @@ func (g *drafter) electric() {
 		if len(motorOut) == 2 {
 			anchor, dx, dy = "middle", 0, -5
 		}
-		g.text(end.x+dx, end.y+dy, "out", lettering{size: 11, anchor: anchor, colour: blueColour, halo: true})
+		g.text(end.x+dx, end.y+dy, "out", lettering{size: 12.5, anchor: anchor, colour: blueColour, halo: true})
 	}
 	s := "cooling, tap Ø " + g.measure(1000*g.drive.Cooling.TapDiameter)
 	if x := tap.x + 10; x+textWidth(s, 11) < g.w-4 {
@@ -89,8 +89,8 @@ func (g *drafter) unit(b box, name, about string) {
 	g.rect(b, `rx="3" fill="#fff" `+stroke(inkColour, 1.3, "5 3"))
 	x := b.x + b.w/2
 	g.text(x, b.y+16, name, lettering{anchor: "middle", bold: true})
-	g.text(x, b.y+31, shortened(about, 11, b.w-8), lettering{size: 11, anchor: "middle"})
-	g.text(x, b.y+45, "not to scale", lettering{size: 11, anchor: "middle", colour: greyColour})
+	g.text(x, b.y+31, shortened(about, 12.5, b.w-8), lettering{size: 12.5, anchor: "middle"})
+	g.text(x, b.y+45, "not to scale", lettering{size: 12.5, anchor: "middle", colour: greyColour})
 }
 
 // hose draws a line of coolant with the way that it runs.
