@@ -128,7 +128,9 @@ type Limit struct {
 type DutyAnswer struct {
 	Folder      string
 	Condition   drive.Condition
-	Why         string // why there is no state, empty if there is one
+	Drive       *drive.Drive    // nominal
+	Untyped     map[string]bool // paths of the design that stand at their assumption
+	Why         string          // why there is no state, empty if there is one
 	State       Figures
 	Ledger      []LedgerLine
 	Limits      []Limit
@@ -178,6 +180,7 @@ func duty(p *project.Project, s *explore.Sample) (*DutyAnswer, error) {
 	r := s.Solve(c)
 	a := &DutyAnswer{Folder: p.Folder, Condition: c, Draws: r.Draws, Failed: r.Failed, Assumptions: p.Design.Assumptions(), Notices: p.Notices}
 	a.WaterTemp = nominal.Water.Temperature
+	a.Drive, a.Untyped = &nominal, untyped(p.Design)
 	a.Cautions = cautions(&nominal)
 	if r.Err != nil {
 		return nil, unsolved(p, r.Err)
@@ -207,6 +210,17 @@ func duty(p *project.Project, s *explore.Sample) (*DutyAnswer, error) {
 	a.Aim = aim
 	a.Shares, a.Unexplained = shares(s, r, of)
 	return a, nil
+}
+
+// untyped returns the paths of a design that nobody typed.
+func untyped(d *design.Design) map[string]bool {
+	out := map[string]bool{}
+	for _, f := range design.Schema().Fields() {
+		if _, ok := d.TypedAt(f.Path); !ok {
+			out[f.Path] = true
+		}
+	}
+	return out
 }
 
 // Point is one condition of a prediction.

@@ -130,3 +130,66 @@ func TestRefusals(t *testing.T) {
 		t.Errorf("a claim beyond the battery: %v", err)
 	}
 }
+
+func BenchmarkReport(b *testing.B) {
+	folder := b.TempDir() + "/sled"
+	if err := New(folder, "rescue-sled"); err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := ReportIn(folder, Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// A report has a curve where the readings are, with the claim at the power that the calibrated
+// drive takes there, and bands that readings narrow.
+func TestReportAnswer(t *testing.T) {
+	p := sled(t)
+	a, err := Report(p, Options{Draws: 128})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a.Name != "sled" || len(a.Curves) != 1 || a.Curves[0].Place != "battery" || len(a.Powers) != len(a.Plateaus) || len(a.Sources) < 5 {
+		t.Fatalf("the report of %q has curves %v and %d sources", a.Name, len(a.Curves), len(a.Sources))
+	}
+	c := a.Curves[0]
+	if len(c.Points) < 15 || len(c.Claims) != 1 {
+		t.Fatalf("the curve has %d points and %d claims", len(c.Points), len(c.Claims))
+	}
+	m := c.Claims[0]
+	if !m.Moved || m.Place != "shaft" || !(m.Power.Low > m.Claim.Power) || m.Power.Value > 1.2*m.Claim.Power {
+		t.Errorf("a claim at the shaft stands at %+v of the battery's power", m.Power)
+	}
+	for i, pt := range c.Points {
+		if !pt.HasBefore || !pt.HasAfter {
+			t.Errorf("no thrust at %.0f W", pt.Power)
+		}
+		if pt.Power > 500 && !(pt.After.High-pt.After.Low < pt.Before.High-pt.Before.Low) {
+			t.Errorf("readings do not narrow the thrust at %.0f W", pt.Power)
+		}
+		if i > 0 && !(pt.After.Value > c.Points[i-1].After.Value) {
+			t.Errorf("thrust falls at %.0f W", pt.Power)
+		}
+	}
+	// the band and the verdict say the same of the claim's power
+	calibrated := a.Claims[0].Cases[0].Calibrated.Figure
+	last := c.Points[len(c.Points)-1]
+	for _, pt := range c.Points {
+		if math.Abs(pt.Power-m.Power.Value) < math.Abs(last.Power-m.Power.Value) {
+			last = pt
+		}
+	}
+	scale := math.Pow(m.Power.Value/last.Power, 2.0/3)
+	for _, x := range [][2]float64{{calibrated.Value, last.After.Value}, {calibrated.Low, last.After.Low}, {calibrated.High, last.After.High}} {
+		if math.Abs(scale*x[1]/x[0]-1) > 0.02 {
+			t.Errorf("the band says %.0f N where the verdict says %.0f N", scale*x[1], x[0])
+		}
+	}
+	for _, w := range a.Powers {
+		if !w.Known || !(w.Shaft.Value < w.Battery.Value) {
+			t.Errorf("the powers of a reading are %+v", w)
+		}
+	}
+}

@@ -66,6 +66,14 @@ func SetIn(folder, path, text string) error {
 	return p.Set(path, text)
 }
 
+// ReportIn answers Report for a folder.
+func ReportIn(folder string, o Options) (*ReportAnswer, error) {
+	return in(folder, func(p *project.Project) (*ReportAnswer, error) { return Report(p, o) })
+}
+
+// Save writes a file whole or not at all.
+func Save(path string, data []byte) error { return project.Save(path, data) }
+
 // Refuted tells whether a claim was refuted.
 func (a *ReckonAnswer) Refuted() bool {
 	for _, c := range a.Claims {

@@ -62,6 +62,8 @@ type ReckonAnswer struct {
 	Claims   []reckon.ClaimVerdict
 	Audits   []reckon.Audit
 	Next     reckon.NextStep
+
+	judge *reckon.Judge
 }
 
 // Reckon answers what the readings say of the design and of the promises.
@@ -89,7 +91,7 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	if err != nil {
 		return nil, notice.List{{Kind: notice.Error, What: err.Error(), WayOut: "look at the readings' units and places of power, and at the numbers typed in the design"}}
 	}
-	a.Fit = judge.Fit()
+	a.judge, a.Fit = judge, judge.Fit()
 	if a.Fit != nil {
 		a.Notices = append(a.Notices, a.Fit.Notices...)
 	} else {

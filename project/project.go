@@ -246,6 +246,14 @@ func write(path string, data []byte) error {
 	return nil
 }
 
+// Save writes a file that the program made, such as a report, whole or not at all.
+func Save(path string, data []byte) error {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return notice.List{{Kind: notice.Error, Place: quantity.Place{File: path}, What: "it is a folder; nothing was written", WayOut: "name a file"}}
+	}
+	return write(path, data)
+}
+
 func plain(err error) string {
 	var pe *fs.PathError
 	if errors.As(err, &pe) {

@@ -1,0 +1,77 @@
+package reckon
+
+import (
+	"math"
+
+	"jetwright/design"
+	"jetwright/drive"
+	"jetwright/explore"
+)
+
+// Thrust returns the thrust at a condition before any reading and by the calibrated model, as
+// a claim there would be judged: beyond the tested powers the calibrated interval is wider by
+// the discrepancy. readingPlace is taken for readings that do not say theirs. Without readings
+// both are the same but for the discrepancy. At most so many draws are asked, spread evenly over
+// all.
+func (j *Judge) Thrust(at drive.Condition, readingPlace string, draws int) (before, after Predicted) {
+	of := claimable["thrust"]
+	best := thinned(j.calibrated(readingPlace), draws)
+	before = j.predict(design.Claim{}, at, thinned(j.Prior, draws), of.of, 0)
+	after = j.predict(design.Claim{}, at, best, of.of, of.exponent*j.discrepancy(at, best.Nominal, readingPlace))
+	return before, after
+}
+
+// PowersAt returns the powers of the calibrated model at several places at a condition, each
+// with its 90 % interval; without a state there the first figures are not positive.
+func (j *Judge) PowersAt(places []string, at drive.Condition, readingPlace string, draws int) []explore.Figure {
+	best := thinned(j.calibrated(readingPlace), draws)
+	out := make([]explore.Figure, len(places))
+	nominal, err := best.Nominal.Solve(at)
+	if err != nil {
+		return out
+	}
+	states := make([]drive.State, len(best.Machines))
+	solved := make([]bool, len(best.Machines))
+	explore.Parallel(len(best.Machines), func(i int) {
+		if best.Machines[i] != nil {
+			var err error
+			states[i], err = best.Machines[i].Solve(at)
+			solved[i] = err == nil
+		}
+	})
+	for k, place := range places {
+		of := powerAt(place)
+		drawn := make([]float64, 0, len(states))
+		for i := range states {
+			if v := of(&states[i]); solved[i] && !math.IsNaN(v) {
+				drawn = append(drawn, v)
+			}
+		}
+		out[k] = explore.Interval(of(&nominal), drawn)
+	}
+	return out
+}
+
+// calibrated is the sample that the readings leave, or the prior where there are none.
+func (j *Judge) calibrated(readingPlace string) *explore.Sample {
+	if fit := j.Fits[readingPlace]; fit != nil {
+		return fit.Sample(j.Prior)
+	}
+	if fit := j.Fit(); fit != nil {
+		return fit.Sample(j.Prior)
+	}
+	return j.Prior
+}
+
+// thinned keeps at most so many draws of a sample.
+func thinned(s *explore.Sample, draws int) *explore.Sample {
+	n := len(s.Machines)
+	if draws <= 0 || n <= draws {
+		return s
+	}
+	out := &explore.Sample{Design: s.Design, Nominal: s.Nominal, Machines: make([]*drive.Machine, draws)}
+	for i := range out.Machines {
+		out.Machines[i] = s.Machines[i*n/draws]
+	}
+	return out
+}
