@@ -63,15 +63,27 @@ func Text(w io.Writer, answer any, s Style) error {
 	return err
 }
 
-// page collects the text of an answer.
+// page collects the text of an answer, or its blocks for a web page.
 type page struct {
 	Style
-	b strings.Builder
+	b      strings.Builder
+	web    bool
+	blocks []block
 }
 
-func (p *page) line(format string, args ...any) { fmt.Fprintf(&p.b, format+"\n", args...) }
+func (p *page) line(format string, args ...any) {
+	if p.web {
+		p.paragraph("", fmt.Sprintf(format, args...))
+		return
+	}
+	fmt.Fprintf(&p.b, format+"\n", args...)
+}
 
 func (p *page) heading(title string) {
+	if p.web {
+		p.blocks = append(p.blocks, block{Heading: title})
+		return
+	}
 	if p.b.Len() > 0 {
 		p.b.WriteByte('\n')
 	}
@@ -83,6 +95,10 @@ func (p *page) heading(title string) {
 
 // prose wraps running text with a hanging indent.
 func (p *page) prose(first, rest, words string) {
+	if p.web {
+		p.paragraph(first, words)
+		return
+	}
 	width := proseWidth - len([]rune(rest))
 	for i, l := range strings.Split(text.WrapSoft(words, width), "\n") {
 		if i == 0 {
@@ -95,6 +111,10 @@ func (p *page) prose(first, rest, words string) {
 
 // grid renders rows below a head. Columns named in right are set flush right.
 func (p *page) grid(head []string, rows [][]string, right ...int) {
+	if p.web {
+		p.blocks = append(p.blocks, block{Table: newGrid(head, rows, right...)})
+		return
+	}
 	t := table.NewWriter()
 	st := table.StyleLight
 	st.Options = table.OptionsNoBordersAndSeparators
@@ -157,6 +177,11 @@ var dutyFigures = []struct{ label, path string }{
 }
 
 func (p *page) duty(a *desk.DutyAnswer) {
+	p.state(a)
+	p.ledger(a)
+}
+
+func (p *page) state(a *desk.DutyAnswer) {
 	p.heading("State at the design point: " + desk.Describe(a.Condition))
 	p.line("  %s", p.interval(a.Draws))
 	p.failed(a.Failed, a.Draws)
@@ -172,12 +197,23 @@ func (p *page) duty(a *desk.DutyAnswer) {
 		rows = append(rows, []string{f.label, p.text(g)})
 	}
 	p.grid(nil, rows)
-	p.heading("Where the watts go, battery to thrust")
-	rows = nil
+}
+
+// ledgerLines are the lines of the watt ledger that are worth showing.
+func ledgerLines(a *desk.DutyAnswer) []desk.LedgerLine {
+	var out []desk.LedgerLine
 	for _, l := range a.Ledger {
-		if math.Abs(l.Value) < 0.0005*math.Abs(a.State.Of("battery_power").Value) && l.Path != "jet.thrust_power" {
-			continue
+		if math.Abs(l.Value) >= 0.0005*math.Abs(a.State.Of("battery_power").Value) || l.Path == "jet.thrust_power" {
+			out = append(out, l)
 		}
+	}
+	return out
+}
+
+func (p *page) ledger(a *desk.DutyAnswer) {
+	p.heading("Where the watts go, battery to thrust")
+	var rows [][]string
+	for _, l := range ledgerLines(a) {
 		rows = append(rows, []string{l.Name, p.text(l.Figure), fmt.Sprintf("%.1f %%", 100*l.Share)})
 	}
 	p.grid([]string{"", "power", "share"}, rows, 3)
@@ -196,6 +232,28 @@ func (p *page) failed(failed map[string]int, draws int) {
 	p.line("  of %d drawn drives some have no state here: %s", draws, strings.Join(kinds, ", "))
 }
 
+// limitCells are the state of a limit, its name, value, bound, what is left, and why it was not
+// judged.
+func (s Style) limitCells(l desk.Limit) []string {
+	state := l.State.String()
+	if l.NotJudged != "" {
+		return []string{state, l.Name, "", "", "", l.NotJudged}
+	}
+	sign := "at most "
+	if l.Sense == quantity.AtLeast {
+		sign = "at least "
+	}
+	allowed := quantity.Format(l.Allowed, s.unit(l.Shown.Unit))
+	if l.Factor > 1 {
+		allowed += fmt.Sprintf(" (factor %.3g)", l.Factor)
+	}
+	margin := fmt.Sprintf("%.0f %%", 100*l.Margin)
+	if l.Bad != l.Margin {
+		margin += fmt.Sprintf(" [%.0f %%]", 100*l.Bad)
+	}
+	return []string{state, l.Name, s.text(l.Shown), sign + allowed, margin, ""}
+}
+
 func (p *page) limits(list []desk.Limit, waterTemp float64, fine bool) {
 	p.heading("Limits, nearest first")
 	celsius, _ := quantity.LookupUnit("°C")
@@ -203,27 +261,11 @@ func (p *page) limits(list []desk.Limit, waterTemp float64, fine bool) {
 	p.line("  temperatures are steady ones, for water at %s; left is the share of the way to the bound, at the bad end in brackets", p.text(t))
 	var rows [][]string
 	for _, l := range list {
-		state := l.State.String()
+		cells := p.limitCells(l)
 		if p.Colour && (l.State == explore.Broken || l.State == explore.NotJudged) {
-			state = text.Bold.Sprint(state)
+			cells[0] = text.Bold.Sprint(cells[0])
 		}
-		if l.NotJudged != "" {
-			rows = append(rows, []string{state, l.Name, "", "", "", l.NotJudged})
-			continue
-		}
-		sign := "at most "
-		if l.Sense == quantity.AtLeast {
-			sign = "at least "
-		}
-		allowed := quantity.Format(l.Allowed, p.unit(l.Shown.Unit))
-		if l.Factor > 1 {
-			allowed += fmt.Sprintf(" (factor %.3g)", l.Factor)
-		}
-		margin := fmt.Sprintf("%.0f %%", 100*l.Margin)
-		if l.Bad != l.Margin {
-			margin += fmt.Sprintf(" [%.0f %%]", 100*l.Bad)
-		}
-		rows = append(rows, []string{state, l.Name, p.text(l.Shown), sign + allowed, margin, ""})
+		rows = append(rows, cells)
 	}
 	p.grid([]string{"", "limit", "value", "bound", "left", "why not"}, rows)
 	switch {
@@ -438,41 +480,8 @@ func (p *page) plateaus(a *desk.ReckonAnswer) {
 	p.line("  read: with the instrument's limits (* assumed), out of logs with the 90 %% interval; design: as drawn and assumed; calibrated: after the fit")
 	p.line("  calibrated thrust is what the jet makes; the scale may show less, where water moves in a tub or pool and the carriage drags")
 	for _, pl := range a.Plateaus {
-		place := pl.Plateau.PowerPlace
-		if place == "" {
-			place = "place not said"
-		}
-		head := pl.Plateau.Name + " (" + pl.Plateau.Place.String() + ")"
-		if w, ok := pl.Plateau.Figure(bench.Power); ok {
-			head += ": " + p.text(figureOf(w, channelUnit(bench.Power)))
-			if w.Assumed {
-				head += "*"
-			}
-			head += ", " + place
-		}
-		if pl.Plateau.Unsettled != "" {
-			head += "; not settled, so not used: " + pl.Plateau.Unsettled
-		}
-		p.line("  %s", head)
-		var rows [][]string
-		for _, f := range pl.Plateau.Figures {
-			b, ok := pl.Before[f.Channel]
-			if !ok {
-				continue
-			}
-			if f.Channel == bench.PhaseCurrent {
-				f, _ = pl.Plateau.PhaseCurrentRMS()
-			}
-			mark := ""
-			if f.Assumed {
-				mark = "*"
-			}
-			after := ""
-			if x, ok := pl.After[f.Channel]; ok {
-				after = p.text(x)
-			}
-			rows = append(rows, []string{string(f.Channel), p.text(figureOf(f, channelUnit(f.Channel))) + mark, p.text(b), after})
-		}
+		p.line("  %s", p.plateauHead(pl.Plateau, pl.Plateau.Name+" ("+pl.Plateau.Place.String()+")"))
+		rows := p.plateauRows(pl)
 		if len(rows) > 0 {
 			p.grid([]string{"", "read", "design", "calibrated"}, rows)
 		}
@@ -480,6 +489,53 @@ func (p *page) plateaus(a *desk.ReckonAnswer) {
 			p.line("    no prediction: %s", pl.Why)
 		}
 	}
+	p.coefficients(a)
+}
+
+// plateauHead names a plateau with its power and where that was read.
+func (s Style) plateauHead(p bench.Plateau, name string) string {
+	place := p.PowerPlace
+	if place == "" {
+		place = "place not said"
+	}
+	if w, ok := p.Figure(bench.Power); ok {
+		name += ": " + s.text(figureOf(w, channelUnit(bench.Power)))
+		if w.Assumed {
+			name += "*"
+		}
+		name += ", " + place
+	}
+	if p.Unsettled != "" {
+		name += "; not settled, so not used: " + p.Unsettled
+	}
+	return name
+}
+
+// plateauRows are a plateau's channels: as read, by the design, by the calibrated model.
+func (s Style) plateauRows(pl desk.PlateauAnswer) [][]string {
+	var rows [][]string
+	for _, f := range pl.Plateau.Figures {
+		b, ok := pl.Before[f.Channel]
+		if !ok {
+			continue
+		}
+		if f.Channel == bench.PhaseCurrent {
+			f, _ = pl.Plateau.PhaseCurrentRMS()
+		}
+		mark := ""
+		if f.Assumed {
+			mark = "*"
+		}
+		after := ""
+		if x, ok := pl.After[f.Channel]; ok {
+			after = s.text(x)
+		}
+		rows = append(rows, []string{string(f.Channel), s.text(figureOf(f, channelUnit(f.Channel))) + mark, s.text(b), after})
+	}
+	return rows
+}
+
+func (p *page) coefficients(a *desk.ReckonAnswer) {
 	p.heading("Similarity coefficients along the ladder")
 	var rows [][]string
 	opt := func(o quantity.Optional) string {
@@ -518,13 +574,10 @@ func (p *page) fit(f *reckon.Fit) {
 	if f.Numbers > 0 {
 		p.grid([]string{"", "before", "after"}, rows)
 	}
-	var moved, kept []string
-	for _, l := range f.Learned {
-		if l.After < 0.9 || math.Abs(l.Shift) > 0.3 {
-			moved = append(moved, fmt.Sprintf("%s (doubt left %.0f %%, moved %+.1f σ)", l.Path, 100*l.After, l.Shift))
-		} else {
-			kept = append(kept, l.Path)
-		}
+	list, kept := learned(f)
+	var moved []string
+	for _, l := range list {
+		moved = append(moved, fmt.Sprintf("%s (doubt left %.0f %%, moved %+.1f σ)", l.Path, 100*l.After, l.Shift))
 	}
 	if len(moved) > 0 {
 		p.prose("  learned something of: ", "    ", strings.Join(moved, ", "))
@@ -533,6 +586,19 @@ func (p *page) fit(f *reckon.Fit) {
 		p.prose("  stays as assumed or typed: ", "    ", strings.Join(kept, ", "))
 	}
 	p.line("  misfit: χ² %.2f over %s", f.ChiSquare, count(f.Residuals, "figure"))
+}
+
+// learned parts the unknowns of a fit into those that the readings moved or narrowed and the
+// names of the others.
+func learned(f *reckon.Fit) (moved []reckon.Learned, kept []string) {
+	for _, l := range f.Learned {
+		if l.After < 0.9 || math.Abs(l.Shift) > 0.3 {
+			moved = append(moved, l)
+		} else {
+			kept = append(kept, l.Path)
+		}
+	}
+	return moved, kept
 }
 
 func count(n int, noun string) string {
@@ -574,18 +640,22 @@ func (p *page) claim(v reckon.ClaimVerdict) {
 	}
 }
 
+// nextLine says how far the next test may go.
+func (s Style) nextLine(n reckon.NextStep) string {
+	if !n.Allowed {
+		return "no further step yet"
+	}
+	place := n.Place
+	if place == "" {
+		place = "same place as before"
+	}
+	w := s.unit(channelUnit(bench.Power))
+	return fmt.Sprintf("at most %s (%s): %.2f times the highest settled power of %s", quantity.Format(n.Power, w), place, n.Factor, quantity.Format(n.From, w))
+}
+
 func (p *page) next(n reckon.NextStep) {
 	p.heading("How far the next test may go, at rest")
-	if n.Allowed {
-		place := n.Place
-		if place == "" {
-			place = "same place as before"
-		}
-		w := channelUnit(bench.Power)
-		p.line("  at most %s (%s): %.2f times the highest settled power of %s", quantity.Format(n.Power, p.unit(w)), place, n.Factor, quantity.Format(n.From, p.unit(w)))
-	} else {
-		p.line("  no further step yet")
-	}
+	p.line("  %s", p.nextLine(n))
 	for _, r := range n.Reasons {
 		p.prose("  - ", "    ", r)
 	}

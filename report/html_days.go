@@ -1,0 +1,267 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"jetwright/bench"
+	"jetwright/quantity"
+)
+
+// panelsAPicture is how many channels one picture of a log has, so that it fits on a page.
+const panelsAPicture = 6
+
+// days are the logs of every run: tracks, clocks, tare, plateaus, doubts.
+func (b *binder) days() []block {
+	var out []block
+	for i, d := range b.a.Days {
+		if d != nil {
+			out = append(out, b.day(d, i+1)...)
+		}
+	}
+	if len(out) == 0 {
+		text := "No logs were reduced"
+		if len(b.a.Plateaus) > 0 {
+			text += "; what stands below rests on readings that were typed in"
+		}
+		return []block{{Text: text + "."}}
+	}
+	return out
+}
+
+// clockWord writes a time of the run as minutes and seconds, or hours, minutes and seconds.
+func clockWord(t float64) string {
+	sign := ""
+	if t < 0 {
+		sign, t = "−", -t
+	}
+	n := int(math.Round(t))
+	if n < 3600 {
+		return sign + strconv.Itoa(n/60) + ":" + twoDigits(n%60)
+	}
+	return sign + strconv.Itoa(n/3600) + ":" + twoDigits(n/60%60) + ":" + twoDigits(n%60)
+}
+
+func spanWord(s bench.Span) string { return clockWord(s.From) + " to " + clockWord(s.To) }
+
+// within is a number with its 90 % interval from a standard uncertainty.
+func (s Style) within(x, u float64, unit string) string {
+	if !drawable(x, u) {
+		return "not known"
+	}
+	half := z90 * math.Abs(u)
+	return quantity.FormatInterval(x, x-half, x+half, s.unit(unitOf(unit)))
+}
+
+func (b *binder) day(d *bench.Reduction, n int) []block {
+	p := &page{Style: b.Style, web: true}
+	p.heading("Run " + d.Run)
+	for i, t := range b.traces(d, n) {
+		caption := fmt.Sprintf("Logs of %s over the run's time, as means over %s. ", d.Run, quantity.Format(d.Block, unitOf("s")))
+		if i > 0 {
+			caption = fmt.Sprintf("Logs of %s, further channels. ", d.Run)
+		}
+		caption += "Shaded and numbered: plateaus, with the mean of each as a thick line; striped with a dotted edge: not settled; striped: nothing pulled; cross-hatched: doubted."
+		p.blocks = append(p.blocks, b.figure(t.SVG(), caption))
+	}
+	for _, c := range d.Clocks {
+		p.paragraph("Clock of "+c.Source+":", b.clockText(c))
+	}
+	p.paragraph("Tare:", b.tareText(d))
+	p.paragraph("Carriage friction:", b.frictionText(d.Friction))
+	if len(d.Plateaus) > 0 {
+		p.blocks = append(p.blocks, b.dayTables(d)...)
+		for _, pl := range d.Plateaus {
+			for _, x := range pl.Notices {
+				p.paragraph("", x.Error())
+			}
+		}
+	} else {
+		p.paragraph("", "No plateau was found.")
+	}
+	if len(d.Doubts) > 0 {
+		var rows [][]string
+		for _, x := range d.Doubts {
+			used := "still used"
+			if x.Drops {
+				used = "not used"
+			}
+			rows = append(rows, []string{string(x.Channel), x.Source, x.Kind, spanWord(x.Span), x.Evidence, used})
+		}
+		g := newGrid([]string{"doubted channel", "log", "what is wrong", "when", "evidence", "its figures are"}, rows)
+		p.blocks = append(p.blocks, block{Table: g})
+	}
+	p.blocks = append(p.blocks, b.taken(func(q *page) { q.notices(d.Notices) }, false)...)
+	return p.blocks
+}
+
+func (b *binder) clockText(c bench.SourceClock) string {
+	if c.Typed {
+		return fmt.Sprintf("it stands %s ahead of the run's, as typed.", quantity.Format(c.Offset, unitOf("s")))
+	}
+	if c.Offset == 0 && c.Drift == 0 && c.UOffset == 0 {
+		return "it is the run's own."
+	}
+	text := fmt.Sprintf("it stands %s ahead of the run's and gains %s a day", b.within(c.Offset, c.UOffset, "s"), b.within(c.Drift*86400, c.UDrift*86400, "s"))
+	if c.Shared != "" {
+		text += fmt.Sprintf(", found from %s (correlation %.2f, %s)", c.Shared, c.Correlation, count(c.Windows, "stretch"))
+	}
+	return strings.Replace(text, "stretchs", "stretches", 1) + "."
+}
+
+func (b *binder) tareText(d *bench.Reduction) string {
+	t := d.Tare
+	if !t.Known {
+		return "not known; no stretch without pull was found or typed."
+	}
+	text := fmt.Sprintf("the scale shows %s without pull at the begin", b.within(t.Start, t.UStart, "N"))
+	if t.Drift != 0 || t.UDrift != 0 {
+		text += fmt.Sprintf(" and drifts by %s over the run", b.within(t.Drift*d.Duration, t.UDrift*d.Duration, "N"))
+	}
+	text += fmt.Sprintf(", from %s without pull", count(t.Windows, "stretch"))
+	text = strings.Replace(text, "stretchs", "stretches", 1)
+	var zeros []string
+	for _, z := range d.Zeros {
+		how := ""
+		if z.Typed {
+			how = ", typed"
+		}
+		zeros = append(zeros, fmt.Sprintf("%s (%s%s)", spanWord(z.Span), b.within(z.Pull, z.U, "N"), how))
+	}
+	if len(zeros) > 0 {
+		text += ": " + strings.Join(zeros, "; ")
+	}
+	return text + "."
+}
+
+func (b *binder) frictionText(f bench.Friction) string {
+	if !f.Known {
+		return "not known from this run; no power was reached both going up and going down."
+	}
+	return fmt.Sprintf("the carriage holds back %s, from %s reached going down too.", b.within(f.Force, f.U, "N"), count(f.Steps, "step"))
+}
+
+// channelsATable is how many channels a table of plateaus has beside each other, so that it fits
+// on a page.
+const channelsATable = 6
+
+// dayTables are the plateaus of a day: when and how long, then their figures.
+func (b *binder) dayTables(d *bench.Reduction) []block {
+	var channels []bench.Channel
+	seen := map[bench.Channel]bool{}
+	var rows [][]string
+	for i, pl := range d.Plateaus {
+		for _, f := range pl.Figures {
+			if !seen[f.Channel] {
+				seen[f.Channel] = true
+				channels = append(channels, f.Channel)
+			}
+		}
+		held, settled := "", "yes"
+		if pl.Held.Set {
+			held = fmt.Sprintf("%.0f s", pl.Held.Value)
+		}
+		if pl.Unsettled != "" {
+			settled = "no: " + pl.Unsettled
+		}
+		rows = append(rows, []string{fmt.Sprintf("%d · %s", i+1, pl.Name), spanWord(pl.Span), held, pl.Direction, settled})
+	}
+	out := []block{{Table: newGrid([]string{"plateau", "when", "held", "reached going", "settled"}, rows)}}
+	for len(channels) > 0 {
+		k := min(channelsATable, len(channels))
+		head := []string{"plateau"}
+		for _, c := range channels[:k] {
+			head = append(head, string(c))
+		}
+		rows = nil
+		for i, pl := range d.Plateaus {
+			r := []string{strconv.Itoa(i + 1)}
+			for _, c := range channels[:k] {
+				t := ""
+				if f, ok := pl.Figure(c); ok {
+					t = b.text(interval90(f, channelUnit(c)))
+					if f.Unsettled {
+						t += ", still moving"
+					}
+					if c == bench.Power && pl.PowerPlace != "" {
+						t += ", " + pl.PowerPlace
+					}
+				}
+				r = append(r, t)
+			}
+			rows = append(rows, r)
+		}
+		g := newGrid(head, rows)
+		if len(out) == 1 {
+			g.Caption = "Figures of the plateaus; brackets hold the 90 % interval."
+		}
+		out = append(out, block{Table: g})
+		channels = channels[k:]
+	}
+	return out
+}
+
+// traces draws the tracks of a day, some channels a picture. The pull is drawn with the tare
+// taken off, as the plateaus have it.
+func (b *binder) traces(d *bench.Reduction, n int) []Traces {
+	var spans []Span
+	for _, z := range d.Zeros {
+		spans = append(spans, Span{From: z.From, To: z.To, Kind: "zero"})
+	}
+	for i, pl := range d.Plateaus {
+		kind := "plateau"
+		if pl.Unsettled != "" {
+			kind = "unsettled"
+		}
+		spans = append(spans, Span{From: pl.Span.From, To: pl.Span.To, Label: strconv.Itoa(i + 1), Kind: kind})
+	}
+	sources := map[bench.Channel]int{}
+	for _, t := range d.Tracks {
+		sources[t.Channel]++
+	}
+	first := map[bench.Channel]bool{}
+	var panels []TracePanel
+	for _, t := range d.Tracks {
+		u := channelUnit(t.Channel)
+		panel := TracePanel{Name: string(t.Channel), Unit: b.unit(u).Symbol}
+		if sources[t.Channel] > 1 {
+			panel.Name += " (" + t.Source + ")"
+		}
+		tare := t.Channel == bench.Thrust && d.Tare.Known
+		if tare {
+			panel.Name += ", tare taken off"
+		}
+		for i, v := range t.Values {
+			at := t.Begin + (float64(i)+0.5)*t.Step
+			if tare {
+				v -= d.Tare.Start + d.Tare.Drift*at
+			}
+			panel.Time = append(panel.Time, at)
+			panel.Value = append(panel.Value, b.shown(v, u))
+		}
+		if !first[t.Channel] {
+			first[t.Channel] = true
+			for _, pl := range d.Plateaus {
+				if f, ok := pl.Figure(t.Channel); ok && pl.Span.Length() > 0 {
+					g := interval90(f, u)
+					panel.Means = append(panel.Means, TraceMean{From: pl.Span.From, To: pl.Span.To, Value: b.shown(g.Value, u), Low: b.shown(g.Low, u), High: b.shown(g.High, u), Label: b.bare(g)})
+				}
+			}
+		}
+		for _, x := range d.Doubts {
+			if x.Channel == t.Channel && (x.Source == t.Source || x.Source == "") {
+				panel.Doubted = append(panel.Doubted, Span{From: x.Span.From, To: x.Span.To, Label: x.Kind, Kind: "doubt"})
+			}
+		}
+		panels = append(panels, panel)
+	}
+	var out []Traces
+	for len(panels) > 0 {
+		k := min(panelsAPicture, len(panels))
+		out = append(out, Traces{ID: fmt.Sprintf("log-%d-%d", n, len(out)+1), About: "logs of " + d.Run + " over time", Panels: panels[:k], Spans: spans})
+		panels = panels[k:]
+	}
+	return out
+}
