@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"jetwright/desk"
+	"jetwright/report"
 )
 
 func (c *command) newCommand() *cobra.Command {
@@ -24,7 +25,8 @@ func (c *command) newCommand() *cobra.Command {
 }
 
 func (c *command) limitsCommand() *cobra.Command {
-	return c.shown(&cobra.Command{
+	var svg string
+	cmd := c.shown(&cobra.Command{
 		Use: "limits [FOLDER]", Short: "the state at the design point and every limit, nearest first", Args: cobra.MaximumNArgs(1),
 		Example: "  jetwright limits sled\n  jetwright limits --json --strict",
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -39,13 +41,18 @@ func (c *command) limitsCommand() *cobra.Command {
 			if c.strict && !a.Fine {
 				c.code = exitStrict
 			}
+			if svg != "" {
+				return c.picture(svg, report.DutySVG(a, c.style()), "the long section of the drive with the watt ledger")
+			}
 			return c.print(a)
 		},
 	})
+	c.pictureFlag(cmd, &svg, "the long section of the drive with the watt ledger")
+	return cmd
 }
 
 func (c *command) predictCommand() *cobra.Command {
-	var powers, thrusts, rotors, throttles, speeds, place string
+	var powers, thrusts, rotors, throttles, speeds, place, svg string
 	cmd := c.shown(&cobra.Command{
 		Use: "predict [FOLDER]", Short: "thrust, power, speed and losses over a range of power or craft speed", Args: cobra.MaximumNArgs(1),
 		Example: "  jetwright predict sled\n  jetwright predict sled --power \"1 kW, 2 kW, 3 kW\" --place shaft\n  jetwright predict sled --speed \"2 m/s, 4 m/s\"",
@@ -64,9 +71,13 @@ func (c *command) predictCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if svg != "" {
+				return c.picture(svg, report.PredictSVG(a, c.style()), "thrust as predicted")
+			}
 			return c.print(a)
 		},
 	})
+	c.pictureFlag(cmd, &svg, "thrust against power, or against speed")
 	cmd.Flags().StringVar(&powers, "power", "", "powers with their unit, separated by commas")
 	cmd.Flags().StringVar(&thrusts, "thrust", "", "thrusts with their unit, separated by commas")
 	cmd.Flags().StringVar(&rotors, "rotor-speed", "", "rotor speeds with their unit, separated by commas")

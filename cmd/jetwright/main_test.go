@@ -123,3 +123,29 @@ func BenchmarkPredictScene(b *testing.B) {
 		})
 	}
 }
+
+// A page that cannot be written, and a folder that is none, end in the code for unusable input.
+func TestReportCodes(t *testing.T) {
+	scene := filepath.Join("..", "..", "examples", "rescue-sled")
+	for _, args := range [][]string{
+		{"report", scene, "--out", filepath.Join(t.TempDir(), "nowhere", "r.html")},
+		{"report", filepath.Join(t.TempDir(), "nowhere")},
+		{"report", scene, "--json"},
+		{"predict", scene, "--nominal", "--svg", filepath.Join(t.TempDir(), "nowhere", "p.svg")},
+	} {
+		var out, errs bytes.Buffer
+		if code := run(args, &out, &errs); code != exitUnusable || errs.Len() == 0 || out.Len() > 0 {
+			t.Errorf("%v: exit %d, said %q and %q", args, code, out.String(), errs.String())
+		}
+	}
+}
+
+func BenchmarkReportScene(b *testing.B) {
+	scene := filepath.Join("..", "..", "examples", "rescue-sled")
+	for b.Loop() {
+		var out, errs bytes.Buffer
+		if code := run([]string{"report", scene, "--out", "-"}, &out, &errs); code != 0 {
+			b.Fatal(errs.String())
+		}
+	}
+}
