@@ -33,6 +33,7 @@ type grid struct {
 	Rows    []row
 	Narrow  bool // as wide as its words only
 	Grouped bool // what stands below a group stays with it
+	Folded  bool // two halves beside each other
 }
 
 // row is a line of a table; Group is one that stands across all columns.
@@ -83,7 +84,7 @@ func newGrid(head []string, rows [][]string, right ...int) *grid {
 			}
 			g.Rows = append(g.Rows, row{Cells: cells})
 		}
-		g.Narrow = false
+		g.Narrow, g.Folded = false, true
 		return g
 	}
 	for i, h := range head {

@@ -10,8 +10,15 @@ import (
 	"jetwright/quantity"
 )
 
-// panelsAPicture is how many channels one picture of a log has, so that it fits on a page.
-const panelsAPicture = 6
+// panelsAPicture is how many channels one picture of a log has at most, so that it fits on a page.
+const panelsAPicture = 7
+
+// share parts n things as evenly as can be into lots of at most so many; it returns the first
+// lot.
+func share(n, most int) int {
+	lots := (n + most - 1) / most
+	return (n + lots - 1) / lots
+}
 
 // days are the logs of every run: tracks, clocks, tare, plateaus, doubts.
 func (b *binder) days() []block {
@@ -59,7 +66,7 @@ func (b *binder) day(d *bench.Reduction, n int) []block {
 	p := &page{Style: b.Style, web: true}
 	p.heading("Run " + d.Run)
 	for i, t := range b.traces(d, n) {
-		caption := fmt.Sprintf("Logs of %s over the run's time, as means over %s. ", d.Run, quantity.Format(d.Block, unitOf("s")))
+		caption := fmt.Sprintf("Logs of %s over the run's time, as means over %s. ", d.Run, fmt.Sprintf("%.3g s", d.Block))
 		if i > 0 {
 			caption = fmt.Sprintf("Logs of %s, further channels. ", d.Run)
 		}
@@ -145,7 +152,7 @@ func (b *binder) frictionText(f bench.Friction) string {
 
 // channelsATable is how many channels a table of plateaus has beside each other, so that it fits
 // on a page.
-const channelsATable = 6
+const channelsATable = 7
 
 // dayTables are the plateaus of a day: when and how long, then their figures.
 func (b *binder) dayTables(d *bench.Reduction) []block {
@@ -169,11 +176,16 @@ func (b *binder) dayTables(d *bench.Reduction) []block {
 		rows = append(rows, []string{fmt.Sprintf("%d · %s", i+1, pl.Name), spanWord(pl.Span), held, pl.Direction, settled})
 	}
 	out := []block{{Table: newGrid([]string{"plateau", "when", "held", "reached going", "settled"}, rows)}}
+	place, same := powerPlace(d.Plateaus)
 	for len(channels) > 0 {
-		k := min(channelsATable, len(channels))
+		k := share(len(channels), channelsATable)
 		head := []string{"plateau"}
 		for _, c := range channels[:k] {
-			head = append(head, string(c))
+			name := string(c)
+			if c == bench.Power && same && place != "" {
+				name += ", " + place
+			}
+			head = append(head, name)
 		}
 		rows = nil
 		for i, pl := range d.Plateaus {
@@ -185,7 +197,7 @@ func (b *binder) dayTables(d *bench.Reduction) []block {
 					if f.Unsettled {
 						t += ", still moving"
 					}
-					if c == bench.Power && pl.PowerPlace != "" {
+					if c == bench.Power && !same && pl.PowerPlace != "" {
 						t += ", " + pl.PowerPlace
 					}
 				}
@@ -203,6 +215,17 @@ func (b *binder) dayTables(d *bench.Reduction) []block {
 	return out
 }
 
+// powerPlace is where the power of all plateaus was read, if it is one place.
+func powerPlace(list []bench.Plateau) (place string, same bool) {
+	for i, p := range list {
+		if i > 0 && p.PowerPlace != place {
+			return "", false
+		}
+		place = p.PowerPlace
+	}
+	return place, true
+}
+
 // traces draws the tracks of a day, some channels a picture. The pull is drawn with the tare
 // taken off, as the plateaus have it.
 func (b *binder) traces(d *bench.Reduction, n int) []Traces {
@@ -211,11 +234,11 @@ func (b *binder) traces(d *bench.Reduction, n int) []Traces {
 		spans = append(spans, Span{From: z.From, To: z.To, Kind: "zero"})
 	}
 	for i, pl := range d.Plateaus {
-		kind := "plateau"
+		kind, label := "plateau", strconv.Itoa(i+1)
 		if pl.Unsettled != "" {
-			kind = "unsettled"
+			kind, label = "unsettled", label+", not settled"
 		}
-		spans = append(spans, Span{From: pl.Span.From, To: pl.Span.To, Label: strconv.Itoa(i + 1), Kind: kind})
+		spans = append(spans, Span{From: pl.Span.From, To: pl.Span.To, Label: label, Kind: kind})
 	}
 	sources := map[bench.Channel]int{}
 	for _, t := range d.Tracks {
@@ -259,7 +282,7 @@ func (b *binder) traces(d *bench.Reduction, n int) []Traces {
 	}
 	var out []Traces
 	for len(panels) > 0 {
-		k := min(panelsAPicture, len(panels))
+		k := share(len(panels), panelsAPicture)
 		out = append(out, Traces{ID: fmt.Sprintf("log-%d-%d", n, len(out)+1), About: "logs of " + d.Run + " over time", Panels: panels[:k], Spans: spans})
 		panels = panels[k:]
 	}

@@ -145,7 +145,7 @@ func (b *binder) thrust() []block {
 func (b *binder) thrustChart(c desk.Curve, index int) (Chart, string) {
 	newton, watt := unitOf("N"), unitOf("W")
 	chart := Chart{
-		ID: fmt.Sprintf("thrust-%d", index+1), FromZero: true, Height: 430,
+		ID: fmt.Sprintf("thrust-%d", index+1), FromZero: true, Height: 370,
 		XLabel: "power " + placed[c.Place] + ", " + b.unit(watt).Symbol, YLabel: "thrust at rest, " + b.unit(newton).Symbol,
 	}
 	before, after := Curve{Name: "before any reading", Dashed: true}, Curve{Name: "calibrated"}
@@ -185,6 +185,8 @@ func (b *binder) thrustChart(c desk.Curve, index int) (Chart, string) {
 			top.power, top.thrust = w.Value, t.Value
 		}
 	}
+	stray := b.strays(c.Place)
+	chart.Marks = append(chart.Marks, stray...)
 	caption := fmt.Sprintf("Thrust at rest against power %s. ", placed[c.Place])
 	if fitted {
 		caption += "Bands hold the 90 % interval of " + fmt.Sprint(min(max(b.a.Draws, 1), desk.DrawsAPoint)) + " drives: hatched before any reading, plain after calibration; beyond the tested powers the calibrated band is widened as for the claims. "
@@ -194,8 +196,11 @@ func (b *binder) thrustChart(c desk.Curve, index int) (Chart, string) {
 	if b.a.Draws == 0 {
 		caption = fmt.Sprintf("Thrust at rest against power %s, nominal values without intervals. ", placed[c.Place])
 	}
-	if len(chart.Marks) > 0 {
+	if len(chart.Marks) > len(stray) {
 		caption += "Points are numbered as in the table of readings, with the instruments' limits in thrust and power. The calibrated curve is what the jet makes; a scale may show less, where water moves in a tub or pool and the carriage drags. "
+	}
+	if len(stray) > 0 {
+		caption += "Steps of the logs that had not settled are drawn without a number; nothing rests on them. "
 	}
 	if top.power > 0 {
 		law := Curve{Name: "2/3 law", Dashed: true}
@@ -230,6 +235,29 @@ func (b *binder) thrustChart(c desk.Curve, index int) (Chart, string) {
 	return chart, strings.TrimSpace(caption)
 }
 
+// strays are the steps of the logs that had not settled and are not among the readings.
+func (b *binder) strays(place string) []Mark {
+	known := map[string]bool{}
+	for _, pl := range b.a.Plateaus {
+		known[pl.Plateau.Run+"\n"+pl.Plateau.Name] = true
+	}
+	var out []Mark
+	for _, d := range b.a.Days {
+		if d == nil {
+			continue
+		}
+		for _, p := range d.Plateaus {
+			w, haveW := p.Figure(bench.Power)
+			t, haveT := p.Figure(bench.Thrust)
+			if p.Unsettled == "" || !haveW || !haveT || known[p.Run+"\n"+p.Name] || p.PowerPlace != place && (p.PowerPlace != "" || place != "battery") {
+				continue
+			}
+			out = append(out, b.mark(interval90(w, unitOf("W")), interval90(t, unitOf("N")), "", "unsettled"))
+		}
+	}
+	return out
+}
+
 func claimNumber(a *desk.ReportAnswer, m desk.ClaimMark) int {
 	for i, v := range a.Claims {
 		if v.Claim.Index == m.Claim.Index && v.Claim.Place_ == m.Claim.Place_ {
@@ -256,6 +284,9 @@ func (b *binder) mark(x, y desk.Figure, label, kind string) Mark {
 	}
 }
 
+// ladderHeight is that of one coefficient's chart.
+const ladderHeight = 205
+
 // ladder draws the similarity coefficients over power, or over rotor speed where no power was
 // read.
 func (b *binder) ladder() []block {
@@ -275,19 +306,19 @@ func (b *binder) ladder() []block {
 			}
 		}
 	}
-	names := []string{"thrust coefficient T/(ρn²D⁴)", "power coefficient P/(ρn³D⁵)", "current coefficient I/n², A·s²", "static efficiency " + placed[place]}
+	names := [][2]string{{"thrust coefficient", "T/(ρn²D⁴)"}, {"power coefficient", "P/(ρn³D⁵)"}, {"current coefficient", "I/n², A·s²"}, {"static efficiency", placed[place]}}
 	xLabel := "power " + placed[place] + ", " + b.unit(watt).Symbol
 	if !byPower {
 		xLabel = "rotor speed, rpm"
 	}
 	charts := make([]Chart, len(names))
 	for i := range charts {
-		charts[i] = Chart{Title: names[i], XLabel: xLabel, Height: 215}
+		charts[i] = Chart{Title: names[i][0], YLabel: names[i][1], XLabel: xLabel, Height: ladderHeight}
 	}
 	var moved []Chart
 	for _, other := range []string{"battery", "shaft"} {
 		if other != place {
-			moved = append(moved, Chart{Title: "static efficiency " + placed[other], XLabel: xLabel, Height: 215})
+			moved = append(moved, Chart{Title: "static efficiency", YLabel: placed[other], XLabel: xLabel, Height: ladderHeight})
 		}
 	}
 	for i, pl := range b.a.Plateaus {
@@ -348,8 +379,18 @@ func (b *binder) ladder() []block {
 	if others > 0 {
 		caption += "Left out here, since power was read at another place: " + count(others, "reading") + ". "
 	}
-	out := []block{b.figure(SmallMultiples("ladder-figures", "", "similarity coefficients of each reading along the ladder", drawn, 2), strings.TrimSpace(caption))}
-	return append(out, b.taken(func(p *page) { p.coefficients(b.a.ReckonAnswer) }, false)...)
+	out := []block{b.figure(SmallMultiples("ladder-figures", "", "similarity coefficients of each reading along the ladder", drawn, 3), strings.TrimSpace(caption))}
+	rest := b.taken(func(p *page) { p.coefficients(b.a.ReckonAnswer) }, false)
+	for _, k := range rest {
+		if k.Table == nil {
+			continue
+		}
+		for i := range k.Table.Rows {
+			name := &k.Table.Rows[i].Cells[0]
+			name.Text = fmt.Sprintf("%d · %s", i+1, name.Text)
+		}
+	}
+	return append(out, rest...)
 }
 
 // PredictSVG is the picture of a prediction: thrust against power, a curve for each craft

@@ -208,6 +208,9 @@ func (c Chart) draw(p *pencil, part string, frame box, names, marks bool) {
 	ax := axis{ex, plot.x, plot.x + plot.w}
 	ay := axis{ey, plot.y + plot.h, plot.y}
 	xTicks, xStep := niceTicks(ex, xParts)
+	if len(xTicks) < 2 { // one number tells no scale
+		xTicks, xStep = niceTicks(ex, 2*xParts)
+	}
 	c.grid(p, plot, ax, ay, xTicks, yTicks, xStep, yStep)
 
 	p.field, p.taken, p.thin = plot, nil, nil
