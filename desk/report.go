@@ -45,11 +45,12 @@ type CurvePoint struct {
 
 // ClaimMark is a claim as a point beside a curve.
 type ClaimMark struct {
-	Claim  design.Claim
-	Place  string // that it was claimed at, or is taken to be
-	Power  Figure // at the curve's place
-	Thrust Figure
-	Moved  bool // the power is the calibrated drive's own, since the claim's is at another place
+	Claim   design.Claim
+	Place   string // that it was claimed at, or is taken to be
+	Claimed Figure // power at that place
+	Power   Figure // at the curve's place
+	Thrust  Figure
+	Moved   bool // the power is the calibrated drive's own, since the claim's is at another place
 }
 
 // Powers are what a plateau's power is at the battery and at the shaft by the calibrated
@@ -216,6 +217,7 @@ func (a *ReportAnswer) markClaim(c *Curve, v reckon.ClaimVerdict) {
 			}
 			f.Low, f.High = claim.Low(), claim.High()
 		}
+		m.Claimed = Figure{Value: power, Low: power, High: power, Unit: watt}
 		if place != c.Place {
 			demand, _ := drive.Place(place)
 			x := a.judge.PowersAt([]string{c.Place}, drive.Condition{Demand: demand, Amount: power}, a.readingPlace(), explore.DefaultDraws)[0]

@@ -12,7 +12,6 @@ import (
 
 	"jetwright/desk"
 	"jetwright/explore"
-	"jetwright/reckon"
 )
 
 // block is a piece of a web page: a heading, a paragraph, a list, a table or a figure.
@@ -273,7 +272,7 @@ func (b *binder) short() []block {
 	}
 	for _, v := range a.Claims {
 		text := claimText(v.Claim) + ": " + v.Why + "."
-		if len(v.Cases) > 0 && v.Verdict != reckon.Open {
+		if len(v.Cases) == 1 && v.Cases[0].Calibrated.Figure != (explore.Figure{}) {
 			text += " The calibrated drive shows " + b.text(from(v.Cases[0].Calibrated.Figure, unitOf(v.Unit))) + " there"
 			if a.Fit == nil {
 				text = strings.Replace(text, "The calibrated drive shows", "By the assumptions alone it is", 1)
@@ -325,7 +324,7 @@ func (b *binder) drive() []block {
 
 func (b *binder) watts() []block {
 	a := b.a
-	out := []block{b.figure(ledgerSVG("ledger", a.DutyAnswer, b.Style),
+	out := []block{b.figure(ledgerSVG("ledger", a.DutyAnswer),
 		"Every watt from the battery to thrust. Pieces that drop out of the ribbon are losses, in the order in which they arise; the widths are those of the nominal drive.")}
 	return append(out, b.taken(func(p *page) { p.ledger(a.DutyAnswer) }, false)...)
 }

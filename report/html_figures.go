@@ -56,8 +56,8 @@ func stationFigures(f desk.Figures, s Style) []SectionFigure {
 	return out
 }
 
-// ledgerSVG draws the watt ledger of an answer.
-func ledgerSVG(id string, a *desk.DutyAnswer, s Style) string {
+// ledgerSVG draws the watt ledger of an answer, in watts whatever the style.
+func ledgerSVG(id string, a *desk.DutyAnswer) string {
 	var bars []LedgerBar
 	for _, l := range a.Ledger {
 		kind := "loss"
@@ -67,7 +67,7 @@ func ledgerSVG(id string, a *desk.DutyAnswer, s Style) string {
 		case l.Value < 0:
 			kind = "gain"
 		}
-		bars = append(bars, LedgerBar{Name: l.Name, Text: s.text(l.Figure), Watts: l.Value, Kind: kind})
+		bars = append(bars, LedgerBar{Name: l.Name, Text: (Style{}).text(l.Figure), Watts: l.Value, Kind: kind})
 	}
 	total := 0.0
 	if a.State.Has() {
@@ -80,7 +80,7 @@ func ledgerSVG(id string, a *desk.DutyAnswer, s Style) string {
 // below.
 func DutySVG(a *desk.DutyAnswer, s Style) string {
 	return stacked("drive", "The drive at "+desk.Describe(a.Condition),
-		Section{ID: "section", Drive: a.Drive, Figures: stationFigures(a.State, s), Style: s, Assumed: a.Untyped}.SVG(), ledgerSVG("ledger", a, s))
+		Section{ID: "section", Drive: a.Drive, Figures: stationFigures(a.State, s), Style: s, Assumed: a.Untyped}.SVG(), ledgerSVG("ledger", a))
 }
 
 // stacked sets finished pictures below each other in one.
@@ -188,15 +188,17 @@ func (b *binder) thrustChart(c desk.Curve, index int) (Chart, string) {
 	stray := b.strays(c.Place)
 	chart.Marks = append(chart.Marks, stray...)
 	caption := fmt.Sprintf("Thrust at rest against power %s. ", placed[c.Place])
-	if fitted {
+	switch {
+	case index > 0:
+		caption = fmt.Sprintf("The same against power %s, with the readings whose power was read there. ", placed[c.Place])
+	case b.a.Draws == 0:
+		caption = fmt.Sprintf("Thrust at rest against power %s, nominal values without intervals. ", placed[c.Place])
+	case fitted:
 		caption += "Bands hold the 90 % interval of " + fmt.Sprint(min(max(b.a.Draws, 1), desk.DrawsAPoint)) + " drives: hatched before any reading, plain after calibration; beyond the tested powers the calibrated band is widened as for the claims. "
-	} else {
+	default:
 		caption += "The band holds the 90 % interval; nothing was read yet. "
 	}
-	if b.a.Draws == 0 {
-		caption = fmt.Sprintf("Thrust at rest against power %s, nominal values without intervals. ", placed[c.Place])
-	}
-	if len(chart.Marks) > len(stray) {
+	if len(chart.Marks) > len(stray) && index == 0 {
 		caption += "Points are numbered as in the table of readings, with the instruments' limits in thrust and power. The calibrated curve is what the jet makes; a scale may show less, where water moves in a tub or pool and the carriage drags. "
 	}
 	if len(stray) > 0 {
@@ -209,6 +211,8 @@ func (b *binder) thrustChart(c desk.Curve, index int) (Chart, string) {
 			law.Y = append(law.Y, b.shown(top.thrust*math.Pow(p.Power/top.power, 2.0/3), newton))
 		}
 		chart.Curves = append(chart.Curves, law)
+	}
+	if top.power > 0 && index == 0 {
 		caption += "The 2/3 law carries the highest settled reading on at its own static efficiency. "
 	}
 	if c.Unsaid {
@@ -226,10 +230,10 @@ func (b *binder) thrustChart(c desk.Curve, index int) (Chart, string) {
 		chart.Marks = append(chart.Marks, b.mark(m.Power, m.Thrust, label, "claim"))
 		if m.Moved && i == firstMoved(c) {
 			caption += fmt.Sprintf("A claim for power at another place stands where the calibrated drive takes its power here: %s %s are %s %s. ",
-				b.bare(desk.Figure{Value: m.Claim.Power, Low: m.Claim.Power, High: m.Claim.Power, Unit: watt}), placed[m.Place], b.text(m.Power), placed[c.Place])
+				b.text(m.Claimed), placed[m.Place], b.text(m.Power), placed[c.Place])
 		}
 	}
-	if len(c.Absent) > 0 {
+	if len(c.Absent) > 0 && index == 0 {
 		caption += "Not in this picture: " + strings.Join(c.Absent, "; ") + ". "
 	}
 	return chart, strings.TrimSpace(caption)
@@ -428,7 +432,8 @@ func PredictSVG(a *desk.PredictAnswer, s Style) string {
 		}
 		k := Curve{Name: "at rest"}
 		if v > 0 {
-			k.Name = "at " + s.text(desk.Figure{Value: v, Low: v, High: v, Unit: speed})
+			u := s.unit(speed)
+			k.Name = fmt.Sprintf("at %.3g %s", u.FromSI(v), u.Symbol)
 		}
 		for _, pt := range at[v] {
 			if pt.Why == "" {

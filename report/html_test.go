@@ -247,11 +247,12 @@ func TestPageOfPlaces(t *testing.T) {
 	a := reportAnswer(t, desk.Options{Draws: 20})
 	second := a.Curves[0]
 	second.Place = "shaft"
+	second.Absent = []string{"nothing"}
 	a.Curves = append(a.Curves, second)
 	a.Plateaus[0].Plateau.PowerPlace = "shaft"
 	page := pageOf(t, a, Style{})
 	checkPage(t, page)
-	for _, words := range []string{`id="thrust-1"`, `id="thrust-2"`, "power at the motor shaft, W", "Left out here, since power was read at another place: 1 reading."} {
+	for _, words := range []string{`id="thrust-1"`, `id="thrust-2"`, "power at the motor shaft, W", "The same against power at the motor shaft", "Left out here, since power was read at another place: 1 reading."} {
 		if !strings.Contains(page, words) {
 			t.Errorf("the page does not say %q", words)
 		}
