@@ -15,9 +15,10 @@ import (
 // all.
 func (j *Judge) Thrust(at drive.Condition, readingPlace string, draws int) (before, after Predicted) {
 	of := claimable["thrust"]
+	any_ := design.Claim{Sense: "at least"} // nothing is claimed
 	best := thinned(j.calibrated(readingPlace), draws)
-	before = j.predict(design.Claim{}, at, thinned(j.Prior, draws), of.of, 0)
-	after = j.predict(design.Claim{}, at, best, of.of, of.exponent*j.discrepancy(at, best.Nominal, readingPlace))
+	before = j.predict(any_, at, thinned(j.Prior, draws), of.of, 0)
+	after = j.predict(any_, at, best, of.of, of.exponent*j.discrepancy(at, best.Nominal, readingPlace))
 	return before, after
 }
 

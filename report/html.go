@@ -6,10 +6,12 @@ import (
 	"html/template"
 	"io"
 	"regexp"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
+	"jetwright/bench"
 	"jetwright/desk"
 	"jetwright/explore"
 )
@@ -424,6 +426,9 @@ func (b *binder) besides() []block {
 	if len(b.a.Plateaus) == 0 {
 		return out
 	}
+	if len(b.a.Plateaus) > manyReadings {
+		return append(out, b.compact()...)
+	}
 	g := &grid{Grouped: true, Head: []cell{{Text: "figure"}, {Text: "read"}, {Text: "design"}, {Text: "calibrated"}}}
 	for i, pl := range b.a.Plateaus {
 		g.Rows = append(g.Rows, row{Group: fmt.Sprintf("%d · %s", i+1, b.plateauHead(pl.Plateau, pl.Plateau.Name)), Span: len(g.Head)})
@@ -435,6 +440,81 @@ func (b *binder) besides() []block {
 		}
 	}
 	return append(out, block{Table: g})
+}
+
+// From so many readings on they stand in rows, without their intervals.
+const manyReadings = 8
+
+// channelsACompact is how many channels the rows of a compact table have.
+const channelsACompact = 4
+
+// compact is many readings beside the prediction: a row each, some channels a table.
+func (b *binder) compact() []block {
+	var channels []bench.Channel
+	seen := map[bench.Channel]bool{}
+	fitted := false
+	for _, pl := range b.a.Plateaus {
+		fitted = fitted || len(pl.After) > 0
+		for _, f := range pl.Plateau.Figures {
+			if _, ok := pl.Before[f.Channel]; ok && !seen[f.Channel] {
+				seen[f.Channel] = true
+				channels = append(channels, f.Channel)
+			}
+		}
+	}
+	beside := "calibrated"
+	if !fitted {
+		beside = "design"
+	}
+	var list []bench.Plateau
+	for _, pl := range b.a.Plateaus {
+		list = append(list, pl.Plateau)
+	}
+	place, same := powerPlace(list)
+	powerHead := "power"
+	if same && place != "" {
+		powerHead += ", " + place
+	}
+	out := []block{{Text: "Of so many readings the figures stand without their intervals, rounded by them, and are numbered as along the ladder; the command reckon prints all."}}
+	for len(channels) > 0 {
+		k := share(len(channels), channelsACompact)
+		head := []string{"reading", powerHead}
+		for _, c := range channels[:k] {
+			head = append(head, string(c)+", read", beside)
+		}
+		var rows [][]string
+		for i, pl := range b.a.Plateaus {
+			power := ""
+			if w, ok := pl.Plateau.Figure(bench.Power); ok {
+				power = b.bare(figureOf(w, channelUnit(bench.Power)))
+				if !same && pl.Plateau.PowerPlace != "" {
+					power += ", " + pl.Plateau.PowerPlace
+				}
+			}
+			r := []string{strconv.Itoa(i + 1), power}
+			for _, c := range channels[:k] {
+				read, model := "", ""
+				if f, ok := pl.Plateau.Figure(c); ok {
+					if c == bench.PhaseCurrent {
+						f, _ = pl.Plateau.PhaseCurrentRMS()
+					}
+					read = b.bare(interval90(f, channelUnit(c)))
+				}
+				x, ok := pl.After[c]
+				if !fitted {
+					x, ok = pl.Before[c]
+				}
+				if ok {
+					model = b.bare(x)
+				}
+				r = append(r, read, model)
+			}
+			rows = append(rows, r)
+		}
+		out = append(out, block{Table: newGrid(head, rows)})
+		channels = channels[k:]
+	}
+	return out
 }
 
 func (b *binder) next() []block {

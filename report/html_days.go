@@ -40,6 +40,9 @@ func (b *binder) days() []block {
 
 // clockWord writes a time of the run as minutes and seconds, or hours, minutes and seconds.
 func clockWord(t float64) string {
+	if !drawable(t) {
+		return "not known"
+	}
 	sign := ""
 	if t < 0 {
 		sign, t = "−", -t

@@ -242,6 +242,20 @@ func TestPageEscapes(t *testing.T) {
 	}
 }
 
+// Many readings stand in rows, so that the page does not grow a page for every two of them.
+func TestPageOfManyReadings(t *testing.T) {
+	a := reportAnswer(t, desk.Options{Draws: 20})
+	for range 2 {
+		a.Plateaus = append(a.Plateaus, a.Plateaus...)
+		a.Powers = append(a.Powers, a.Powers...)
+	}
+	page := pageOf(t, a, Style{})
+	checkPage(t, page)
+	if !strings.Contains(page, "without their intervals, rounded by them") || !strings.Contains(page, `<th scope="row">20</th>`) || strings.Contains(page, `class="group"`) {
+		t.Error("many readings do not stand in rows")
+	}
+}
+
 // Readings at several places of power get a picture each, and claims stand beside all of them.
 func TestPageOfPlaces(t *testing.T) {
 	a := reportAnswer(t, desk.Options{Draws: 20})
