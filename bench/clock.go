@@ -61,12 +61,33 @@ func FindClock(tx, x, ty, y []float64) (LogClock, error) {
 	if len(x) < 20 || len(y) < 20 {
 		return LogClock{}, errNothingShared
 	}
+	// A log that is written much more often than the other says no more than its means do.
+	stepX, stepY := (tx[len(tx)-1]-tx[0])/float64(len(tx)-1), (ty[len(ty)-1]-ty[0])/float64(len(ty)-1)
+	tx, x = thinned(tx, x, int(stepY/stepX/2))
+	ty, y = thinned(ty, y, int(stepX/stepY/2))
 	offset, r, err := coarseOffset(tx, x, ty, y)
 	if err != nil {
 		return LogClock{}, err
 	}
 	c := LogClock{Offset: offset, Correlation: r}
 	return fineClock(c, tx, smoothed(x), ty, y)
+}
+
+// thinned averages n samples in a row, and their times.
+func thinned(t, x []float64, n int) (times, values []float64) {
+	if n < 2 {
+		return t, x
+	}
+	times, values = make([]float64, 0, len(x)/n), make([]float64, 0, len(x)/n)
+	for i := 0; i+n <= len(x); i += n {
+		at, sum := 0.0, 0.0
+		for k := range n {
+			at += t[i+k]
+			sum += x[i+k]
+		}
+		times, values = append(times, at/float64(n)), append(values, sum/float64(n))
+	}
+	return times, values
 }
 
 // smoothed weighs neighbours by 1, 4, 6, 4, 1. Straight lines between raw samples carry less noise

@@ -56,6 +56,15 @@ const shownFaults = 5
 // ReadLog reads the numbers of a log by a layout. Rows without a time are left out and named;
 // columns of words are kept as missing. The log is read by all processors.
 func ReadLog(name string, data []byte, l Layout) (*Log, notice.List) {
+	return readLog(name, data, l, func(Column) bool { return true })
+}
+
+// ReadChannels reads the columns of a log that are taken for a channel; the others are left empty.
+func ReadChannels(name string, data []byte, l Layout) (*Log, notice.List) {
+	return readLog(name, data, l, func(c Column) bool { return c.Channel != "" && !c.Text })
+}
+
+func readLog(name string, data []byte, l Layout, wanted func(Column) bool) (*Log, notice.List) {
 	text, _ := decode(data)
 	for line := 1; line < l.FirstLine; line++ {
 		i := bytes.IndexByte(text, '\n')
@@ -88,7 +97,9 @@ func ReadLog(name string, data []byte, l Layout) (*Log, notice.List) {
 	// Every part is read into its own place of the final columns, so that they are held once.
 	out := &Log{Name: name, Layout: l, Time: make([]float64, lines), Values: make([][]float64, len(l.Columns)), Missing: make([]int, len(l.Columns))}
 	for k := range out.Values {
-		out.Values[k] = make([]float64, lines)
+		if wanted(l.Columns[k]) {
+			out.Values[k] = make([]float64, lines)
+		}
 	}
 	parallel(n, func(i int) { readChunk(texts[i], &l, out, &parts[i]) })
 	return join(out, parts)
@@ -128,6 +139,9 @@ func readChunk(text []byte, l *Layout, out *Log, c *chunk) {
 		c.read++
 		out.Time[at] = t
 		for k := range l.Columns {
+			if out.Values[k] == nil {
+				continue
+			}
 			x := math.NaN()
 			if k < len(fields) && k != l.Time && !l.Columns[k].Text {
 				if v, ok := parse(trim(fields[k]), l.Decimal); ok {
@@ -235,6 +249,9 @@ func join(out *Log, parts []chunk) (*Log, notice.List) {
 	for _, p := range parts {
 		copy(out.Time[rows:], out.Time[p.at:p.at+p.read])
 		for _, v := range out.Values {
+			if v == nil {
+				continue
+			}
 			copy(v[rows:], v[p.at:p.at+p.read])
 		}
 		rows += p.read
@@ -253,7 +270,9 @@ func join(out *Log, parts []chunk) (*Log, notice.List) {
 		}
 	}
 	for k := range out.Values {
-		out.Values[k] = out.Values[k][:rows]
+		if out.Values[k] != nil {
+			out.Values[k] = out.Values[k][:rows]
+		}
 	}
 	if bad > shownFaults {
 		faults = append(faults, notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: name}, What: fmt.Sprintf("%d rows were left out in all", bad)})

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"slices"
+	"sort"
 	"sync"
 
 	"jetwright/notice"
@@ -267,6 +269,7 @@ func (r *reducer) average() error {
 	r.blocks = int(math.Ceil((r.out.Duration + 1e-9) / step))
 	parallel(len(r.channels), func(j int) { r.channels[j].blocks(step, r.blocks) })
 	r.derivePower()
+	sort.SliceStable(r.channels, func(a, b int) bool { return channelRank(r.channels[a].Channel) < channelRank(r.channels[b].Channel) })
 	for _, c := range loadRank {
 		if r.load = r.of(c); r.load != nil {
 			break
@@ -280,6 +283,12 @@ func (r *reducer) average() error {
 	}
 	return nil
 }
+
+// channelOrder is the order in which channels are told: what was put in, what came out, what it did
+// to the drive.
+var channelOrder = []Channel{Power, Thrust, RotorSpeed, PhaseCurrent, BatteryVoltage, BatteryCurrent, WindingTemperature, BridgeTemperature, CaseTemperature, WaterTemperature}
+
+func channelRank(c Channel) int { return slices.Index(channelOrder, c) }
 
 func isWitness(c Channel) bool {
 	switch c {

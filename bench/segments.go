@@ -153,15 +153,19 @@ func settle(values []float64, resolution float64) int {
 	if cut == 0 || len(values)-cut < 3 {
 		return 0
 	}
-	square := 0.0
+	changes := make([]float64, 0, len(values))
 	for i := 1; i < len(values); i++ {
-		square += (values[i] - values[i-1]) * (values[i] - values[i-1])
+		changes = append(changes, math.Abs(values[i]-values[i-1]))
 	}
+	usual, _ := numeric.Median(changes)
 	a, sa := numeric.MeanSD(values[:cut])
 	b, _ := numeric.MeanSD(values[cut:])
-	half := values[len(values)/2:] // says how scatter hangs together
+	half := values[max(cut, len(values)/2):] // says how scatter hangs together
+	if len(half) < len(values)/4 {
+		half = values[len(values)/2:]
+	}
 	_, sb := numeric.MeanSD(half)
-	sb = math.Max(sb, math.Max(math.Sqrt(square/2/float64(len(values)-1)), resolution/math.Sqrt(12)))
+	sb = math.Max(sb, math.Max(1.4826*usual/math.Sqrt2, resolution/math.Sqrt(12)))
 	tau := float64(len(half)) / numeric.EffectiveSize(half)
 	u := sb * math.Sqrt(tau*(1/float64(cut)+1/float64(len(values)-cut)))
 	if math.Abs(a-b) > settleEvidence*u || cut >= 3 && sa > 2*sb {

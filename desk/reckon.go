@@ -3,6 +3,7 @@ package desk
 import (
 	"errors"
 	"fmt"
+	"sync"
 
 	"jetwright/bench"
 	"jetwright/design"
@@ -69,6 +70,12 @@ type ReckonAnswer struct {
 // Reckon answers what the readings say of the design and of the promises.
 func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	draws := o.draws(explore.DefaultDraws)
+	var evidence []reckon.Evidence
+	var days []*bench.Reduction
+	var faults notice.List
+	var reduced sync.WaitGroup
+	reduced.Go(func() { evidence, days, faults = gather(p) }) // logs and design know nothing of each other
+	defer reduced.Wait()
 	s, err := explore.New(p.Design, draws, o.seed())
 	if err != nil {
 		return nil, unsolved(p, err)
@@ -78,7 +85,7 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 		return nil, err
 	}
 	a := &ReckonAnswer{DutyAnswer: d}
-	evidence, days, faults := gather(p)
+	reduced.Wait()
 	a.Days = days
 	a.Notices = append(a.Notices, faults...)
 	if err := reckon.Contradictions(s.Nominal, evidence); err != nil {
@@ -106,9 +113,11 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	}
 	nominal := p.Design.Nominal()
 	for _, e := range evidence {
-		before, after := s, (*explore.Sample)(nil)
+		// Readings are many; each rests on as many drives as a point of a prediction.
+		each := o.draws(DrawsAPoint)
+		before, after := s.First(each), (*explore.Sample)(nil)
 		if a.Fit != nil {
-			after = a.Fit.Sample(s)
+			after = a.Fit.Sample(s).First(each)
 		}
 		if e.Adjust != nil {
 			if before, err = s.Adjusted(e.Adjust); err != nil {

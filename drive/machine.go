@@ -227,6 +227,8 @@ func (m *Machine) motor(omega, jetVelocity float64) (torque, speed float64) {
 // walk finds a root in the logarithm of a positive unknown, of a figure that rises with it:
 // a secant in logarithms, kept inside a bracket.
 type walk struct {
+	tolerance float64 // share of the target within which it is met, if wider than demandTolerance
+
 	x, slope       float64
 	lo, hi         float64
 	lastX, lastY   float64
@@ -276,7 +278,7 @@ const demandTolerance = 1e-13
 
 // done takes the figure at the point and steps on, unless it meets the target.
 func (w *walk) done(value, target float64) bool {
-	if math.Abs(value-target) <= demandTolerance*target {
+	if math.Abs(value-target) <= math.Max(demandTolerance, w.tolerance)*target {
 		return true
 	}
 	if value <= 0 {

@@ -76,16 +76,17 @@ const heatTurns = 2
 // Rotor speed is the unknown: at each trial pump and nozzle are balanced, then the demanded
 // figure is compared. It rises with rotor speed everywhere but for thrust beyond the
 // breakdown of the pump's head, which ends in a named reason with the largest thrust there is.
-func (m *Machine) Solve(c Condition) (State, error) { return m.SolveNear(c, 0) }
+func (m *Machine) Solve(c Condition) (State, error) { return m.SolveNear(c, 0, 0) }
 
 // SolveNear is Solve begun at a rotor speed in rad/s that is known to be near, such as that of
-// a machine that differs little; 0 if none is known. The state found is the same.
-func (m *Machine) SolveNear(c Condition, near float64) (State, error) {
+// a machine that differs little; 0 if none is known. A tolerance, as a share of the demand, ends
+// the search sooner; with 0 the state is that of Solve.
+func (m *Machine) SolveNear(c Condition, near, tolerance float64) (State, error) {
 	if !(c.Amount > 0) || math.IsInf(c.Amount, 0) || math.IsNaN(c.Speed) || math.IsInf(c.Speed, 0) {
 		return State{}, &Unmet{Reason: BadCondition, Condition: c, Detail: "a condition needs a positive " + c.Demand.String() + " and a finite speed"}
 	}
 	way := m.Path.Way(c.Speed, m.height(c))
-	omega, jetVelocity, reason, most := m.find(&way, c, near)
+	omega, jetVelocity, reason, most := m.find(&way, c, near, tolerance)
 	if reason != Solved {
 		return State{}, &Unmet{Reason: reason, Condition: c, Most: most, Charge: m.Drive.Battery.Charge}
 	}
@@ -101,7 +102,7 @@ func (m *Machine) SolveNear(c Condition, near float64) (State, error) {
 
 // find returns rotor speed and jet velocity of a condition, or a reason with the largest
 // amount of the demand that was met on the way.
-func (m *Machine) find(way *jet.Way, c Condition, near float64) (omega, jetVelocity float64, reason Reason, most float64) {
+func (m *Machine) find(way *jet.Way, c Condition, near, tolerance float64) (omega, jetVelocity float64, reason Reason, most float64) {
 	if c.Demand == RotorSpeed {
 		v, r := m.Path.Balance(way, c.Amount, 0)
 		return c.Amount, v, fromJet(r), 0
@@ -112,6 +113,7 @@ func (m *Machine) find(way *jet.Way, c Condition, near float64) (omega, jetVeloc
 		omega = near
 	}
 	w.start(math.Log(omega), slope)
+	w.tolerance = tolerance
 	last, lastOmega := 0.0, 0.0
 	failed := NotConverged
 	for range 120 {

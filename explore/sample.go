@@ -63,6 +63,19 @@ func New(d *design.Design, n int, seed uint64) (*Sample, error) {
 	return s, nil
 }
 
+// First returns the sample with its first n draws alone, or all where there are fewer.
+func (s *Sample) First(n int) *Sample {
+	if n >= len(s.Machines) {
+		return s
+	}
+	out := *s
+	out.Machines, out.Failed = s.Machines[:n], map[string]int{}
+	if len(s.U) >= n {
+		out.U = s.U[:n]
+	}
+	return &out
+}
+
 // Adjusted returns the sample with every drive changed and worked out again, as for a run in
 // other water.
 func (s *Sample) Adjusted(change func(*drive.Drive)) (*Sample, error) {

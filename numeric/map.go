@@ -169,6 +169,7 @@ func GaussNewtonMAP(p MAPProblem) (*MAPSolution, error) {
 	jac := mat.NewDense(max(n, 1), k, nil)
 	trial, next := make([]float64, n), make([]float64, k)
 	lambda := 0.0
+	var mix mixer
 	for it := 1; it <= mapIterations; it++ {
 		hessian := mat.NewSymDense(k, nil)
 		gradient := mat.NewVecDense(k, nil)
@@ -198,10 +199,25 @@ func GaussNewtonMAP(p MAPProblem) (*MAPSolution, error) {
 			if err := chol.SolveVecTo(&step, gradient); err != nil {
 				return nil, ErrSingular
 			}
-			size := 0.0
+			size := mat.Norm(&step, math.Inf(1))
+			// Where residuals bend, steps shorten by the same share again and again; mixing them
+			// foresees where they lead. It is taken if it lowers the sum of squares.
+			if lambda > 0 {
+				mix = mixer{}
+			} else {
+				copy(next, z)
+				if mix.next(next, step.RawVector().Data); mix.have > 0 && p.Residual(trial, next) == nil {
+					if c := squares(trial) + squares(next); c <= cost {
+						z, next = next, z
+						r, trial = trial, r
+						settled = size < mapTolerance || cost-c < mapGain*(1+c)
+						cost = c
+						break
+					}
+				}
+			}
 			for j := range next {
 				next[j] = z[j] + step.AtVec(j)
-				size = math.Max(size, math.Abs(step.AtVec(j)))
 			}
 			err := p.Residual(trial, next)
 			if c := squares(trial) + squares(next); err == nil && c <= cost {

@@ -162,7 +162,7 @@ func Settled(x []float64) int {
 		if n-c < 5 {
 			continue
 		}
-		if v := max(0, square-sum*sum/m) / (m * m); v < best {
+		if v := max(0, square-sum*sum/m) / (m * m); v <= best { // of equals the longest rest
 			best, cut = v, c
 		}
 	}

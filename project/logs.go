@@ -156,7 +156,7 @@ func (p *Project) Sources(r *Run) ([]bench.Source, notice.List, error) {
 				Kind: notice.Error, Place: l.Place, What: "the log " + l.File + " cannot be read: " + plain(err), WayOut: "put it back beside run.toml, or take its [[log]] out",
 			}}
 		}
-		log, more := bench.ReadLog(file, data, l.Layout)
+		log, more := bench.ReadChannels(file, data, l.Layout)
 		faults = append(faults, more...)
 		if err := more.Fatal(); err != nil {
 			return nil, nil, err

@@ -43,6 +43,13 @@ const (
 	modelScatterTemperature = 0.5
 )
 
+// drawTolerance is the share of the demand to which a draw's states are met while it is moved; its
+// residuals are settled to a third of their scatter, which is half a per cent.
+const drawTolerance = 1e-6
+
+// derivativeTolerance is that of a state beside another one, 1e-5 of a coordinate away.
+const derivativeTolerance = 1e-12
+
 // Evidence is what was measured on one set-up.
 type Evidence struct {
 	Plateaus []bench.Plateau
@@ -292,15 +299,24 @@ func (x *prepared) condition(y []float64) drive.Condition {
 
 // evaluate writes the residuals, each in units of its own scatter. A point without a state
 // is an error.
-func (m *model) evaluate(dst, y []float64) error {
+func (m *model) evaluate(dst, y []float64) error { return m.evaluateNear(dst, y, m.near, 0) }
+
+// evaluateNear evaluates from rotor speeds that are near, to a tolerance of the demand. Where
+// near is not the model's own it is left as the rotor speeds found.
+func (m *model) evaluateNear(dst, y, near []float64, tolerance float64) error {
 	states, _ := m.pool.Get().(*[]drive.State)
 	if states == nil {
 		list := make([]drive.State, m.plateaus)
 		states = &list
 	}
 	defer m.pool.Put(states)
-	if err := m.solve(*states, y, m.near, nil); err != nil {
+	if err := m.solve(*states, y, near, tolerance, nil); err != nil {
 		return err
+	}
+	if tolerance > 0 {
+		for i := range *states {
+			near[i] = (*states)[i].RotorSpeed
+		}
 	}
 	m.compare(dst, y, *states)
 	return nil
@@ -308,7 +324,7 @@ func (m *model) evaluate(dst, y []float64) error {
 
 // solve works out the state of every plateau at a point, or of those that are wanted. Rotor
 // speeds that are near, where known, shorten the search.
-func (m *model) solve(states []drive.State, y, near []float64, wanted func(x *prepared) bool) error {
+func (m *model) solve(states []drive.State, y, near []float64, tolerance float64, wanted func(x *prepared) bool) error {
 	base := m.drive(y)
 	var shared *drive.Machine
 	at := -1
@@ -337,7 +353,7 @@ func (m *model) solve(states []drive.State, y, near []float64, wanted func(x *pr
 			if near != nil {
 				hint = near[at]
 			}
-			s, err := machine.SolveNear(x.condition(y), hint)
+			s, err := machine.SolveNear(x.condition(y), hint, tolerance)
 			if err != nil {
 				return err
 			}
@@ -495,7 +511,8 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 	f.Draws = make([]*drive.Machine, o.Draws)
 	explore.Parallel(o.Draws, func(i int) {
 		y := sol.Draw(z[i])
-		sol.Settle(y, m.evaluate)
+		near := append([]float64(nil), m.near...)
+		sol.Settle(y, func(dst, y []float64) error { return m.evaluateNear(dst, y, near, drawTolerance) })
 		f.Draws[i], _ = m.drive(y).Resolve()
 	})
 	f.learn(m, sol)
@@ -524,7 +541,7 @@ func misfit(chiSquare float64, residuals int) notice.List {
 func (m *model) jacobian(dst *mat.Dense, y []float64) error {
 	const h = 1e-5
 	states := make([]drive.State, m.plateaus)
-	if err := m.solve(states, y, m.near, nil); err != nil {
+	if err := m.solve(states, y, m.near, 0, nil); err != nil {
 		return err
 	}
 	base := make([]float64, m.residuals)
@@ -543,7 +560,7 @@ func (m *model) jacobian(dst *mat.Dense, y []float64) error {
 		if !m.coords[j].physical {
 			wanted = func(x *prepared) bool { return x.drivenBy(j) }
 		}
-		if errs[j] = m.solve(moved, at, near, wanted); errs[j] != nil {
+		if errs[j] = m.solve(moved, at, near, derivativeTolerance, wanted); errs[j] != nil {
 			return
 		}
 		up := make([]float64, m.residuals)

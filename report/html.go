@@ -498,7 +498,7 @@ func (b *binder) compact() []block {
 					if c == bench.PhaseCurrent {
 						f, _ = pl.Plateau.PhaseCurrentRMS()
 					}
-					read = b.bare(interval90(f, channelUnit(c)))
+					read = b.bare(figureOf(f, channelUnit(c)))
 				}
 				x, ok := pl.After[c]
 				if !fitted {

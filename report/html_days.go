@@ -108,13 +108,13 @@ func (b *binder) day(d *bench.Reduction, n int) []block {
 }
 
 func (b *binder) clockText(c bench.SourceClock) string {
+	if c.Shared == bench.OwnClock || c.Offset == 0 && c.Drift == 0 && c.UOffset == 0 {
+		return "it is the run's own, from its first row."
+	}
 	if c.Typed {
-		return fmt.Sprintf("it stands %s ahead of the run's, as typed.", quantity.Format(c.Offset, unitOf("s")))
+		return fmt.Sprintf("its first row stands at %s of the run, as typed.", quantity.Format(c.Run(0), unitOf("s")))
 	}
-	if c.Offset == 0 && c.Drift == 0 && c.UOffset == 0 {
-		return "it is the run's own."
-	}
-	text := fmt.Sprintf("it stands %s ahead of the run's and gains %s a day", b.within(c.Offset, c.UOffset, "s"), b.within(c.Drift*86400, c.UDrift*86400, "s"))
+	text := fmt.Sprintf("its first row stands at %s of the run and it gains %s a day", b.within(c.Run(0), c.UOffset, "s"), b.within(c.Drift*86400, c.UDrift*86400, "s"))
 	if c.Shared != "" {
 		text += fmt.Sprintf(", found from %s (correlation %.2f, %s)", c.Shared, c.Correlation, count(c.Windows, "stretch"))
 	}
@@ -195,8 +195,13 @@ func (b *binder) dayTables(d *bench.Reduction) []block {
 			r := []string{strconv.Itoa(i + 1)}
 			for _, c := range channels[:k] {
 				t := ""
+				for _, x := range pl.Doubts {
+					if x.Channel == c && x.Drops {
+						t = x.Kind
+					}
+				}
 				if f, ok := pl.Figure(c); ok {
-					t = b.text(interval90(f, channelUnit(c)))
+					t = b.text(figureOf(f, channelUnit(c)))
 					if f.Unsettled {
 						t += ", still moving"
 					}
@@ -271,7 +276,7 @@ func (b *binder) traces(d *bench.Reduction, n int) []Traces {
 			first[t.Channel] = true
 			for _, pl := range d.Plateaus {
 				if f, ok := pl.Figure(t.Channel); ok && pl.Span.Length() > 0 {
-					g := interval90(f, u)
+					g := figureOf(f, u)
 					panel.Means = append(panel.Means, TraceMean{From: pl.Span.From, To: pl.Span.To, Value: b.shown(g.Value, u), Low: b.shown(g.Low, u), High: b.shown(g.High, u), Label: b.bare(g)})
 				}
 			}

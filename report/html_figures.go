@@ -109,16 +109,6 @@ func stacked(id, title string, pictures ...string) string {
 	return p.svg(title, title)
 }
 
-// interval90 is what is shown as the interval of a measured figure: the limits of a typed
-// reading, the 90 % interval of a mean out of a log.
-func interval90(f bench.Figure, u quantity.Unit) desk.Figure {
-	if f.Budget == nil {
-		return figureOf(f, u)
-	}
-	half := z90 * f.StandardUncertainty()
-	return desk.Figure{Value: f.Value, Low: f.Value - half, High: f.Value + half, Unit: u, Doc: string(f.Channel)}
-}
-
 func markOf(p bench.Plateau) string {
 	switch {
 	case p.Unsettled != "":
@@ -180,7 +170,7 @@ func (b *binder) thrustChart(c desk.Curve, index int) (Chart, string) {
 		if !haveW || !haveT || place != c.Place {
 			continue
 		}
-		chart.Marks = append(chart.Marks, b.mark(interval90(w, watt), interval90(t, newton), fmt.Sprint(i+1), markOf(pl.Plateau)))
+		chart.Marks = append(chart.Marks, b.mark(figureOf(w, watt), figureOf(t, newton), fmt.Sprint(i+1), markOf(pl.Plateau)))
 		if pl.Plateau.Unsettled == "" && w.Value > top.power {
 			top.power, top.thrust = w.Value, t.Value
 		}
@@ -256,7 +246,7 @@ func (b *binder) strays(place string) []Mark {
 			if p.Unsettled == "" || !haveW || !haveT || known[p.Run+"\n"+p.Name] || p.PowerPlace != place && (p.PowerPlace != "" || place != "battery") {
 				continue
 			}
-			out = append(out, b.mark(interval90(w, unitOf("W")), interval90(t, unitOf("N")), "", "unsettled"))
+			out = append(out, b.mark(figureOf(w, unitOf("W")), figureOf(t, unitOf("N")), "", "unsettled"))
 		}
 	}
 	return out

@@ -1,4 +1,5 @@
-// Package report writes answers: as text for a terminal and as JSON. Rounding by interval
+// Package report writes answers: as text for a terminal, as JSON, as pictures and as one HTML page.
+// The pencil that draws is here as well. Rounding by interval
 // and the choice of units happen here and nowhere else.
 package report
 

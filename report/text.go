@@ -538,25 +538,19 @@ func (s Style) plateauRows(pl desk.PlateauAnswer) [][]string {
 func (p *page) coefficients(a *desk.ReckonAnswer) {
 	p.heading("Similarity coefficients along the ladder")
 	var rows [][]string
-	opt := func(o quantity.Optional) string {
-		if !o.Set {
-			return "-"
-		}
-		return fmt.Sprintf("%.4g", o.Value)
-	}
 	for _, pl := range a.Plateaus {
 		c := pl.Coefficients
 		place := pl.Plateau.PowerPlace
 		if place == "" {
 			place = "not said"
 		}
-		eff := "-"
-		if c.StaticEfficiency.Set {
-			eff = fmt.Sprintf("%.3f", c.StaticEfficiency.Value)
-		}
-		rows = append(rows, []string{pl.Plateau.Name, opt(c.Thrust), opt(c.Power), opt(c.Current), eff, place})
+		rows = append(rows, []string{
+			pl.Plateau.Name, coefficient(c.Thrust, c.ThrustSpread), coefficient(c.Power, c.PowerSpread), coefficient(c.Current, c.CurrentSpread),
+			coefficient(c.StaticEfficiency, c.EfficiencySpread), place,
+		})
 	}
 	p.grid([]string{"", "T/(ρn²D⁴)", "P/(ρn³D⁵)", "I/n² A·s²", "static eff.", "power at"}, rows, 2, 3, 4, 5)
+	p.line("  ± 90 %% without the instruments' limits, which move a whole ladder together")
 	p.line("  they hold still along a ladder at rest until cavitation, drawn air, sag or a lying sensor moves them")
 }
 

@@ -10,18 +10,22 @@ import (
 
 // excerpt is a part of the output that the README shows: a heading and how many lines from it.
 type excerpt struct {
+	command string
 	heading string
 	lines   int
 }
 
 var readmeExcerpts = []excerpt{
-	{"State at the design point", 12},
-	{"Readings beside the prediction", 9},
-	{"Calibrated model", 6},
-	{"Claim:", 8},
-	{"Audit of the promise", 9},
-	{"Limits, nearest first", 14},
-	{"How far the next test may go", 5},
+	{"reckon", "State at the design point", 12},
+	{"reduce", "2026-05-16-logs", 8},
+	{"reduce", "Plateaus", 10},
+	{"reduce", "Channels in doubt", 5},
+	{"reckon", "Readings beside the prediction", 9},
+	{"reckon", "Calibrated model", 6},
+	{"reckon", "Claim:", 8},
+	{"reckon", "Audit of the promise", 9},
+	{"reckon", "Limits, nearest first", 14},
+	{"reckon", "How far the next test may go", 5},
 }
 
 // TestReadmeOutput holds the README's output to what the program prints; JETWRIGHT_UPDATE=1
@@ -32,14 +36,18 @@ func TestReadmeOutput(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var out, errs bytes.Buffer
-	if code := run([]string{"reckon", filepath.Join("..", "..", "examples", "rescue-sled")}, &out, &errs); code != 0 {
-		t.Fatal(errs.String())
+	printed := map[string][]string{}
+	for _, command := range []string{"reckon", "reduce"} {
+		var out, errs bytes.Buffer
+		if code := run([]string{command, filepath.Join("..", "..", "examples", "rescue-sled")}, &out, &errs); code != 0 {
+			t.Fatal(errs.String())
+		}
+		printed[command] = strings.Split(out.String(), "\n")
 	}
 	var show []string
-	lines := strings.Split(out.String(), "\n")
 	for _, x := range readmeExcerpts {
 		found := false
+		lines := printed[x.command]
 		for i, l := range lines {
 			if !strings.HasPrefix(l, x.heading) {
 				continue
