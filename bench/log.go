@@ -42,6 +42,13 @@ type chunk struct {
 	read   int // rows that were read
 	lines  int
 	faults []rowFault
+	odd    []oddField // by column: what is neither a number nor empty
+}
+
+// oddField is the first field of a column that is no number, and how many there are.
+type oddField struct {
+	row, at, count int // row within the chunk; byte within its line
+	text           string
 }
 
 // rowFault is a row that could not be read.
@@ -108,6 +115,7 @@ func readLog(name string, data []byte, l Layout, wanted func(Column) bool) (*Log
 // readChunk reads whole lines.
 func readChunk(text []byte, l *Layout, out *Log, c *chunk) {
 	var fields [][]byte
+	c.odd = make([]oddField, len(l.Columns))
 	for row := 0; len(text) > 0; row++ {
 		line := text
 		if i := bytes.IndexByte(text, '\n'); i >= 0 {
@@ -144,8 +152,14 @@ func readChunk(text []byte, l *Layout, out *Log, c *chunk) {
 			}
 			x := math.NaN()
 			if k < len(fields) && k != l.Time && !l.Columns[k].Text {
-				if v, ok := parse(trim(fields[k]), l.Decimal); ok {
+				field := trim(fields[k])
+				if v, ok := parse(field, l.Decimal); ok {
 					x = v
+				} else if len(field) > 0 {
+					if o := &c.odd[k]; o.count == 0 {
+						*o = oddField{row: row, at: cap(line) - cap(fields[k]), text: fmt.Sprintf("%.20q", field)}
+					}
+					c.odd[k].count++
 				}
 			}
 			if u := l.Columns[k].Unit; u.Symbol != "" && x == x {
@@ -154,6 +168,35 @@ func readChunk(text []byte, l *Layout, out *Log, c *chunk) {
 			out.Values[k][at] = x
 		}
 	}
+}
+
+// oddFields names what stands in columns of numbers and is none.
+func (l *Log) oddFields(parts []chunk) notice.List {
+	var list notice.List
+	for k, c := range l.Layout.Columns {
+		first, count, line := notice.Notice{}, 0, l.Layout.FirstLine
+		for _, p := range parts {
+			if len(p.odd) > k && p.odd[k].count > 0 {
+				o := p.odd[k]
+				if count == 0 {
+					first = notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: l.Name, Line: line + o.row, Column: o.at + 1}, What: o.text}
+				}
+				count += o.count
+			}
+			line += p.lines
+		}
+		if count == 0 {
+			continue
+		}
+		values := "1 value of %q is no number: "
+		if count > 1 {
+			values = fmt.Sprintf("%d values of %%q are no numbers, the first is ", count)
+		}
+		first.What = fmt.Sprintf(values, c.Name) + first.What
+		first.WayOut = "what is no number is left out; if it stands for something, look at decimal and channels in run.toml"
+		list = append(list, first)
+	}
+	return list
 }
 
 // readTime reads a time in s.
@@ -274,6 +317,7 @@ func join(out *Log, parts []chunk) (*Log, notice.List) {
 			out.Values[k] = out.Values[k][:rows]
 		}
 	}
+	faults = append(faults, out.oddFields(parts)...)
 	if bad > shownFaults {
 		faults = append(faults, notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: name}, What: fmt.Sprintf("%d rows were left out in all", bad)})
 	}

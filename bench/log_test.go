@@ -133,6 +133,25 @@ func TestParseLaw(t *testing.T) {
 	})
 }
 
+// Words and NaN among numbers are left out and named, with the place of the first.
+func TestOddFields(t *testing.T) {
+	data := []byte("time [s],pull [N],power [W]\n0,1,NaN\n1,n/a,5\n2,1e400,\n3,inf,3\n4,\"2\",7\n")
+	l, faults := GuessLayout("odd.csv", data)
+	if faults.Fatal() != nil {
+		t.Fatal(faults)
+	}
+	log, faults := ReadLog("odd.csv", data, l)
+	if faults.Fatal() != nil || log.Rows() != 5 || log.Missing[1] != 3 || log.Missing[2] != 2 || log.Values[1][4] != 2 {
+		t.Fatalf("%v, missing %v, %v", faults, log.Missing, log.Values)
+	}
+	said := faults.Error()
+	for _, words := range []string{`odd.csv:3:3: 3 values of "pull" are no numbers, the first is "n/a"`, `odd.csv:2:3: 1 value of "power" is no number: "NaN"`} {
+		if !strings.Contains(said, words) {
+			t.Errorf("%q is not said in %q", words, said)
+		}
+	}
+}
+
 func FuzzLog(f *testing.F) {
 	for _, d := range dialects(f) {
 		f.Add(d.data)

@@ -19,7 +19,8 @@ type ReduceAnswer struct {
 // ReducedDay is a run with the similarity coefficients of its plateaus.
 type ReducedDay struct {
 	*bench.Reduction
-	Coefficients []bench.Coefficients // of each plateau, by the numbers of the revision that ran
+	Revision, Parts string
+	Coefficients    []bench.Coefficients // of each plateau, by the numbers of the revision that ran
 }
 
 // Budget is what the standard uncertainty of one figure is made of.
@@ -99,7 +100,7 @@ func Reduce(p *project.Project, run string) (*ReduceAnswer, error) {
 		if err != nil {
 			return nil, err
 		}
-		d := ReducedDay{Reduction: day}
+		d := ReducedDay{Reduction: day, Revision: r.Revision, Parts: r.Parts}
 		drive := p.Design.Nominal()
 		if r.Setup != nil {
 			r.Setup.Apply(&drive)

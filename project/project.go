@@ -40,6 +40,7 @@ type Project struct {
 type Run struct {
 	Name     string
 	Revision string
+	Parts    string        // that ran, by their marks
 	Setup    *design.Sheet // what of stand and water was different; paths of the drive
 	Place    quantity.Place
 	Plateaus []bench.Plateau // readings typed by hand
@@ -122,6 +123,7 @@ func runNames(folder string) ([]string, error) {
 type runHead struct {
 	Revision string `doc:"revision of the drive that ran"`
 	Date     string `doc:"day of the run"`
+	Parts    string `doc:"parts that ran, by their marks, such as impeller 7b, nozzle 60 mm print 3"`
 	Note     string `doc:"anything worth remembering"`
 }
 
@@ -158,6 +160,7 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 	head, more := design.Bind(doc, "", "run", RunSchema(), func(path string) bool { return setup(path) || reading(path) || path == zeroKey })
 	faults = append(faults, more...)
 	r.Revision, _ = head.Text("revision")
+	r.Parts, _ = head.Text("parts")
 	r.Setup, more = design.Bind(doc, "", "", design.Schema(), func(path string) bool { return !setup(path) })
 	faults = append(faults, more...)
 	var s bench.Setup

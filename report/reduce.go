@@ -26,6 +26,16 @@ func (p *page) reduced(a *desk.ReduceAnswer) {
 
 func (p *page) reducedDay(d *desk.ReducedDay) {
 	p.heading(fmt.Sprintf("%s: %s over %.0f s", d.Run, count(len(d.Plateaus), "plateau"), d.Duration))
+	if d.Revision != "" || d.Parts != "" {
+		ran := "revision " + d.Revision
+		if d.Revision == "" {
+			ran = "revision not said"
+		}
+		if d.Parts != "" {
+			ran += "; " + d.Parts
+		}
+		p.prose("  ", "    ", ran)
+	}
 	for _, l := range dayLines(d.Reduction, p.Style) {
 		p.prose("  ", "    ", l)
 	}
@@ -249,7 +259,7 @@ func (s Style) reducedAnswer(a *desk.ReduceAnswer) object {
 }
 
 func (s Style) day(d *desk.ReducedDay) object {
-	o := object{{"run", d.Run}, {"duration_s", s.exact(d.Duration, "s")}}
+	o := object{{"run", d.Run}, {"revision", d.Revision}, {"parts", d.Parts}, {"duration_s", s.exact(d.Duration, "s")}}
 	clocks := []object{}
 	for _, c := range d.Clocks {
 		clocks = append(clocks, object{
