@@ -103,7 +103,7 @@ func TestLogFaults(t *testing.T) {
 		t.Fatal(faults)
 	}
 	log, faults := ReadLog("gaps", []byte(text), l)
-	if log.Rows() != 4 || len(faults) != 1 || faults[0].Place.Line != 4 || faults[0].Kind != notice.Warning {
+	if log.Rows() != 4 || len(faults) != 2 || faults[0].Place.Line != 4 || faults[0].Kind != notice.Warning {
 		t.Errorf("%d rows, %v", log.Rows(), faults)
 	}
 	if log.Missing[1] != 2 || !l.Columns[2].Text {
@@ -135,17 +135,17 @@ func TestParseLaw(t *testing.T) {
 
 // Words and NaN among numbers are left out and named, with the place of the first.
 func TestOddFields(t *testing.T) {
-	data := []byte("time [s],pull [N],power [W]\n0,1,NaN\n1,n/a,5\n2,1e400,\n3,inf,3\n4,\"2\",7\n")
+	data := []byte("time [s],pull [N],power [W]\n0,1,NaN\n1,n/a,5\n2,1e400,\n3,inf,3\n4,\"2\",7\n5,8,8\n6,8,9\n")
 	l, faults := GuessLayout("odd.csv", data)
 	if faults.Fatal() != nil {
 		t.Fatal(faults)
 	}
 	log, faults := ReadLog("odd.csv", data, l)
-	if faults.Fatal() != nil || log.Rows() != 5 || log.Missing[1] != 3 || log.Missing[2] != 2 || log.Values[1][4] != 2 {
+	if faults.Fatal() != nil || log.Rows() != 7 || log.Missing[1] != 3 || log.Missing[2] != 2 || log.Values[1][4] != 2 {
 		t.Fatalf("%v, missing %v, %v", faults, log.Missing, log.Values)
 	}
 	said := faults.Error()
-	for _, words := range []string{`odd.csv:3:3: 3 values of "pull" are no numbers, the first is "n/a"`, `odd.csv:2:3: 1 value of "power" is no number: "NaN"`} {
+	for _, words := range []string{`odd.csv:3:3: 3 values of "pull" are no numbers, the first is "n/a"`, `odd.csv:2:5: 1 value of "power" is no number: "NaN"`} {
 		if !strings.Contains(said, words) {
 			t.Errorf("%q is not said in %q", words, said)
 		}
