@@ -3,8 +3,10 @@ package bench
 import (
 	"errors"
 	"math"
+	"sort"
 
 	"gonum.org/v1/gonum/dsp/fourier"
+	"gonum.org/v1/gonum/stat"
 
 	"jetwright/numeric"
 )
@@ -31,7 +33,9 @@ func (c LogClock) Log(run float64) float64 { return c.Offset + c.Lag + (1+c.Drif
 const (
 	clockWindow      = 30.0 // s, stretch within which the two are a straight line of each other
 	sharedLeast      = 0.35 // least correlation of their changes
-	sharedSecond     = 0.85 // the next best offset may reach this share of the best
+	peakShare        = 0.5  // of the best correlation of changes, from which an offset is looked at
+	peaksMost        = 12   // offsets that are looked at
+	levelsApart      = 1.5  // by which the next offset must fit worse, as unexplained variance
 	clockOverlap     = 0.25 // least share of the shorter log that must lie within the other
 	coarseLeast      = 0.1  // s, finest step of the first search
 	clockIterations  = 40
@@ -128,8 +132,8 @@ func interpolate(t, x []float64, at float64, hint *int) float64 {
 	return x[i] + (x[i+1]-x[i])*(at-t[i])/(t[i+1]-t[i])
 }
 
-// changesOf samples a signal evenly and returns its changes over a second, smoothed, scaled.
-func changesOf(t, x []float64, step float64) []float64 {
+// evenly samples a signal at even steps; where it holds nothing, straight lines lead on.
+func evenly(t, x []float64, step float64) []float64 {
 	n := int((t[len(t)-1]-t[0])/step) + 1
 	even := make([]float64, n)
 	count := make([]float64, n)
@@ -149,6 +153,12 @@ func changesOf(t, x []float64, step float64) []float64 {
 			even[k] = even[k-1]
 		}
 	}
+	return even
+}
+
+// changesOf returns the changes of an even signal over a second.
+func changesOf(even []float64, step float64) []float64 {
+	n := len(even)
 	span := max(1, int(1/step+0.5))
 	out := make([]float64, n)
 	for k := span; k+span < n; k++ {
@@ -167,7 +177,7 @@ func coarseOffset(tx, x, ty, y []float64) (offset, r float64, err error) {
 	longest := math.Max(tx[len(tx)-1]-tx[0], ty[len(ty)-1]-ty[0])
 	interval := math.Max((tx[len(tx)-1]-tx[0])/float64(len(tx)), (ty[len(ty)-1]-ty[0])/float64(len(ty)))
 	step := math.Max(coarseLeast, math.Max(interval, longest/200000))
-	a, b := changesOf(tx, x, step), changesOf(ty, y, step)
+	a, b := changesOf(evenly(tx, x, step), step), changesOf(evenly(ty, y, step), step)
 	size := 1
 	for size < len(a)+len(b) {
 		size *= 2
@@ -201,22 +211,22 @@ func coarseOffset(tx, x, ty, y []float64) (offset, r float64, err error) {
 		whole := math.Sqrt(energyA[len(a)] * energyB[len(b)])
 		return cross[(shift+size)%size] / math.Sqrt(math.Sqrt(e)*whole), true
 	}
-	best, at := 0.0, 0
+	scores := make(map[int]float64)
+	best := 0.0
 	for s := -len(a) + least; s <= len(b)-least; s++ {
-		if v, ok := score(s); ok && v > best {
-			best, at = v, s
+		if v, ok := score(s); ok {
+			scores[s] = v
+			best = math.Max(best, v)
 		}
 	}
-	second := 0.0
-	away := int(10/step) + 1
-	for s := -len(a) + least; s <= len(b)-least; s++ {
-		if v, ok := score(s); ok && v > second && (s < at-away || s > at+away) {
-			second = v
-		}
-	}
-	if best < sharedLeast || second > sharedSecond*best {
+	if best < sharedLeast {
 		return 0, best, errNothingShared
 	}
+	at, ok := bestLevels(evenly(tx, x, step), evenly(ty, y, step), peaks(scores, best, int(10/step)+1))
+	if !ok {
+		return 0, best, errNothingShared
+	}
+	best = scores[at]
 	frac := 0.0
 	if l, ok1 := score(at - 1); ok1 {
 		if h, ok2 := score(at + 1); ok2 && 2*best-l-h > 0 {
@@ -224,6 +234,58 @@ func coarseOffset(tx, x, ty, y []float64) (offset, r float64, err error) {
 		}
 	}
 	return ty[0] - tx[0] + (float64(at)+frac)*step, best, nil
+}
+
+// peaks are the offsets whose score stands out, the best first, each away from better ones.
+func peaks(scores map[int]float64, best float64, away int) []int {
+	var all, out []int
+	for s, v := range scores {
+		if v > peakShare*best {
+			all = append(all, s)
+		}
+	}
+	sort.Slice(all, func(i, k int) bool {
+		if scores[all[i]] != scores[all[k]] {
+			return scores[all[i]] > scores[all[k]]
+		}
+		return all[i] < all[k]
+	})
+	for _, s := range all {
+		near := false
+		for _, p := range out {
+			near = near || s > p-away && s < p+away
+		}
+		if !near {
+			out = append(out, s)
+		}
+		if len(out) == peaksMost {
+			break
+		}
+	}
+	return out
+}
+
+// bestLevels returns the offset at which the one is the straightest line of the other, not in
+// its changes alone: equal steps fit each other at every step. It fails if two do it alike.
+func bestLevels(a, b []float64, offsets []int) (at int, ok bool) {
+	best, second := math.Inf(1), math.Inf(1)
+	for _, s := range offsets {
+		from, to := max(0, -s), min(len(a), len(b)-s)
+		if to-from < 10 {
+			continue
+		}
+		r := stat.Correlation(a[from:to], b[from+s:to+s], nil)
+		rest := 1 - r*r
+		if !(r > 0) {
+			rest = 1
+		}
+		if rest < best {
+			best, second, at = rest, best, s
+		} else {
+			second = math.Min(second, rest)
+		}
+	}
+	return at, best < 1 && second > levelsApart*best
 }
 
 func running(x []float64) []float64 {
@@ -318,11 +380,36 @@ func fineClock(c LogClock, tx, x, ty, y []float64) (LogClock, error) {
 	}
 	c.Windows = len(used)
 	// A ramp is seen no better than the slower instrument looks.
-	c.UOffset = math.Hypot(c.UOffset, coarse/math.Sqrt(12*float64(max(1, len(used)))))
+	look := coarse / math.Sqrt(12)
+	c.UOffset = math.Hypot(c.UOffset, look/math.Sqrt(float64(max(1, len(used)))))
+	if arms := armSquare(used); len(used) > 1 && arms > 0 {
+		c.UDrift = math.Hypot(c.UDrift, look/math.Sqrt(arms))
+	}
 	// t_run = (t_log − o)/(1 + d) about the middle: t_log = o + middle·… is turned to the plain form.
 	c.Drift = d
 	c.Offset = o - d*(middle-o)
 	return c, nil
+}
+
+// armSquare is the sum of squared distances of the stretches from their middle, s².
+func armSquare(used []window) float64 {
+	var weight, mean float64
+	for _, s := range used {
+		weight += s.information[0][0]
+		mean += s.information[0][1] // the arm times the information
+	}
+	if weight == 0 {
+		return 0
+	}
+	mean /= weight
+	sum := 0.0
+	for _, s := range used {
+		if s.information[0][0] > 0 {
+			d := s.information[0][1]/s.information[0][0] - mean
+			sum += d * d
+		}
+	}
+	return sum
 }
 
 func sandwich(b, m [2][2]float64) [2][2]float64 {

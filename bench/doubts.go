@@ -15,6 +15,8 @@ const (
 	frozenMoved   = 0.10 // share by which the load moves meanwhile
 	frozenCoarse  = 30.0 // s, of a temperature where the steps of the instrument hide its noise
 	frozenUnlike  = 3.0  // times the length of time for which the channel usually stands still
+	stuckRows     = 20   // values that are the same
+	stuckUnlike   = 10.0 // times the length of its long standstills
 	clippedLeast  = 2.0  // s at the very end of the range
 	clippedRows   = 10
 	spikeShare    = 0.01 // of the rows, from which a spiking channel's figures are not used
@@ -109,8 +111,11 @@ func (x *channel) frozen(still *standstill, load []float64, step, full float64) 
 		if c.span.Length() < frozenLeast || c.to-c.from < 3 {
 			continue
 		}
+		// At rest everything may stand still: what counts is the time under load.
+		loaded := loadedTime(load, c.span, step, idleShare*full)
 		low, high := swing(load, c.span, step)
-		if high <= 0 || high-low < math.Max(frozenMoved*high, idleShare*full) {
+		moved := high > 0 && high-low >= math.Max(frozenMoved*high, idleShare*full)
+		if !moved && !x.stuck(still, c, low, full) {
 			continue
 		}
 		// An instrument of coarse steps stands still by itself; only what is far beyond its long
@@ -122,24 +127,55 @@ func (x *channel) frozen(still *standstill, load []float64, step, full float64) 
 			}
 		}
 		usual := still.usual(share, c.span.Length())
-		if c.span.Length() <= frozenUnlike*usual {
+		if loaded < frozenLeast/2 || loaded <= frozenUnlike*usual && c.span.Length()-loaded < frozenUnlike*usual {
 			continue
 		}
 		if x.Channel == Thrust && !(low > idleShare*full) && c.value == 0 {
 			continue // a scale that shows nothing below its zero
 		}
+		while := fmt.Sprintf("while the load moves between %.0f %% and %.0f %% of the day's highest", 100*math.Max(0, low)/full, 100*high/full)
+		if !moved {
+			while = "though its values otherwise differ from one to the next"
+		}
+		usually := fmt.Sprintf("it usually changes within %.3g s", math.Max(usual, x.interval))
+		if usual == 0 && len(still.long) == 1 {
+			usually = "it hardly shows any other value"
+		}
 		out = append(out, Doubt{
 			Channel: x.Channel, Source: x.file, Kind: Frozen, Span: c.span, Drops: true,
-			Evidence: fmt.Sprintf("it shows %s over %.0f s and %d values while the load moves between %.0f %% and %.0f %% of the day's highest; it usually changes within %.3g s",
-				show(x.Channel, c.value), c.span.Length(), c.to-c.from+1, 100*math.Max(0, low)/full, 100*high/full, math.Max(usual, x.interval)),
+			Evidence: fmt.Sprintf("it shows %s over %.0f s and %d values %s; %s", show(x.Channel, c.value), c.span.Length(), c.to-c.from+1, while, usually),
 		})
 	}
 	return out
 }
 
-// swing returns the least and greatest load of a span, over means of a second.
+// loadedTime is how long within a span the load was on, s.
+func loadedTime(load []float64, s Span, step, idle float64) float64 {
+	n := 0
+	for i := max(0, int(s.From/step)); i < min(len(load), int(s.To/step)); i++ {
+		if load[i] > idle {
+			n++
+		}
+	}
+	return float64(n) * step
+}
+
+// stuck tells that a channel whose values differ from one to the next, under load, suddenly shows
+// one and the same for far longer than chance can make it.
+func (x *channel) stuck(still *standstill, c constant, load, full float64) bool {
+	if !(load > idleShare*full) {
+		return false
+	}
+	if low, high := x.ends(); c.value == low || c.value == high {
+		return false // the end of its range
+	}
+	return c.to-c.from >= stuckRows && c.span.Length() > stuckUnlike*math.Max(still.usual(0.9, c.span.Length()), x.interval)
+}
+
+// swing returns the least and greatest load of a span, over means of a second, but for the twentieth
+// at either end: a burst moves no load.
 func swing(load []float64, s Span, step float64) (low, high float64) {
-	low, high = math.Inf(1), math.Inf(-1)
+	var means []float64
 	wide := max(1, int(1/step+0.5))
 	from, to := max(0, int(s.From/step)), min(len(load), int(s.To/step))
 	for i := from; i+wide <= to; i++ {
@@ -151,22 +187,19 @@ func swing(load []float64, s Span, step float64) (low, high float64) {
 			}
 		}
 		if n > 0 {
-			low, high = math.Min(low, sum/n), math.Max(high, sum/n)
+			means = append(means, sum/n)
 		}
 	}
-	if high < low {
+	if len(means) == 0 {
 		return 0, 0
 	}
-	return low, high
+	sort.Float64s(means)
+	return numeric.Quantile(means, 0.05), numeric.Quantile(means, 0.95)
 }
 
-// clipped finds stretches at the very end of the channel's range, in a channel that otherwise
-// never stands still. At rest every channel may stand still.
-func (x *channel) clipped(still *standstill, atRest func(Span) bool) []Doubt {
-	if !(x.jitter > 0) || x.resolution > 0 && x.jitter < x.resolution/2 {
-		return nil
-	}
-	low, high := math.Inf(1), math.Inf(-1)
+// ends returns the least and greatest value, spikes left out.
+func (x *channel) ends() (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
 	spike := 0
 	for i, v := range x.raw {
 		if spike < len(x.spikes) && x.spikes[spike] == i {
@@ -177,6 +210,16 @@ func (x *channel) clipped(still *standstill, atRest func(Span) bool) []Doubt {
 			low, high = math.Min(low, v), math.Max(high, v)
 		}
 	}
+	return low, high
+}
+
+// clipped finds stretches at the very end of the channel's range, in a channel that otherwise
+// never stands still. At rest every channel may stand still.
+func (x *channel) clipped(still *standstill, loaded func(Span) float64) []Doubt {
+	if !(x.jitter > 0) || x.resolution > 0 && x.jitter < x.resolution/2 {
+		return nil
+	}
+	low, high := x.ends()
 	var out []Doubt
 	for _, c := range still.long {
 		if c.value != low && c.value != high || c.value == 0 || c.to-c.from+1 < clippedRows || c.span.Length() < clippedLeast {
@@ -185,7 +228,7 @@ func (x *channel) clipped(still *standstill, atRest func(Span) bool) []Doubt {
 		if c.span.Length() <= frozenUnlike*still.usual(0.5, c.span.Length()) {
 			continue
 		}
-		if atRest(c.span) {
+		if l := loaded(c.span); l < clippedLeast || l <= frozenUnlike*still.usual(0.5, c.span.Length()) {
 			continue
 		}
 		end := "highest"
@@ -208,8 +251,8 @@ func (x *channel) spiking() []Doubt {
 	}
 	far := 0.0
 	for _, i := range x.spikes {
-		r, _ := fromNeighbours(x.raw, i)
-		far = math.Max(far, math.Abs(r))
+		w, _ := numeric.Median(x.raw[max(0, i-20):min(len(x.raw), i+21)])
+		far = math.Max(far, math.Abs(x.raw[i]-w))
 	}
 	share := float64(len(x.spikes)) / float64(x.values)
 	d := Doubt{
@@ -250,7 +293,7 @@ func showDifference(c Channel, si float64) string {
 }
 
 // disagreeing compares two witnesses of one channel over the plateaus.
-func disagreeing(a, b *channel, spans []Span, step float64, limits func(x *channel, value float64) float64) (Doubt, bool) {
+func disagreeing(a, b *channel, spans []Span, step float64, limits func(x *channel, value float64) float64, tare func(x *channel) float64) (Doubt, bool) {
 	var xs, ys, wx, wy []float64
 	worst, at := 0.0, 0
 	for k, s := range spans {
@@ -264,6 +307,7 @@ func disagreeing(a, b *channel, spans []Span, step float64, limits func(x *chann
 		}
 		ma, sa := numeric.MeanSD(va)
 		mb, sb := numeric.MeanSD(vb)
+		ma, mb = ma-tare(a), mb-tare(b)
 		ua := math.Hypot(limits(a, ma)/math.Sqrt(3), sa/math.Sqrt(numeric.EffectiveSize(va)))
 		ub := math.Hypot(limits(b, mb)/math.Sqrt(3), sb/math.Sqrt(numeric.EffectiveSize(vb)))
 		if z := math.Abs(ma-mb) / math.Hypot(ua, ub); z > worst {
@@ -279,6 +323,7 @@ func disagreeing(a, b *channel, spans []Span, step float64, limits func(x *chann
 	vb, _ := finite(b.track, int(spans[at].From/step)+1, int(spans[at].To/step))
 	ma, _ := numeric.MeanSD(va)
 	mb, _ := numeric.MeanSD(vb)
+	ma, mb = ma-tare(a), mb-tare(b)
 	d := Doubt{
 		Channel: a.Channel, Source: a.file, Kind: Disagreeing, Span: Span{spans[0].From, spans[len(spans)-1].To},
 		Evidence: fmt.Sprintf("%s and %s differ by %.1f times what their limits explain: %s against %s from %.0f s to %.0f s",

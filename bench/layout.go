@@ -44,6 +44,28 @@ type Column struct {
 	Tolerance Tolerance // as typed; empty if none is
 }
 
+// standardGravity turns a pull that is shown as a mass into a force, m/s².
+const standardGravity = 9.80665
+
+var massDim = quantity.MustUnit("kg").Dim
+
+// toSI turns a number of the column into SI. A scale that shows a mass is read as the force that
+// would hang it there.
+func (c *Column) toSI(x float64) float64 {
+	u := c.Unit
+	if u.Symbol == "" {
+		if c.Channel == "" {
+			return x
+		}
+		u = channelUnit(c.Channel)
+	}
+	x = u.ToSI(x)
+	if c.Channel == Thrust && u.Dim == massDim {
+		x *= standardGravity
+	}
+	return x
+}
+
 // decode turns the bytes of a log into UTF-8 and names the encoding. A byte-order mark decides; else
 // zero bytes in every other place mean UTF-16, valid UTF-8 is UTF-8, and the rest is the
 // Windows code page of western Europe.
@@ -109,11 +131,12 @@ func GuessLayout(name string, data []byte) (Layout, notice.List) {
 	if len(strings.TrimSpace(string(text))) == 0 {
 		return fault(1, "the log is empty", "look whether the instrument wrote it")
 	}
+	quoted := bytes.IndexByte(text[:min(len(text), 1<<16)], '"') >= 0
 	best := -1.0
 	for _, d := range []byte{';', '\t', ',', '|', ' '} {
 		for _, decimal := range []byte{'.', ','} {
-			if d == decimal {
-				continue
+			if d == decimal && !quoted {
+				continue // but for numbers in quotes
 			}
 			if score, first := grade(lines, d, decimal); score > best {
 				best, l.Delimiter, l.Decimal, l.FirstLine = score, d, decimal, first+1
@@ -158,7 +181,7 @@ func GuessLayout(name string, data []byte) (Layout, notice.List) {
 			c.Channel = channelNamed(c.Name, c.Unit)
 		}
 	}
-	var notes notice.List
+	notes := append(l.unreadTimes(name, lines), l.customaryUnits(name)...)
 	if l.Time < 0 {
 		notes = append(notes, notice.Notice{
 			Kind: notice.Warning, Place: quantity.Place{File: name, Line: l.FirstLine, Column: 1}, What: "no column rises as a time does",
@@ -166,6 +189,53 @@ func GuessLayout(name string, data []byte) (Layout, notice.List) {
 		})
 	}
 	return l, notes
+}
+
+// unreadTimes names columns that are called a time and were not taken for it.
+func (l *Layout) unreadTimes(name string, lines []string) notice.List {
+	if l.Time >= 0 && timeNamed(l.Columns[l.Time].Name) {
+		return nil
+	}
+	var list notice.List
+	for k, c := range l.Columns {
+		fields := split(lines[l.FirstLine-1], l.Delimiter)
+		if !timeNamed(c.Name) || k >= len(fields) || strings.Contains(strings.ToLower(c.Name), "temp") {
+			continue
+		}
+		instead := "no other column is"
+		if l.Time >= 0 {
+			instead = fmt.Sprintf("%q is taken instead", l.Columns[l.Time].Name)
+		}
+		list = append(list, notice.Notice{
+			Kind: notice.Warning, Place: quantity.Place{File: name, Line: l.FirstLine, Column: 1},
+			What:   fmt.Sprintf("the column %q does not rise as a time, or is written as %q, which is not understood; %s", c.Name, clean(fields[k]), instead),
+			WayOut: "times are read as seconds, hh:mm:ss, 2026-05-16 10:14:22 or 16.05.2026 10:14:22",
+		})
+	}
+	return list
+}
+
+// customaryUnits gives a column that says no unit the one that its channel is usually written in,
+// and says so.
+func (l *Layout) customaryUnits(name string) notice.List {
+	var list notice.List
+	for k := range l.Columns {
+		c := &l.Columns[k]
+		if c.Channel == "" || c.Unit.Symbol != "" {
+			continue
+		}
+		c.Unit = channelUnit(c.Channel)
+		what := fmt.Sprintf("the column %q says no unit; its %s is taken in %s", c.Name, c.Channel, c.Unit.Symbol)
+		kind := notice.Remark
+		if c.Channel == Thrust || c.Channel == Power {
+			kind = notice.Warning // a scale may well show kgf, a controller kW
+		}
+		list = append(list, notice.Notice{
+			Kind: kind, Place: quantity.Place{File: name, Line: max(l.HeaderLine, 1), Column: 1}, What: what,
+			WayOut: fmt.Sprintf("if it is another, write it into channels in run.toml, as in \"%s [%s] = %s\"", c.Name, map[Channel]string{Thrust: "kgf", Power: "kW"}[c.Channel]+map[bool]string{true: "", false: c.Unit.Symbol}[c.Channel == Thrust || c.Channel == Power], c.Channel),
+		})
+	}
+	return list
 }
 
 // unitsBelow takes units from a line of their own between names and numbers.
@@ -208,12 +278,26 @@ func firstLines(text []byte, n int) []string {
 	return out
 }
 
-// split cuts a line; blanks count as one delimiter.
+// split cuts a line; blanks count as one delimiter, and what stands in quotes is one field.
 func split(line string, delimiter byte) []string {
 	if delimiter == ' ' {
 		return strings.Fields(line)
 	}
-	return strings.Split(line, string(delimiter))
+	if strings.IndexByte(line, '"') < 0 {
+		return strings.Split(line, string(delimiter))
+	}
+	var fields []string
+	quoted, from := false, 0
+	for i := range len(line) {
+		switch {
+		case line[i] == '"':
+			quoted = !quoted
+		case line[i] == delimiter && !quoted:
+			fields = append(fields, line[from:i])
+			from = i + 1
+		}
+	}
+	return append(fields, line[from:])
 }
 
 func clean(s string) string { return strings.Trim(strings.TrimSpace(s), `"'[]()`) }
@@ -283,8 +367,8 @@ func timeLike(s string) bool {
 	return ok
 }
 
-// clockOrISO reads hh:mm:ss with a fraction, or an ISO 8601 date and time, in seconds; a clock
-// counts from midnight, a date from the first of January 1970.
+// clockOrISO reads hh:mm:ss with a fraction, AM and PM too, or a date and time by ISO 8601 or as
+// day.month.year, in seconds; a clock counts from midnight, a date from the first of January 1970.
 func clockOrISO(s string) (seconds float64, format string, ok bool) {
 	days := 0.0
 	format = ClockTime
@@ -302,8 +386,25 @@ func clockOrISO(s string) (seconds float64, format string, ok bool) {
 		if i := strings.LastIndexAny(s, "+-"); i > 0 {
 			s = s[:i] // one instrument keeps one zone; its offset is part of the clock's
 		}
+	} else if n, rest, ok := dayFirst(s); ok {
+		days, format, s = n, ISO, rest
+	}
+	afternoon := 0.0
+	if t := strings.ToUpper(strings.TrimSpace(s)); strings.HasSuffix(t, "AM") || strings.HasSuffix(t, "PM") {
+		h, _, _ := strings.Cut(t, ":")
+		twelve := strings.TrimSpace(h) == "12"
+		switch {
+		case strings.HasSuffix(t, "PM") && !twelve:
+			afternoon = 43200
+		case strings.HasSuffix(t, "AM") && twelve:
+			afternoon = -43200
+		}
+		s = strings.TrimSpace(t[:len(t)-2])
 	}
 	parts := strings.Split(s, ":")
+	if len(parts) == 2 {
+		parts = append(parts, "00")
+	}
 	if len(parts) != 3 || len(parts[0]) > 2 || len(parts[1]) != 2 || len(parts[2]) < 2 {
 		return 0, "", false
 	}
@@ -313,7 +414,24 @@ func clockOrISO(s string) (seconds float64, format string, ok bool) {
 	if err1 != nil || err2 != nil || err3 != nil || h < 0 || h > 24 || m < 0 || m > 59 || !(sec >= 0 && sec < 61) {
 		return 0, "", false
 	}
-	return days*86400 + float64(h)*3600 + float64(m)*60 + sec, format, true
+	return days*86400 + afternoon + float64(h)*3600 + float64(m)*60 + sec, format, true
+}
+
+// dayFirst reads a date as day, month and year with points between, as much of Europe writes it.
+// Dates with strokes are left alone: nothing tells whether day or month comes first.
+func dayFirst(s string) (days float64, rest string, ok bool) {
+	date, rest, found := strings.Cut(strings.Replace(s, "T", " ", 1), " ")
+	p := strings.Split(date, ".")
+	if !found || len(p) != 3 || len(p[2]) != 4 {
+		return 0, "", false
+	}
+	d, err1 := strconv.Atoi(p[0])
+	m, err2 := strconv.Atoi(p[1])
+	y, err3 := strconv.Atoi(p[2])
+	if err1 != nil || err2 != nil || err3 != nil || m < 1 || m > 12 || d < 1 || d > 31 {
+		return 0, "", false
+	}
+	return dayNumber(y, m, d), strings.TrimSpace(rest), true
 }
 
 // dayNumber counts days from 1970-01-01 in the Gregorian calendar.
@@ -349,15 +467,7 @@ func nameAndUnit(head string) (string, quantity.Unit) {
 // guessTime finds the column that rises as a time does, a named one first.
 func (l *Layout) guessTime(lines []string) {
 	rows := lines[l.FirstLine-1:]
-	named := func(k int) bool {
-		n := strings.ToLower(l.Columns[k].Name)
-		for _, w := range []string{"time", "zeit", "temps", "tiempo", "tempo", "stamp", "elapsed", "seconds", "clock"} {
-			if strings.Contains(n, w) {
-				return true
-			}
-		}
-		return n == "t" || n == "ms" || n == "s"
-	}
+	named := func(k int) bool { return timeNamed(l.Columns[k].Name) }
 	try := func(k int) bool {
 		format, rising, last, n := "", true, math.Inf(-1), 0
 		for _, line := range rows {
@@ -375,6 +485,9 @@ func (l *Layout) guessTime(lines []string) {
 			if format == "" {
 				format = f
 			}
+			if f == ClockTime && last-x > 43200 {
+				last = x // past midnight
+			}
 			if f != format || x < last {
 				rising = false
 			}
@@ -387,7 +500,12 @@ func (l *Layout) guessTime(lines []string) {
 		l.Time, l.TimeFormat = k, format
 		return true
 	}
-	for _, pass := range []func(int) bool{named, func(int) bool { return true }} {
+	// What is called something else is no time, however it rises.
+	nameless := func(k int) bool {
+		c := l.Columns[k]
+		return channelNamed(c.Name, c.Unit) == "" && (c.Unit.Symbol == "" || c.Unit.Dim == quantity.MustUnit("s").Dim)
+	}
+	for _, pass := range []func(int) bool{named, nameless} {
 		for k := range l.Columns {
 			if l.Time < 0 && pass(k) {
 				try(k)
@@ -403,7 +521,26 @@ func (l *Layout) guessTime(lines []string) {
 		l.TimeUnit = c.Unit
 	} else if n := strings.ToLower(c.Name); strings.Contains(n, "milli") || n == "ms" || strings.HasSuffix(n, "_ms") {
 		l.TimeUnit = quantity.MustUnit("ms")
+	} else if l.TimeFormat == Elapsed {
+		// Seconds since 1970 have ten digits; the same in ms thirteen, in µs sixteen.
+		switch x, _ := number(clean(split(rows[0], l.Delimiter)[l.Time]), l.Decimal); {
+		case x > 1e11 && x < 1e14:
+			l.TimeUnit = quantity.MustUnit("ms")
+		case x >= 1e14 && x < 1e17:
+			l.TimeUnit = quantity.MustUnit("µs")
+		}
 	}
+}
+
+// timeNamed tells a column whose name says that it is the time.
+func timeNamed(name string) bool {
+	n := strings.ToLower(name)
+	for _, w := range []string{"time", "zeit", "temps", "tiempo", "tempo", "stamp", "elapsed", "seconds", "clock"} {
+		if strings.Contains(n, w) {
+			return true
+		}
+	}
+	return n == "t" || n == "ms" || n == "s"
 }
 
 // wordy tells that a column holds words.
@@ -444,6 +581,9 @@ var channelWords = []struct {
 // channelNamed takes a column for a channel by its name, and by its unit where that tells.
 func channelNamed(name string, u quantity.Unit) Channel {
 	n := strings.ToLower(name)
+	if strings.Contains(n, "erpm") || strings.Contains(n, "electrical") {
+		return "" // turns of the field, not of the rotor: the pole pairs lie between
+	}
 	for _, c := range channelWords {
 		want := quantity.MustUnit(c.unit)
 		if u.Symbol != "" && u.Dim != want.Dim && !(c.channel == Thrust && u.Dim == quantity.MustUnit("kg").Dim) {

@@ -162,8 +162,8 @@ func readChunk(text []byte, l *Layout, out *Log, c *chunk) {
 					c.odd[k].count++
 				}
 			}
-			if u := l.Columns[k].Unit; u.Symbol != "" && x == x {
-				x = u.ToSI(x)
+			if x == x {
+				x = l.Columns[k].toSI(x)
 			}
 			out.Values[k][at] = x
 		}
@@ -213,6 +213,19 @@ func (l *Layout) readTime(field []byte) (float64, bool) {
 func cut(dst [][]byte, line []byte, delimiter byte) [][]byte {
 	if delimiter == ' ' {
 		return append(dst, bytes.Fields(line)...)
+	}
+	if bytes.IndexByte(line, '"') >= 0 {
+		quoted, from := false, 0
+		for i, b := range line {
+			switch {
+			case b == '"':
+				quoted = !quoted
+			case b == delimiter && !quoted:
+				dst = append(dst, line[from:i])
+				from = i + 1
+			}
+		}
+		return append(dst, line[from:])
 	}
 	for {
 		i := bytes.IndexByte(line, delimiter)

@@ -152,6 +152,50 @@ func TestOddFields(t *testing.T) {
 	}
 }
 
+// Units that are not written, masses on a scale, clocks, dates and quotes as instruments write them.
+func TestLayoutOddities(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		channel    Channel
+		want       float64 // second value of the channel, SI
+		span       float64 // s over the whole log
+		says       string
+	}{
+		{"a scale in kg", "time [s],pull [kg]\n0,1\n1,2\n2,3\n", Thrust, 2 * 9.80665, 2, ""},
+		{"a scale in lb", "time [s],pull [lb]\n0,1\n1,2\n2,3\n", Thrust, 2 * 0.45359237 * 9.80665, 2, ""},
+		{"turns without a unit", "time [s],rpm\n0,600\n1,1200\n2,1300\n", RotorSpeed, 40 * math.Pi, 2, "says no unit; its rotor speed is taken in rpm"},
+		{"a temperature without a unit", "time [s],motor temp\n0,20\n1,21\n2,22\n", WindingTemperature, 294.15, 2, "taken in °C"},
+		{"a pull without a unit", "time [s],thrust\n0,20\n1,21\n2,22\n", Thrust, 21, 2, "taken in N"},
+		{"past midnight at once", "clock,rpm\n23:59:58,1\n23:59:59,2\n00:00:01,3\n00:00:02,4\n", RotorSpeed, 2 * math.Pi / 30, 4, ""},
+		{"afternoon", "clock,rpm\n11:59:58 AM,1\n12:00:00 PM,2\n01:00:00 PM,3\n", RotorSpeed, 2 * math.Pi / 30, 3602, ""},
+		{"day first", "time,rpm\n16.05.2026 10:14:22.5,1\n16.05.2026 10:14:23.0,2\n16.05.2026 10:14:24.0,3\n", RotorSpeed, 2 * math.Pi / 30, 1.5, ""},
+		{"ms since 1970", "timestamp,rpm\n1778926462000,1\n1778926462500,2\n1778926463000,3\n", RotorSpeed, 2 * math.Pi / 30, 1, ""},
+		{"decimal commas in quotes", "\"time [s]\",\"pull [N]\"\n\"0,0\",\"1,5\"\n\"0,5\",\"2,5\"\n\"1,0\",\"3,5\"\n", Thrust, 2.5, 1, ""},
+		{"a date nobody can read", "time,rpm\n5/16/26 10h14,1\n5/16/26 10h15,2\n5/16/26 10h16,3\n", RotorSpeed, 2 * math.Pi / 30, 2, "which is not understood"},
+	} {
+		l, faults := GuessLayout(c.name, []byte(c.text))
+		if err := faults.Fatal(); err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if c.says != "" && !strings.Contains(faults.Error(), c.says) {
+			t.Errorf("%s: %q is not said in %q", c.name, c.says, faults.Error())
+		}
+		log, more := ReadLog(c.name, []byte(c.text), l)
+		if err := more.Fatal(); err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		x, ok := log.Column(c.channel)
+		if !ok || math.Abs(x[1]-c.want) > 1e-6*math.Abs(c.want) || math.Abs(log.Time[log.Rows()-1]-c.span) > 1e-3 {
+			t.Errorf("%s: %v over %g s, columns %+v", c.name, x, log.Time[log.Rows()-1], l.Columns)
+		}
+	}
+	if l, _ := GuessLayout("e", []byte("time [s],erpm\n0,600\n1,1200\n2,1300\n")); l.Columns[1].Channel != "" {
+		t.Errorf("turns of the field are taken for %s", l.Columns[1].Channel)
+	}
+}
+
 func FuzzLog(f *testing.F) {
 	for _, d := range dialects(f) {
 		f.Add(d.data)

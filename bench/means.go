@@ -14,6 +14,7 @@ import (
 const (
 	steadyChange  = 0.3   // K over the last third of a plateau, from which a temperature had not settled
 	driftUnknown  = 0.003 // of the day's highest pull, the drift of a tare that was seen only once, as limits
+	gapMost       = 5.0   // s without a value of the load, that a settled plateau may have
 	frictionLeast = 3     // upward steps that a friction must rest on
 )
 
@@ -89,8 +90,19 @@ func (r *reducer) zeros() {
 		return
 	}
 	var x, y, w []float64
+	refused := 0
 	for _, s := range spans {
 		z := Zero{Span: s, Typed: len(r.Zeros) > 0}
+		if z.Typed {
+			if why := r.notZero(s); why != "" {
+				refused++
+				r.warn(r.Place, fmt.Sprintf("the zero window from %.4g s to %.4g s is not used: %s", s.From, s.To, why), "correct zero at the top of run.toml, or leave it out to have the windows found")
+				continue
+			}
+		}
+		if drops(r.doubted(t, s)) {
+			continue // a scale that lies tells no tare
+		}
 		from, to := r.window(s)
 		if !z.Typed { // the pull may still swing when the power is off already
 			v, at := finite(t.track, from, to)
@@ -126,27 +138,42 @@ func (r *reducer) zeros() {
 		}
 		x, y, w = append(x, 0.5*(z.From+z.To)), append(y, m.value), append(w, 1/(u*u))
 	}
-	r.tare(x, y, w)
+	r.tare(x, y, w, refused)
+}
+
+// notZero says why a typed window cannot be one without pull.
+func (r *reducer) notZero(s Span) string {
+	if s.From < 0 || s.To > r.out.Duration+r.Block {
+		return fmt.Sprintf("the run lasts from 0 s to %.4g s", r.out.Duration)
+	}
+	from, to := r.window(s)
+	v, _ := finite(r.load.track, from, to)
+	if m, ok := numeric.Median(v); ok && m > idleShare*r.full {
+		return fmt.Sprintf("the %s is at %.0f %% of its highest there", r.load.Channel, 100*m/r.full)
+	}
+	return ""
 }
 
 // zeroCut returns the part of a zero window that is at rest.
 func zeroCut(v []float64, resolution float64, atStart bool) stretch {
 	s := stretch{from: 0, to: len(v)}
 	if !atStart {
-		s.from = settle(v, resolution)
+		if s.from = settle(v, resolution); s.from > len(v)/2 {
+			s.from = 0 // that is no swing dying away but the tare's own drift
+		}
 	}
 	backwards := make([]float64, 0, len(v))
 	for i := len(v) - 1; i >= s.from; i-- {
 		backwards = append(backwards, v[i])
 	}
-	if k := settle(backwards, resolution); len(backwards)-k > segmentLeast {
+	if k := settle(backwards, resolution); k <= len(backwards)/2 && len(backwards)-k > segmentLeast {
 		s.to -= k
 	}
 	return s
 }
 
 // tare lays a straight line through the zero windows.
-func (r *reducer) tare(x, y, w []float64) {
+func (r *reducer) tare(x, y, w []float64, refused int) {
 	t := &r.out.Tare
 	t.Windows = len(x)
 	values, _ := finite(r.of(Thrust).track, 0, r.blocks)
@@ -155,6 +182,9 @@ func (r *reducer) tare(x, y, w []float64) {
 		top = math.Max(top, math.Abs(v))
 	}
 	switch {
+	case len(x) == 0 && refused > 0:
+		r.warn(r.Place, "no zero window is left: nothing says what the scale shows without pull", "")
+		return
 	case len(x) == 0:
 		r.warn(r.Place, "no zero window was found: nothing says what the scale shows without pull",
 			`leave 20 s at rest before and after the ladder; if there were such stretches, type zero = ["0 s .. 20 s"] at the top of run.toml`)
@@ -213,12 +243,23 @@ func (r *reducer) pullTare(at float64) (tare float64, c []Component) {
 
 // plateaus makes a plateau of every level that was held long enough.
 func (r *reducer) plateaus() {
-	last := 0.0
+	last, direction := -1.0, "" // a log that begins under load does not say how it came there
 	n := 0
 	for _, l := range r.levels {
 		if l.idle {
-			last = 0
+			last, direction = 0, ""
 			continue
+		}
+		// What was joined or split by a hair keeps its direction; a ramp is no level to come from.
+		if float64(l.to-l.from)*r.Block >= zeroLeast {
+			switch {
+			case last < 0:
+			case l.level > last*(1+2*sameLevel):
+				direction = "up"
+			case l.level < last*(1-2*sameLevel):
+				direction = "down"
+			}
+			last = l.level
 		}
 		l = l.trimmed(4 * segmentLeast)
 		s := Span{refine(r.load, l.from, r.Block), refine(r.load, l.to, r.Block)}
@@ -238,11 +279,7 @@ func (r *reducer) plateaus() {
 		n++
 		p := r.plateau(s)
 		p.Name = fmt.Sprintf("%s, plateau %d", r.Run, n)
-		p.Direction = "up"
-		if l.level < last {
-			p.Direction = "down"
-		}
-		last = l.level
+		p.Direction = direction
 		if len(p.Figures) == 0 {
 			continue
 		}
@@ -268,6 +305,10 @@ func (r *reducer) plateau(held Span) Plateau {
 	}
 	if first-from > (to-from)/2 {
 		p.Unsettled = fmt.Sprintf("it was still settling after half of its %.0f s", held.Length())
+		first = from
+	}
+	if gap := r.gap(from, to); gap.Length() > gapMost {
+		p.Unsettled = fmt.Sprintf("the log holds nothing from %.0f s to %.0f s", gap.From, gap.To)
 	}
 	p.Span.From = math.Max(held.From, float64(first)*r.Block)
 	for _, x := range judged {
@@ -313,6 +354,26 @@ func (r *reducer) plateau(held Span) Plateau {
 		}
 	}
 	return p
+}
+
+// gap is the longest stretch of blocks without a value of the load.
+func (r *reducer) gap(from, to int) Span {
+	longest, begin := Span{}, -1
+	for k := from; k <= to; k++ {
+		if k < to && k < r.blocks && r.load.track[k] != r.load.track[k] {
+			if begin < 0 {
+				begin = k
+			}
+			continue
+		}
+		if begin >= 0 {
+			if s := (Span{float64(begin) * r.Block, float64(k) * r.Block}); s.Length() > longest.Length() {
+				longest = s
+			}
+			begin = -1
+		}
+	}
+	return longest
 }
 
 // figure makes a channel's figure of a plateau.
@@ -431,10 +492,13 @@ func (r *reducer) friction() {
 			continue
 		}
 		s := 1.0
-		if p.Direction == "down" {
+		switch p.Direction {
+		case "":
+			continue
+		case "down":
 			s = -1
 			down++
-		} else {
+		default:
 			low, high = math.Min(low, w.Value), math.Max(high, w.Value)
 		}
 		own := math.Hypot(t.ownUncertainty(), t.Value*w.Repeat/w.Value)
@@ -470,6 +534,15 @@ func (r *reducer) friction() {
 		for k := range p.Figures {
 			t := &p.Figures[k]
 			if t.Channel != Thrust {
+				continue
+			}
+			if p.Direction == "" { // it may hold back or push
+				t.FrictionTaken = true
+				t.Budget = append(t.Budget, Component{
+					Name: "carriage friction", U: math.Hypot(f.Force, f.U) / math.Sqrt(3), Freedom: math.Inf(1),
+					Note: fmt.Sprintf("%.2g N either way: nothing says how the step was reached", f.Force),
+				})
+				t.setRepeat()
 				continue
 			}
 			against := p.Direction == "down"

@@ -284,5 +284,12 @@ func (p Plateau) PhaseCurrentRMS() (Figure, bool) {
 	f.Value *= k
 	f.Limits *= k
 	f.Repeat *= k
+	f.Budget = append([]Component(nil), f.Budget...)
+	for i := range f.Budget {
+		f.Budget[i].U *= k
+	}
+	if len(f.Budget) == 0 {
+		f.Budget = nil
+	}
 	return f, ok
 }

@@ -8,6 +8,8 @@ import (
 	"sort"
 	"sync"
 
+	"gonum.org/v1/gonum/stat"
+
 	"jetwright/notice"
 	"jetwright/numeric"
 	"jetwright/quantity"
@@ -39,6 +41,9 @@ type reducer struct {
 
 // blocksMost is the most blocks that a run may have: eleven days at 0.2 s.
 const blocksMost = 5e6
+
+// turnedLeast is the least correlation by which a pull is taken to be shown the other way round.
+const turnedLeast = 0.7
 
 // loadRank orders the channels by how well they say how hard the drive ran.
 var loadRank = []Channel{Power, BatteryCurrent, RotorSpeed, PhaseCurrent}
@@ -177,7 +182,11 @@ func (l *Log) interval() float64 {
 func (r *reducer) findClock(c *SourceClock, s *Source, first *Log) error {
 	as := func(l *Log, k int) []float64 {
 		x, ok := l.Column(clockPairs[k].channel)
-		if !ok || clockPairs[k].load == nil {
+		if !ok {
+			return nil
+		}
+		x = lively(l, clockPairs[k].channel, x)
+		if clockPairs[k].load == nil {
 			return x
 		}
 		out := make([]float64, len(x))
@@ -194,6 +203,15 @@ func (r *reducer) findClock(c *SourceClock, s *Source, first *Log) error {
 		}
 		tried = true
 		found, err := FindClock(first.Time, x, s.Log.Time, y)
+		if err != nil && clockPairs[b].channel == Thrust { // a pull may be shown the other way round
+			turned := make([]float64, len(y))
+			for i, v := range y {
+				turned[i] = -v
+			}
+			if found, err = FindClock(first.Time, x, s.Log.Time, turned); err == nil && found.Correlation < turnedLeast {
+				return false
+			}
+		}
 		if err != nil {
 			return false
 		}
@@ -216,6 +234,12 @@ func (r *reducer) findClock(c *SourceClock, s *Source, first *Log) error {
 			}
 		}
 	}
+	if !s.witnesses() {
+		r.warn(s.Place, fmt.Sprintf("%s is left out: it holds nothing that rises and falls with the load, so its clock cannot be found", s.Log.Name),
+			`type starts_after = "12.4 s" under its [[log]]: how long after the first row of `+first.Name+" its first row was written")
+		c.Left = true
+		return nil
+	}
 	what := fmt.Sprintf("the clock of %s cannot be found: it shares no channel with %s that rises and falls with the load", s.Log.Name, first.Name)
 	if tried {
 		what = fmt.Sprintf("the clock of %s cannot be found: nothing in it moves together with %s", s.Log.Name, first.Name)
@@ -227,6 +251,40 @@ func (r *reducer) findClock(c *SourceClock, s *Source, first *Log) error {
 	return r.fault(s.Place, what, "", out)
 }
 
+// witnesses tells whether a log holds anything that the load moves at once.
+func (s *Source) witnesses() bool {
+	for _, p := range clockPairs {
+		if s.has(p.channel) {
+			return true
+		}
+	}
+	return false
+}
+
+// lively leaves out stretches in which a channel that otherwise differs from value to value shows one
+// and the same for long: a frozen channel tells no time.
+func lively(l *Log, c Channel, x []float64) []float64 {
+	look := newChannel(c, 0, l.Name, l.Time, x)
+	still := look.standstills(func(Span) bool { return false })
+	low, high := look.ends()
+	out := x
+	for _, s := range still.long {
+		if s.value < low+0.1*(high-low) { // at rest it may well stand still
+			continue
+		}
+		if s.span.Length() < frozenLeast || s.to-s.from < stuckRows || s.span.Length() < stuckUnlike*math.Max(still.usual(0.9, s.span.Length()), look.interval) {
+			continue
+		}
+		if &out[0] == &x[0] {
+			out = append([]float64(nil), x...)
+		}
+		for i := s.from; i <= s.to; i++ {
+			out[i] = math.NaN()
+		}
+	}
+	return out
+}
+
 // average reads every channel and averages it over blocks.
 func (r *reducer) average() error {
 	type job struct {
@@ -236,6 +294,9 @@ func (r *reducer) average() error {
 	times := make([][]float64, len(r.sources))
 	for i := range r.sources {
 		l := r.sources[i].Log
+		if r.out.Clocks[i].Left {
+			continue
+		}
 		if times[i] = l.Time; i != r.first {
 			t := make([]float64, l.Rows())
 			for k, at := range l.Time {
@@ -256,7 +317,7 @@ func (r *reducer) average() error {
 	})
 	step := r.Block
 	for _, x := range r.channels {
-		if isWitness(x.Channel) {
+		if r.setsLevels(x.Channel) {
 			step = math.Max(step, 1.001*x.interval)
 		}
 	}
@@ -269,6 +330,7 @@ func (r *reducer) average() error {
 	r.blocks = int(math.Ceil((r.out.Duration + 1e-9) / step))
 	parallel(len(r.channels), func(j int) { r.channels[j].blocks(step, r.blocks) })
 	r.derivePower()
+	r.turnPull()
 	sort.SliceStable(r.channels, func(a, b int) bool { return channelRank(r.channels[a].Channel) < channelRank(r.channels[b].Channel) })
 	for _, c := range loadRank {
 		if r.load = r.of(c); r.load != nil {
@@ -289,6 +351,20 @@ func (r *reducer) average() error {
 var channelOrder = []Channel{Power, Thrust, RotorSpeed, PhaseCurrent, BatteryVoltage, BatteryCurrent, WindingTemperature, BridgeTemperature, CaseTemperature, WaterTemperature}
 
 func channelRank(c Channel) int { return slices.Index(channelOrder, c) }
+
+// setsLevels tells whether a channel takes part in finding the levels, which needs a value of it
+// in every block.
+func (r *reducer) setsLevels(c Channel) bool {
+	switch c {
+	case Thrust, RotorSpeed, Power:
+		return true
+	case BatteryCurrent:
+		return r.of(Power) == nil
+	case PhaseCurrent:
+		return r.of(Power) == nil && r.of(BatteryCurrent) == nil && r.of(RotorSpeed) == nil
+	}
+	return false
+}
 
 func isWitness(c Channel) bool {
 	switch c {
@@ -317,11 +393,55 @@ func (r *reducer) derivePower() {
 	}
 	p := &channel{Channel: Power, source: i.source, file: i.file, interval: math.Max(v.interval, i.interval), derived: true, values: i.values}
 	p.track = make([]float64, r.blocks)
+	// A voltage that is written less often stands until it is written again.
+	last, since := math.NaN(), 0
 	for k := range p.track {
-		p.track[k] = v.track[k] * i.track[k]
+		if v.track[k] == v.track[k] {
+			last, since = v.track[k], k
+		}
+		p.track[k] = math.NaN()
+		if float64(k-since)*r.Block <= math.Max(2*v.interval, r.Block) {
+			p.track[k] = last * i.track[k]
+		}
 	}
 	p.time, p.raw = i.time, i.raw // edges are refined on the current
 	r.channels = append(r.channels, p)
+}
+
+// turnPull turns a pull that falls with the load, as a scale that hangs the other way round shows it.
+func (r *reducer) turnPull() {
+	load := (*channel)(nil)
+	for _, c := range loadRank {
+		if load = r.of(c); load != nil {
+			break
+		}
+	}
+	if load == nil {
+		return
+	}
+	for _, x := range r.channels {
+		if x.Channel != Thrust {
+			continue
+		}
+		var a, b []float64
+		for k := range x.track {
+			if v, w := x.track[k], load.track[k]; v == v && w == w {
+				a, b = append(a, v), append(b, w)
+			}
+		}
+		if len(a) < 10 || stat.Correlation(a, b, nil) > -0.7 {
+			continue
+		}
+		raw := make([]float64, len(x.raw))
+		for k, v := range x.raw {
+			raw[k] = -v
+		}
+		x.raw = raw
+		for k := range x.track {
+			x.track[k] = -x.track[k]
+		}
+		r.warn(r.sources[x.source].Place, fmt.Sprintf("the pull of %s falls as the load rises; its sign is turned", x.file), "look how the scale hangs")
+	}
 }
 
 // findLevels finds the levels of the load.
@@ -350,7 +470,6 @@ func (r *reducer) findLevels() error {
 // doubt looks at every channel by itself.
 func (r *reducer) doubt() {
 	found := make([][]Doubt, len(r.channels))
-	speed := r.of(RotorSpeed)
 	parallel(len(r.channels), func(j int) {
 		x := r.channels[j]
 		if x.derived {
@@ -360,10 +479,7 @@ func (r *reducer) doubt() {
 		still := x.standstills(atRest)
 		load := r.load.track
 		if x == r.load || x.Channel == Power || x.Channel == BatteryCurrent {
-			load = nil // it cannot witness against itself
-			if speed != nil && speed != x {
-				load = cubes(speed.track)
-			}
+			load = r.otherWitness(x) // it cannot witness against itself
 		}
 		full := 0.0
 		for _, v := range load {
@@ -375,7 +491,7 @@ func (r *reducer) doubt() {
 			found[j] = append(found[j], x.frozen(still, load, r.Block, full)...)
 		}
 		frozen := found[j]
-		for _, d := range x.clipped(still, atRest) {
+		for _, d := range x.clipped(still, func(s Span) float64 { return loadedTime(r.load.track, s, r.Block, idleShare*r.full) }) {
 			twice := false
 			for _, f := range frozen {
 				twice = twice || f.Span == d.Span
@@ -391,21 +507,39 @@ func (r *reducer) doubt() {
 	}
 }
 
-// cubes turn a rotor speed into what stands for the power.
-func cubes(x []float64) []float64 {
-	out := make([]float64, len(x))
-	for i, v := range x {
-		out[i] = v * v * v
+// otherWitness is what stands for the power besides the power itself: rotor speed, pull or
+// phase current, each by its law at rest; nil if there is none.
+func (r *reducer) otherWitness(x *channel) []float64 {
+	for _, w := range []struct {
+		channel Channel
+		power   float64
+	}{{RotorSpeed, 3}, {Thrust, 1.5}, {PhaseCurrent, 1.5}} {
+		c := r.of(w.channel)
+		if c == nil || c == x {
+			continue
+		}
+		out := make([]float64, len(c.track))
+		for i, v := range c.track {
+			out[i] = math.Pow(math.Max(0, v), w.power)
+			if v != v {
+				out[i] = v
+			}
+		}
+		return out
 	}
-	return out
+	return nil
 }
 
 // doubted returns the doubts of a channel of a log within a span.
 func (r *reducer) doubted(x *channel, s Span) []Doubt {
 	var out []Doubt
 	for _, d := range r.out.Doubts {
-		mine := d.Channel == x.Channel && d.Source == x.file && !x.derived ||
-			x.derived && d.Source == x.file && (d.Channel == BatteryCurrent || d.Channel == BatteryVoltage)
+		mine := d.Channel == x.Channel && d.Source == x.file && !x.derived
+		if x.derived {
+			for _, part := range []*channel{r.of(BatteryVoltage), r.of(BatteryCurrent)} {
+				mine = mine || d.Channel == part.Channel && d.Source == part.file
+			}
+		}
 		if mine && d.Span.Overlaps(s) {
 			out = append(out, d)
 		}
@@ -446,7 +580,7 @@ func (r *reducer) disagreements() {
 	}
 	for i, a := range r.channels {
 		for _, b := range r.channels[i+1:] {
-			if a.Channel != b.Channel || a.Channel == Thrust && r.out.Tare.Known {
+			if a.Channel != b.Channel {
 				continue
 			}
 			if a.Channel == Power && (a.derived || b.derived) {
@@ -459,7 +593,7 @@ func (r *reducer) disagreements() {
 				}
 			}
 			limits := func(x *channel, v float64) float64 { l, _ := r.limits(x, v); return l }
-			d, ok := disagreeing(a, b, spans, r.Block, limits)
+			d, ok := disagreeing(a, b, spans, r.Block, limits, func(x *channel) float64 { return r.atRest(x) })
 			if !ok {
 				continue
 			}
@@ -469,6 +603,21 @@ func (r *reducer) disagreements() {
 			}
 		}
 	}
+}
+
+// atRest is what a pull shows in the zero windows; other channels have no tare.
+func (r *reducer) atRest(x *channel) float64 {
+	if x.Channel != Thrust {
+		return 0
+	}
+	var all []float64
+	for _, z := range r.out.Zeros {
+		from, to := r.window(z.Span)
+		v, _ := finite(x.track, from, to)
+		all = append(all, v...)
+	}
+	m, _ := numeric.MeanSD(all)
+	return m
 }
 
 // parallel runs n jobs on all processors.

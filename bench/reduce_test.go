@@ -177,6 +177,7 @@ func (d day) check(t *testing.T, r *Reduction, z float64) (inside, all int) {
 // the intervals say: tare and its drift, friction, clocks, scatter that hangs together.
 func TestReduceSynthetic(t *testing.T) {
 	inside, all, clocks, days := 0, 0, 0, 40
+	zOffset, zDrift := 0.0, 0.0
 	for seed := range uint64(days) {
 		random := rand.New(rand.NewPCG(seed, 1))
 		d := usual()
@@ -209,12 +210,18 @@ func TestReduceSynthetic(t *testing.T) {
 		} else {
 			t.Logf("seed %d: clock errs by %.3f s, u %.3f", seed, e, c.UOffset)
 		}
+		zOffset += math.Pow((c.Log(middle)-(1+d.drift)*(middle+5))/c.UOffset, 2) / float64(days)
+		zDrift += math.Pow((c.Drift-d.drift)/c.UDrift, 2) / float64(days)
 		i, n := d.check(t, r, 1.96)
 		inside, all = inside+i, all+n
 	}
 	t.Logf("%d of %d within 95 %% intervals, %d of %d clocks", inside, all, clocks, days)
 	if share := float64(inside) / float64(all); share < 0.90 || share > 0.99 {
 		t.Errorf("%.1f %% of the figures lie within their 95 %% intervals", 100*share)
+	}
+	t.Logf("offset errs by %.2f and drift by %.2f of their standard uncertainties", math.Sqrt(zOffset), math.Sqrt(zDrift))
+	if zOffset > 1.6*1.6 || zDrift > 1.5*1.5 {
+		t.Error("the clocks' standard uncertainties are too small")
 	}
 	if clocks < days*9/10 {
 		t.Errorf("%d of %d clocks within their interval", clocks, days)
@@ -326,6 +333,176 @@ func TestDisagreeingSynthetic(t *testing.T) {
 		if found != c.want {
 			t.Errorf("off by %g K: named %v: %+v", c.off, found, r.Doubts)
 		}
+	}
+}
+
+// What goes wrong on real days is met or named: each case states what the reduction must then say.
+func TestOddDaysSynthetic(t *testing.T) {
+	thrustOf := func(r *Reduction, k int) float64 { f, _ := r.Plateaus[k].Figure(Thrust); return f.Value }
+	const third = 199.42 // N at 1700 W
+	for _, c := range []struct {
+		name  string
+		make_ func() ([]Source, ReduceOptions)
+		check func(t *testing.T, r *Reduction)
+	}{
+		{"the pull hangs the other way round", func() ([]Source, ReduceOptions) {
+			d := usual()
+			d.after = func(_ float64, c Channel, v float64) float64 {
+				if c == Thrust {
+					return -v
+				}
+				return v
+			}
+			return d.sources(), ReduceOptions{}
+		}, func(t *testing.T, r *Reduction) {
+			if math.Abs(thrustOf(r, 2)-third) > 2 || !says(r, "sign is turned") {
+				t.Errorf("pull %.1f N, %v", thrustOf(r, 2), r.Notices)
+			}
+		}},
+		{"the scale stops halfway", func() ([]Source, ReduceOptions) {
+			s := usual().sources()
+			cutRows(s[0].Log, 0, s[0].Log.Rows()/2)
+			return s, ReduceOptions{}
+		}, func(t *testing.T, r *Reduction) {
+			if _, ok := r.Plateaus[6].Figure(Thrust); ok || math.Abs(thrustOf(r, 2)-third) > 5 {
+				t.Errorf("pull %.1f N", thrustOf(r, 2))
+			}
+		}},
+		{"the scale freezes halfway for good", func() ([]Source, ReduceOptions) {
+			s := usual().sources()
+			v := s[0].Log.Values[0]
+			for i := len(v) / 2; i < len(v); i++ {
+				v[i] = v[len(v)/2]
+			}
+			return s, ReduceOptions{}
+		}, func(t *testing.T, r *Reduction) {
+			if len(r.Doubts) != 1 || r.Doubts[0].Kind != Frozen || len(r.Zeros) != 1 || math.Abs(thrustOf(r, 2)-third) > 5 || math.Abs(r.Clocks[0].Run(0)+5) > 0.3 {
+				t.Errorf("pull %.1f N, doubts %+v, zero windows %+v, clock %+v", thrustOf(r, 2), r.Doubts, r.Zeros, r.Clocks[0])
+			}
+		}},
+		{"the scale freezes within a plateau", func() ([]Source, ReduceOptions) {
+			s := usual().sources()
+			v := s[0].Log.Values[0]
+			from := int((5 + 25 + 4*60 + 15) * 5) // in the fifth plateau
+			for i := from; i < from+200; i++ {
+				v[i] = v[from]
+			}
+			return s, ReduceOptions{}
+		}, func(t *testing.T, r *Reduction) {
+			_, ok := r.Plateaus[4].Figure(Thrust)
+			if ok || len(r.Doubts) != 1 || math.Abs(r.Doubts[0].Span.Length()-40) > 3 {
+				t.Errorf("its pull is used: %v, doubts %+v", ok, r.Doubts)
+			}
+		}},
+		{"the log begins under load", func() ([]Source, ReduceOptions) {
+			s := usual().sources()
+			l := s[1].Log
+			cutRows(l, int((25+4*60+10)*20), l.Rows())
+			return s, ReduceOptions{}
+		}, func(t *testing.T, r *Reduction) {
+			if r.Plateaus[0].Direction != "" || r.Plateaus[1].Direction != "down" || r.Friction.Known {
+				t.Errorf("%q, then %q, friction %+v", r.Plateaus[0].Direction, r.Plateaus[1].Direction, r.Friction)
+			}
+		}},
+		{"a second scale shows half", func() ([]Source, ReduceOptions) {
+			s := usual().sources()
+			l := s[0].Log
+			half := make([]float64, l.Rows())
+			for i, v := range l.Values[0] {
+				half[i] = v / 2
+			}
+			l.Layout.Columns = append(l.Layout.Columns, l.Layout.Columns[0])
+			l.Values, l.Missing = append(l.Values, half), append(l.Missing, 0)
+			return s, ReduceOptions{}
+		}, func(t *testing.T, r *Reduction) {
+			if len(r.Doubts) != 1 || r.Doubts[0].Kind != Disagreeing || r.Doubts[0].Channel != Thrust {
+				t.Errorf("doubts %+v", r.Doubts)
+			}
+		}},
+		{"voltage in a log of its own freezes", func() ([]Source, ReduceOptions) {
+			s := usual().sources()
+			l := s[1].Log
+			own := *l
+			own.Name, own.Layout.Columns, own.Values, own.Missing = "voltage.csv", l.Layout.Columns[:1], [][]float64{append([]float64(nil), l.Values[0]...)}, []int{0}
+			for i := own.Rows() / 3; i < own.Rows(); i++ {
+				own.Values[0][i] = own.Values[0][own.Rows()/3]
+			}
+			l.Layout.Columns, l.Values, l.Missing = l.Layout.Columns[1:], l.Values[1:], l.Missing[1:]
+			return []Source{s[0], s[1], {Log: &own, Offset: quantity.Some(0)}}, ReduceOptions{}
+		}, func(t *testing.T, r *Reduction) {
+			for _, p := range r.Plateaus {
+				if _, ok := p.Figure(Power); ok && p.Span.From > 200 {
+					t.Errorf("%s has a power out of a frozen voltage", p.Name)
+				}
+			}
+			if len(r.Doubts) == 0 {
+				t.Error("no doubt")
+			}
+		}},
+		{"a typed zero window under load, and one outside", func() ([]Source, ReduceOptions) {
+			return usual().sources(), ReduceOptions{Zeros: []Span{{40, 60}, {9000, 9100}, {2, 20}}}
+		}, func(t *testing.T, r *Reduction) {
+			if len(r.Zeros) != 1 || !says(r, "is not used: the power is at") || !says(r, "is not used: the run lasts") {
+				t.Errorf("%+v, %v", r.Zeros, r.Notices)
+			}
+		}},
+		{"a thermometer that shares nothing", func() ([]Source, ReduceOptions) {
+			s := usual().sources()
+			l := &Log{Name: "pond.csv", Layout: Layout{Columns: []Column{{Name: "pond", Unit: quantity.MustUnit("°C"), Channel: WaterTemperature}}}, Missing: []int{0}, Values: make([][]float64, 1)}
+			for i := range 40 {
+				l.Time, l.Values[0] = append(l.Time, float64(10*i)), append(l.Values[0], 288.15)
+			}
+			return append(s, Source{Log: l}), ReduceOptions{}
+		}, func(t *testing.T, r *Reduction) {
+			if len(r.Plateaus) != 7 || !says(r, "pond.csv is left out") {
+				t.Errorf("%d plateaus, %v", len(r.Plateaus), r.Notices)
+			}
+		}},
+		{"a minute without rows", func() ([]Source, ReduceOptions) {
+			s := usual().sources()
+			l := s[1].Log
+			from, to := int((25+2*60+15)*20), int((25+2*60+55)*20)
+			for k := range l.Values {
+				l.Values[k] = append(l.Values[k][:from:from], l.Values[k][to:]...)
+			}
+			l.Time = append(l.Time[:from:from], l.Time[to:]...)
+			return s, ReduceOptions{}
+		}, func(t *testing.T, r *Reduction) {
+			if !strings.Contains(r.Plateaus[2].Unsettled, "holds nothing from") {
+				t.Errorf("%+v", r.Plateaus[2].Unsettled)
+			}
+		}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s, o := c.make_()
+			r, err := Reduce(s, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			c.check(t, r)
+		})
+	}
+}
+
+// says tells whether any notice of a reduction holds the words.
+func says(r *Reduction, words string) bool {
+	for _, n := range r.Notices {
+		if strings.Contains(n.What, words) {
+			return true
+		}
+	}
+	return false
+}
+
+// cutRows keeps some rows of a log, and counts its time from the first of them.
+func cutRows(l *Log, from, to int) {
+	t := l.Time[from]
+	l.Time = append([]float64(nil), l.Time[from:to]...)
+	for i := range l.Time {
+		l.Time[i] -= t
+	}
+	for k := range l.Values {
+		l.Values[k] = l.Values[k][from:to]
 	}
 }
 

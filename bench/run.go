@@ -68,6 +68,7 @@ type Doubt struct {
 // SourceClock is the clock of one log of a run.
 type SourceClock struct {
 	Source string // file
+	Left   bool   // the log was left out, since its clock cannot be found
 	LogClock
 }
 

@@ -71,21 +71,41 @@ func stretches(load *channel, witnesses []*channel) ([]stretch, error) {
 		v, _ := finite(load.track, starts[i], starts[i+1])
 		level, _ := numeric.Median(v)
 		s := stretch{from: starts[i], to: starts[i+1], level: level, idle: level < idleShare*full}
-		if k := len(out) - 1; k >= 0 {
-			last := &out[k]
-			near := math.Abs(s.level-last.level) <= sameLevel*math.Abs(last.level)
-			if s.idle == last.idle && (near || s.idle) {
-				a, b := float64(last.to-last.from), float64(s.to-s.from)
-				last.level = (a*last.level + b*s.level) / (a + b)
-				last.to = s.to
-				last.parts = append(last.parts, s)
-				continue
-			}
-		}
 		s.parts = []stretch{s}
 		out = append(out, s)
 	}
-	return out, nil
+	return joined(out), nil
+}
+
+// joined joins neighbours at one level, the nearest first, until none are within 2.5 %.
+func joined(list []stretch) []stretch {
+	apart := func(a, b stretch) float64 {
+		switch {
+		case a.idle != b.idle:
+			return math.Inf(1)
+		case a.idle:
+			return 0
+		}
+		return math.Abs(a.level-b.level) / math.Max(math.Abs(a.level), math.Abs(b.level))
+	}
+	for {
+		nearest, at := sameLevel, -1
+		for i := 0; i+1 < len(list); i++ {
+			if d := apart(list[i], list[i+1]); d <= nearest && (at < 0 || d < nearest) {
+				nearest, at = d, i
+			}
+		}
+		if at < 0 {
+			return list
+		}
+		p, q := list[at], list[at+1]
+		a, b := float64(p.to-p.from), float64(q.to-q.from)
+		p.level = (a*p.level + b*q.level) / (a + b)
+		p.to = q.to
+		p.parts = append(append([]stretch(nil), p.parts...), q.parts...)
+		list = append(list[:at], list[at+1:]...)
+		list[at] = p
+	}
 }
 
 // trimmed takes the ends of ramps off a joined stretch: short parts at either end that the

@@ -10,6 +10,7 @@ import (
 // Rules of reading a channel. Our own.
 const (
 	blockLeast     = 0.2                // s, over which samples are averaged before plateaus are sought
+	burstMost      = 1.0                // s from the edge of a burst that may belong to it
 	spikeFactor    = 12                 // times the usual distance from the neighbours' median
 	quietPart      = 0.3                // of the changes from block to block, by which the noise is told
 	quietNormal    = 0.3853204664075677 // that quantile of a standard normal number without its sign
@@ -78,7 +79,39 @@ func newChannel(c Channel, source int, file string, time, raw []float64) *channe
 			x.spikes = append(x.spikes, i)
 		}
 	}
+	x.growBursts(limit)
 	return x
+}
+
+// growBursts takes in what lies between the edges of a burst: rows beside a spike that stand as
+// far from what is usual around, up to a second in all.
+func (x *channel) growBursts(limit float64) {
+	if len(x.spikes) == 0 {
+		return
+	}
+	const around = 5.0 // s
+	seen := map[int]bool{}
+	for _, i := range x.spikes {
+		seen[i] = true
+	}
+	for _, i := range append([]int(nil), x.spikes...) {
+		first, last := lowerBound(x.time, x.time[i]-around), lowerBound(x.time, x.time[i]+around)
+		usual, ok := numeric.Median(x.raw[first:last])
+		if !ok {
+			continue
+		}
+		for _, way := range []int{-1, 1} {
+			for k := i + way; k >= 0 && k < len(x.raw) && math.Abs(x.time[k]-x.time[i]) <= burstMost; k += way {
+				if math.Abs(x.raw[k]-usual) > limit && !seen[k] {
+					seen[k] = true
+					x.spikes = append(x.spikes, k)
+				} else if !(math.Abs(x.raw[k]-usual) > limit) {
+					break
+				}
+			}
+		}
+	}
+	sort.Ints(x.spikes)
 }
 
 // apartNear is the usual distance from the neighbours' median around a row: a pull swings more

@@ -153,7 +153,8 @@ func RobustSD(x []float64) float64 {
 func Settled(x []float64) int {
 	n := len(x)
 	sum, square, best, cut := 0.0, 0.0, math.Inf(1), 0
-	mean, _ := MeanSD(x)
+	mean, sd := MeanSD(x)
+	rounding := 1e-12 * sd * sd / float64(max(1, n))
 	for c := n - 1; c >= 0; c-- {
 		d := x[c] - mean
 		sum += d
@@ -162,7 +163,7 @@ func Settled(x []float64) int {
 		if n-c < 5 {
 			continue
 		}
-		if v := max(0, square-sum*sum/m) / (m * m); v <= best { // of equals the longest rest
+		if v := max(0, square-sum*sum/m) / (m * m); v <= best+rounding { // of equals the longest rest
 			best, cut = v, c
 		}
 	}

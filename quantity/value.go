@@ -276,6 +276,9 @@ func (v Value) Text(u Unit) string {
 		// only up to the ones.
 		place = min(place, 0)
 		last := strconv.FormatFloat(math.Round(uncertainty/math.Pow10(place)), 'f', 0, 64)
+		if len(last) > 15 {
+			return v.String() // more digits than are read again; the unit typed is the one for it
+		}
 		return withUnit(placed(u.FromSI(v.nominal), place)+"("+last+")", u)
 	}
 	return withUnit(placed(u.FromSI(v.nominal), typed.first.placeIn(from, u)), u)

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 	"sync"
 
 	"gonum.org/v1/gonum/mat"
@@ -403,7 +404,7 @@ func (m *model) predicted(p bench.Plateau, f bench.Figure, s *drive.State, y []f
 		if m.tub >= 0 {
 			t *= 1 - tubShare*distuv.UnitNormal.CDF(y[m.tub])
 		}
-		if f.Assumed && !f.FrictionTaken { // a typed tolerance covers the carriage as well
+		if !f.FrictionTaken && (f.Assumed || f.Budget != nil) { // a tolerance typed beside a reading covers the carriage as well
 			t += m.carriage(p.Direction, y)
 		}
 		return t
@@ -444,10 +445,22 @@ type Fit struct {
 	ChiSquare   float64          // of the residuals at the best point
 	Residuals   int
 	Learned     []Learned
-	Numbers     int // how many combinations the data told apart
+	Strained    []Strain // unknowns that the readings pull further than anything assumed of them
+	Numbers     int      // how many combinations the data told apart
 	Combination []Combination
 	Notices     notice.List
 }
+
+// Strain is an unknown of the drive or an instrument that the readings pull away from all that was
+// assumed of it.
+type Strain struct {
+	Name  string
+	Shift float64 // in prior standard deviations
+}
+
+// strainMost is how far an unknown may be pulled, in prior standard deviations, before a reading is
+// more likely to be wrong than the assumption.
+const strainMost = 4
 
 // Learned is one unknown before and after.
 type Learned struct {
@@ -504,6 +517,12 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 		f.ChiSquare += r * r
 	}
 	f.Notices = misfit(f.ChiSquare, f.Residuals)
+	for j, c := range m.coords {
+		if math.Abs(sol.Z[j])*m.priorScale(j) > strainMost {
+			f.Strained = append(f.Strained, Strain{c.name, sol.Z[j] * m.priorScale(j)})
+		}
+	}
+	f.Notices = append(f.Notices, strained(f.Strained)...)
 	if f.Machine, err = f.Best.Resolve(); err != nil {
 		return nil, err
 	}
@@ -518,6 +537,33 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 	f.learn(m, sol)
 	f.combine(m, prior)
 	return f, nil
+}
+
+// priorScale is by how much wider than assumed a coordinate's prior was taken.
+func (m *model) priorScale(j int) float64 {
+	if m.coords[j].physical {
+		return m.scale
+	}
+	return 1
+}
+
+// strained says what the readings pull too far.
+func strained(list []Strain) notice.List {
+	if len(list) == 0 {
+		return nil
+	}
+	return notice.List{{
+		Kind: notice.Warning, What: "the readings can only be met by what nobody would assume: " + strainText(list),
+		WayOut: "a reading is more likely to be wrong: look at units, the convention of the phase current, the place of power, and hold one instrument against another; no verdict is closed on them",
+	}}
+}
+
+func strainText(list []Strain) string {
+	var words []string
+	for _, s := range list {
+		words = append(words, fmt.Sprintf("%s %+.0f standard deviations off", s.Name, s.Shift))
+	}
+	return strings.Join(words, ", ")
 }
 
 // misfitProbability is how rare a misfit must be before it is said.

@@ -308,6 +308,10 @@ func (j *Judge) judge(c design.Claim, g figureOf, readingPlace, claimPlace strin
 	k.WidePrior = j.predict(c, k.Condition, wide, of, sd)
 	k.Before = j.predict(c, k.Condition, before, of, 0)
 	k.Verdict, k.Why = decide(c, k.Calibrated, k.WideGap)
+	if fit := j.Fits[readingPlace]; fit != nil && len(fit.Strained) > 0 && k.Verdict != Open {
+		k.Why = fmt.Sprintf("it would be %s (%s), but the readings can only be met by what nobody would assume: %s", k.Verdict, k.Why, strainText(fit.Strained))
+		k.Verdict = Open
+	}
 	k.Needs = j.needs(c, claimPlace, readingPlace)
 	return k
 }

@@ -108,6 +108,9 @@ func (b *binder) day(d *bench.Reduction, n int) []block {
 }
 
 func (b *binder) clockText(c bench.SourceClock) string {
+	if c.Left {
+		return "it cannot be found, and the log is left out."
+	}
 	if c.Shared == bench.OwnClock || c.Offset == 0 && c.Drift == 0 && c.UOffset == 0 {
 		return "it is the run's own, from its first row."
 	}

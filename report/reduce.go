@@ -172,6 +172,8 @@ func dayLines(d *bench.Reduction, s Style) []string {
 	for _, c := range d.Clocks {
 		switch {
 		case c.Shared == bench.OwnClock:
+		case c.Left:
+			out = append(out, c.Source+" is left out, since its clock cannot be found")
 		case c.Typed:
 			out = append(out, fmt.Sprintf("%s was set to it as typed: its first row stands at %.2f s", c.Source, c.Run(0)))
 		default:
