@@ -63,7 +63,7 @@ func (x *channel) standstills(atRest func(Span) bool) *standstill {
 			}
 			return
 		}
-		if n != last {
+		if math.Abs(n-last) > 1e-6 {
 			last, lastBin = n, bin(n)
 		}
 		s.time[lastBin] += n
@@ -199,6 +199,10 @@ func swing(load []float64, s Span, step float64) (low, high float64) {
 
 // ends returns the least and greatest value, spikes left out.
 func (x *channel) ends() (low, high float64) {
+	if x.haveEnds {
+		return x.low, x.high
+	}
+	defer func() { x.low, x.high, x.haveEnds = low, high, true }()
 	low, high = math.Inf(1), math.Inf(-1)
 	spike := 0
 	for i, v := range x.raw {

@@ -128,7 +128,7 @@ func GuessLayout(name string, data []byte) (Layout, notice.List) {
 	fault := func(line int, what, out string) (Layout, notice.List) {
 		return l, notice.List{{Kind: notice.Error, Place: quantity.Place{File: name, Line: max(line, 1), Column: 1}, What: what, WayOut: out}}
 	}
-	if len(strings.TrimSpace(string(text))) == 0 {
+	if len(bytes.TrimSpace(text)) == 0 {
 		return fault(1, "the log is empty", "look whether the instrument wrote it")
 	}
 	quoted := bytes.IndexByte(text[:min(len(text), 1<<16)], '"') >= 0

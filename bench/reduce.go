@@ -180,7 +180,17 @@ func (l *Log) interval() float64 {
 
 // findClock looks for what two logs share.
 func (r *reducer) findClock(c *SourceClock, s *Source, first *Log) error {
-	as := func(l *Log, k int) []float64 {
+	type key struct {
+		log     *Log
+		channel Channel
+	}
+	made := map[key][]float64{}
+	as := func(l *Log, k int) (out []float64) {
+		id := key{l, clockPairs[k].channel}
+		if x, have := made[id]; have {
+			return x
+		}
+		defer func() { made[id] = out }()
 		x, ok := l.Column(clockPairs[k].channel)
 		if !ok {
 			return nil
@@ -189,7 +199,7 @@ func (r *reducer) findClock(c *SourceClock, s *Source, first *Log) error {
 		if clockPairs[k].load == nil {
 			return x
 		}
-		out := make([]float64, len(x))
+		out = make([]float64, len(x))
 		for i, v := range x {
 			out[i] = clockPairs[k].load(v)
 		}
@@ -264,7 +274,10 @@ func (s *Source) witnesses() bool {
 // lively leaves out stretches in which a channel that otherwise differs from value to value shows one
 // and the same for long: a frozen channel tells no time.
 func lively(l *Log, c Channel, x []float64) []float64 {
-	look := newChannel(c, 0, l.Name, l.Time, x)
+	if !standsLong(l.Time, x) {
+		return x
+	}
+	look := &channel{Channel: c, time: l.Time, raw: x, interval: l.interval()}
 	still := look.standstills(func(Span) bool { return false })
 	low, high := look.ends()
 	out := x
@@ -283,6 +296,19 @@ func lively(l *Log, c Channel, x []float64) []float64 {
 		}
 	}
 	return out
+}
+
+// standsLong tells whether any value but zero stands for ten seconds.
+func standsLong(t, x []float64) bool {
+	from := 0
+	for i := 1; i < len(x); i++ {
+		if x[i] != x[from] {
+			from = i
+		} else if x[i] != 0 && t[i]-t[from] >= frozenLeast {
+			return true
+		}
+	}
+	return false
 }
 
 // average reads every channel and averages it over blocks.

@@ -31,6 +31,8 @@ type channel struct {
 	values     int       // rows that hold a number
 	track      []float64 // means over blocks
 	derived    bool      // power, from voltage and current
+	low, high  float64   // least and greatest value, once they were asked for
+	haveEnds   bool
 }
 
 // newChannel looks at a column: how often it is written, its smallest step, its usual scatter and

@@ -288,9 +288,23 @@ func (s Style) day(d *desk.ReducedDay) object {
 		plateaus = append(plateaus, x)
 	}
 	o.add("plateaus", plateaus)
+	o.add("covariance", object{{"thrust_N2", covariance(d.Plateaus, bench.Thrust)}, {"power_W2", covariance(d.Plateaus, bench.Power)}})
 	o.add("doubts", doubts(d.Doubts))
 	o.add("notices", notices(d.Notices))
 	return o
+}
+
+// covariance is the covariance of a channel's figures over plateaus, in their order, SI.
+func covariance(plateaus []bench.Plateau, c bench.Channel) [][]float64 {
+	m := bench.Covariance(plateaus, c)
+	out := make([][]float64, len(plateaus))
+	for i := range out {
+		out[i] = make([]float64, len(plateaus))
+		for j := range out[i] {
+			out[i][j] = m.At(i, j)
+		}
+	}
+	return out
 }
 
 func doubts(list []bench.Doubt) []object {
