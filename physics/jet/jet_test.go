@@ -402,7 +402,8 @@ func TestBalanceLaw(t *testing.T) {
 			t.Fatalf("from elsewhere %g m/s, not %g", again, v)
 		}
 		faster, reason := p.Balance(&w, 1.01*omega, v)
-		if d.npsh > 3 && SuctionSpecificSpeed(omega, d.flow, g0, d.npsh) < 2 && (reason != Solved || faster <= v) {
+		// Where ram drives the water through, the pump is a turbine and its curve says nothing.
+		if h > 0 && d.npsh > 3 && SuctionSpecificSpeed(omega, d.flow, g0, d.npsh) < 2 && (reason != Solved || faster <= v) {
 			t.Fatalf("one per cent more speed gave %g m/s after %g", faster, v)
 		}
 	})
