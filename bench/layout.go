@@ -303,18 +303,24 @@ func split(line string, delimiter byte) []string {
 func clean(s string) string { return strings.Trim(strings.TrimSpace(s), `"'[]()`) }
 
 // grade says how well a delimiter and a decimal sign make rows of numbers: the number of fields that
-// are numbers over the longest stretch of rows of one width, and where it begins.
+// are numbers over all stretches of two rows or more of one width, and where the first of them
+// begins. A header that is repeated or a comment parts two stretches and no more.
 func grade(lines []string, delimiter, decimal byte) (score float64, first int) {
 	start, width, count, numbers := 0, 0, 0, 0
+	sums, begins := map[int]float64{}, map[int]int{}
 	finish := func() {
-		if count >= 2 && numbers > 0 {
-			s := float64(numbers)
-			if width == 1 {
-				s *= 0.1 // one column alone is what any wrong delimiter makes
-			}
-			if s > score {
-				score, first = s, start
-			}
+		if count < 2 || numbers == 0 {
+			return
+		}
+		s := float64(numbers)
+		if width == 1 {
+			s *= 0.1 // one column alone is what any wrong delimiter makes
+		}
+		if _, have := begins[width]; !have {
+			begins[width] = start
+		}
+		if sums[width] += s; sums[width] > score {
+			score, first = sums[width], begins[width]
 		}
 	}
 	for i, line := range lines {
@@ -348,6 +354,7 @@ func number(s string, decimal byte) (float64, bool) {
 	if s == "" || len(s) > 40 {
 		return 0, false
 	}
+	s = withoutThousands(s, decimal)
 	if decimal == ',' {
 		if strings.ContainsRune(s, '.') {
 			return 0, false
@@ -359,6 +366,35 @@ func number(s string, decimal byte) (float64, bool) {
 		return 0, false
 	}
 	return x, true
+}
+
+// thousands are the marks that set off groups of three digits.
+var thousands = []string{"'", "’", "\u00a0", "\u202f", " ", ".", ","}
+
+// withoutThousands takes out marks between groups of three digits, as in 1'234.5 or 1.234,5. The mark
+// that is the decimal sign is none, and a lone group after a point is no thousand where a point is
+// the decimal sign.
+func withoutThousands(s string, decimal byte) string {
+	for _, mark := range thousands {
+		if mark == string(decimal) || !strings.Contains(s, mark) {
+			continue
+		}
+		whole, rest, _ := strings.Cut(s, string(decimal))
+		if strings.Contains(rest, mark) {
+			return s
+		}
+		groups := strings.Split(strings.TrimLeft(whole, "+-"), mark)
+		if len(groups) < 2 || len(groups[0]) < 1 || len(groups[0]) > 3 {
+			return s
+		}
+		for _, g := range groups[1:] {
+			if len(g) != 3 || strings.Trim(g, "0123456789") != "" {
+				return s
+			}
+		}
+		return strings.ReplaceAll(whole, mark, "") + s[len(whole):]
+	}
+	return s
 }
 
 // timeLike tells a clock or a date from a number.
@@ -468,8 +504,9 @@ func nameAndUnit(head string) (string, quantity.Unit) {
 func (l *Layout) guessTime(lines []string) {
 	rows := lines[l.FirstLine-1:]
 	named := func(k int) bool { return timeNamed(l.Columns[k].Name) }
-	try := func(k int) bool {
-		format, rising, last, n := "", true, math.Inf(-1), 0
+	// What is called a time may step back now and then, as instruments that begin anew do.
+	try := func(k int, named bool) bool {
+		format, rising, last, n, falls := "", true, math.Inf(-1), 0, 0
 		for _, line := range rows {
 			fields := split(line, l.Delimiter)
 			if k >= len(fields) {
@@ -488,13 +525,16 @@ func (l *Layout) guessTime(lines []string) {
 			if f == ClockTime && last-x > 43200 {
 				last = x // past midnight
 			}
-			if f != format || x < last {
+			if x < last {
+				falls++
+			}
+			if f != format || falls > 0 && !named {
 				rising = false
 			}
 			last = x
 			n++
 		}
-		if n < 2 || !rising || format == "" {
+		if n < 2 || !rising || format == "" || falls > max(2, n/10) || falls >= n/2 {
 			return false
 		}
 		l.Time, l.TimeFormat = k, format
@@ -505,10 +545,10 @@ func (l *Layout) guessTime(lines []string) {
 		c := l.Columns[k]
 		return channelNamed(c.Name, c.Unit) == "" && (c.Unit.Symbol == "" || c.Unit.Dim == quantity.MustUnit("s").Dim)
 	}
-	for _, pass := range []func(int) bool{named, nameless} {
+	for i, pass := range []func(int) bool{named, nameless} {
 		for k := range l.Columns {
 			if l.Time < 0 && pass(k) {
-				try(k)
+				try(k, i == 0)
 			}
 		}
 	}

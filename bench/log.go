@@ -5,7 +5,8 @@ import (
 	"fmt"
 	"math"
 	"runtime"
-	"strconv"
+	"sort"
+	"strings"
 
 	"jetwright/notice"
 	"jetwright/quantity"
@@ -20,7 +21,50 @@ type Log struct {
 	Start   float64   // of the first row, in s: of the day for a clock, since 1970 for a date, as typed for an elapsed time
 	Time    []float64 // s from the first row
 	Values  [][]float64
-	Missing []int // by column
+	Missing []int  // by column
+	Left    []Left // rows that are not used, by reason
+	Resets  []int  // rows at which the instrument's clock began anew, in order
+	skipped []int  // lines without a row, in order
+}
+
+// Left is why rows of a log are not used, how many and where first.
+type Left struct {
+	Reason string
+	Rows   int
+	Line   int // of the first
+}
+
+// Reasons why rows are not used.
+const (
+	leftNoTime    = "they hold no time that can be read"
+	leftHeader    = "they are the header again"
+	leftComment   = "they are comments"
+	leftCut       = "the last line is cut off"
+	leftDuplicate = "they repeat the row before"
+)
+
+// leave counts a row that is not used.
+func (l *Log) leave(reason string, line int) {
+	for i := range l.Left {
+		if l.Left[i].Reason == reason {
+			l.Left[i].Rows++
+			l.Left[i].Line = min(l.Left[i].Line, line)
+			return
+		}
+	}
+	l.Left = append(l.Left, Left{reason, 1, line})
+}
+
+// lineOf returns the line of a row as it was read.
+func (l *Log) lineOf(row int) int {
+	line := l.Layout.FirstLine + row
+	for _, s := range l.skipped {
+		if s > line {
+			break
+		}
+		line++
+	}
+	return line
 }
 
 // Rows returns the number of rows.
@@ -41,7 +85,8 @@ type chunk struct {
 	at     int // first row of the log that is kept for it
 	read   int // rows that were read
 	lines  int
-	faults []rowFault
+	blank  []int      // lines without anything, counted within the chunk
+	faults []rowFault // rows that are not used
 	odd    []oddField // by column: what is neither a number nor empty
 }
 
@@ -51,13 +96,14 @@ type oddField struct {
 	text           string
 }
 
-// rowFault is a row that could not be read.
+// rowFault is a row that is not used.
 type rowFault struct {
-	row  int // within its chunk
-	what string
+	row    int // line within its chunk
+	reason string
+	text   string // of the first few
 }
 
-// shownFaults is how many unreadable rows are named one by one.
+// shownFaults is how many unreadable rows are shown.
 const shownFaults = 5
 
 // ReadLog reads the numbers of a log by a layout. Rows without a time are left out and named;
@@ -108,12 +154,12 @@ func readLog(name string, data []byte, l Layout, wanted func(Column) bool) (*Log
 			out.Values[k] = make([]float64, lines)
 		}
 	}
-	parallel(n, func(i int) { readChunk(texts[i], &l, out, &parts[i]) })
+	parallel(n, func(i int) { readChunk(texts[i], &l, out, &parts[i], i == n-1) })
 	return join(out, parts)
 }
 
 // readChunk reads whole lines.
-func readChunk(text []byte, l *Layout, out *Log, c *chunk) {
+func readChunk(text []byte, l *Layout, out *Log, c *chunk, last bool) {
 	var fields [][]byte
 	c.odd = make([]oddField, len(l.Columns))
 	for row := 0; len(text) > 0; row++ {
@@ -125,7 +171,15 @@ func readChunk(text []byte, l *Layout, out *Log, c *chunk) {
 		}
 		c.lines = row + 1
 		line = bytes.TrimRight(line, "\r")
+		if bytes.IndexByte(line, 0) >= 0 {
+			line = bytes.ReplaceAll(line, []byte{0}, nil) // a disk that was pulled too early leaves them
+		}
 		if len(bytes.TrimSpace(line)) == 0 {
+			c.blank = append(c.blank, row)
+			continue
+		}
+		if line[0] == '#' {
+			c.faults = append(c.faults, rowFault{row: row, reason: leftComment})
 			continue
 		}
 		fields = cut(fields[:0], line, l.Delimiter)
@@ -135,12 +189,18 @@ func readChunk(text []byte, l *Layout, out *Log, c *chunk) {
 				t, ok = l.readTime(trim(fields[l.Time]))
 			}
 		}
+		if text == nil && len(fields) < len(l.Columns) && last && c.read > 0 {
+			c.faults = append(c.faults, rowFault{row: row, reason: leftCut})
+			continue
+		}
 		if !ok {
-			if len(c.faults) < shownFaults+1 {
-				c.faults = append(c.faults, rowFault{row, fmt.Sprintf("%.40q holds no time", line)})
-			} else {
-				c.faults = append(c.faults, rowFault{row: row})
+			f := rowFault{row: row, reason: leftNoTime}
+			if l.headerAgain(fields) {
+				f.reason = leftHeader
+			} else if len(c.faults) < shownFaults {
+				f.text = fmt.Sprintf("%.40q", line)
 			}
+			c.faults = append(c.faults, f)
 			continue
 		}
 		at := c.at + c.read
@@ -301,7 +361,8 @@ func slow(b []byte, decimal byte) (float64, bool) { return number(string(b), dec
 func join(out *Log, parts []chunk) (*Log, notice.List) {
 	var faults notice.List
 	l, name := &out.Layout, out.Name
-	rows, bad, line := 0, 0, l.FirstLine
+	rows, line := 0, l.FirstLine
+	var shown []string
 	for _, p := range parts {
 		copy(out.Time[rows:], out.Time[p.at:p.at+p.read])
 		for _, v := range out.Values {
@@ -311,14 +372,19 @@ func join(out *Log, parts []chunk) (*Log, notice.List) {
 			copy(v[rows:], v[p.at:p.at+p.read])
 		}
 		rows += p.read
+		for _, b := range p.blank {
+			out.skipped = append(out.skipped, line+b)
+		}
 		for _, f := range p.faults {
-			if bad < shownFaults && f.what != "" {
-				faults = append(faults, notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: name, Line: line + f.row, Column: 1}, What: "row left out: " + f.what})
+			out.skipped = append(out.skipped, line+f.row)
+			out.leave(f.reason, line+f.row)
+			if f.text != "" && len(shown) < shownFaults {
+				shown = append(shown, fmt.Sprintf("%s on line %d", f.text, line+f.row))
 			}
-			bad++
 		}
 		line += p.lines
 	}
+	sort.Ints(out.skipped)
 	out.Time = out.Time[:rows]
 	if l.Time < 0 { // rows count as seconds, whatever part they were read in
 		for i := range out.Time {
@@ -331,9 +397,6 @@ func join(out *Log, parts []chunk) (*Log, notice.List) {
 		}
 	}
 	faults = append(faults, out.oddFields(parts)...)
-	if bad > shownFaults {
-		faults = append(faults, notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: name}, What: fmt.Sprintf("%d rows were left out in all", bad)})
-	}
 	if len(out.Time) < 2 {
 		faults = append(faults, notice.Notice{
 			Kind: notice.Error, Place: quantity.Place{File: name, Line: l.FirstLine, Column: 1}, What: fmt.Sprintf("the log has %d rows with a time", len(out.Time)),
@@ -341,6 +404,8 @@ func join(out *Log, parts []chunk) (*Log, notice.List) {
 		})
 		return out, faults
 	}
+	out.setTimes()
+	faults = append(faults, out.order()...)
 	for k, v := range out.Values {
 		for _, x := range v {
 			if x != x {
@@ -348,23 +413,205 @@ func join(out *Log, parts []chunk) (*Log, notice.List) {
 			}
 		}
 	}
-	out.Start = out.Time[0]
-	back, at := 0, 0
-	shift, last := 0.0, out.Time[0]
-	for i, t := range out.Time {
-		if l.TimeFormat == ClockTime && t+shift < last-43200 {
-			shift += 86400 // past midnight
+	return out, append(out.leftRows(shown), faults...)
+}
+
+// headerAgain tells a line that repeats the names of the columns, as after a restart.
+func (l *Layout) headerAgain(fields [][]byte) bool {
+	same := 0
+	for k, f := range fields {
+		if k < len(l.Columns) {
+			name, _ := nameAndUnit(string(f))
+			if name != "" && name == l.Columns[k].Name {
+				same++
+			}
+		}
+	}
+	return same*2 > len(l.Columns)
+}
+
+// setTimes counts times from the first row and carries a clock past midnight.
+func (l *Log) setTimes() {
+	l.Start = l.Time[0]
+	shift, last := 0.0, l.Time[0]
+	for i, t := range l.Time {
+		if l.Layout.TimeFormat == ClockTime && t+shift < last-43200 {
+			shift += 86400
 		}
 		t += shift
-		if t < last {
-			back++
-			at = i
-		}
 		last = t
-		out.Time[i] = t - out.Start
+		l.Time[i] = t - l.Start
 	}
-	if back > 0 {
-		faults = append(faults, notice.Notice{Kind: notice.Warning, Place: quantity.Place{File: name, Line: l.FirstLine + at, Column: 1}, What: fmt.Sprintf("the time steps back %s", strconv.Itoa(back)+" times"), WayOut: "look whether two logs were joined"})
+}
+
+// Rules of order. Our own.
+const (
+	disorderRows = 200  // rows within which rows out of order come back to where they belong
+	disorderTime = 30.0 // s by which they may be late
+)
+
+// order finds where the clock began anew, puts rows that are a little late in their place, and
+// leaves out rows that repeat the one before.
+func (l *Log) order() notice.List {
+	var list notice.List
+	late, firstLate := 0, 0
+	most := math.Inf(-1)
+	for i, t := range l.Time {
+		switch {
+		case t >= most:
+			most = t
+		case most-t <= disorderTime && l.comesBack(i, most):
+			if late++; late == 1 {
+				firstLate = i
+			}
+		default:
+			l.Resets = append(l.Resets, i)
+			most = t
+		}
 	}
-	return out, faults
+	for _, r := range l.Resets {
+		list = append(list, notice.Notice{
+			Kind: notice.Warning, Place: quantity.Place{File: l.Name, Line: l.lineOf(r), Column: 1},
+			What:   fmt.Sprintf("the clock steps back from %.4g s to %.4g s: the instrument began anew", l.Time[r-1], l.Time[r]),
+			WayOut: "what follows is set to the run by what it shares with the other logs; where that cannot be, it is left out",
+		})
+	}
+	if late > 0 {
+		list = append(list, notice.Notice{
+			Kind: notice.Warning, Place: quantity.Place{File: l.Name, Line: l.lineOf(firstLate), Column: 1}, What: fmt.Sprintf("%d rows stand out of order; they are put in their place by their time", late),
+		})
+	}
+	bounds := append(append([]int{0}, l.Resets...), len(l.Time))
+	if late > 0 {
+		for b := 0; b+1 < len(bounds); b++ {
+			l.sortRows(bounds[b], bounds[b+1])
+		}
+	}
+	l.dropDuplicates()
+	return list
+}
+
+// comesBack tells whether the time soon is where it was before row i.
+func (l *Log) comesBack(i int, most float64) bool {
+	for k := i + 1; k < min(len(l.Time), i+disorderRows); k++ {
+		if l.Time[k] >= most {
+			return true
+		}
+	}
+	return false
+}
+
+// sortRows puts rows in the order of their times.
+func (l *Log) sortRows(from, to int) {
+	index := make([]int, to-from)
+	for i := range index {
+		index[i] = from + i
+	}
+	sort.SliceStable(index, func(a, b int) bool { return l.Time[index[a]] < l.Time[index[b]] })
+	move := func(x []float64) {
+		if x == nil {
+			return
+		}
+		y := make([]float64, len(index))
+		for i, k := range index {
+			y[i] = x[k]
+		}
+		copy(x[from:to], y)
+	}
+	move(l.Time)
+	for _, v := range l.Values {
+		move(v)
+	}
+}
+
+// dropDuplicates leaves out rows with the time and all the values of the row before.
+func (l *Log) dropDuplicates() {
+	same := 0
+	for i := 1; i < len(l.Time); i++ {
+		if l.Time[i] == l.Time[i-1] {
+			same++
+		}
+	}
+	if same*5 > len(l.Time) { // a clock of coarse steps, not rows written twice
+		l.spreadTimes()
+		return
+	}
+	at := 0
+	resets := l.Resets
+	for i := range l.Time {
+		if i > 0 && l.sameRow(i, at-1) {
+			l.leave(leftDuplicate, l.lineOf(i))
+			for k := range resets {
+				if resets[k] > at {
+					resets[k]--
+				}
+			}
+			continue
+		}
+		if at != i {
+			l.Time[at] = l.Time[i]
+			for _, v := range l.Values {
+				if v != nil {
+					v[at] = v[i]
+				}
+			}
+		}
+		at++
+	}
+	l.Time = l.Time[:at]
+	for k, v := range l.Values {
+		if v != nil {
+			l.Values[k] = v[:at]
+		}
+	}
+}
+
+// spreadTimes spreads rows that share one time evenly to the next: a clock that shows whole seconds
+// while rows are written faster.
+func (l *Log) spreadTimes() {
+	for i := 0; i < len(l.Time); {
+		k := i
+		for k < len(l.Time) && l.Time[k] == l.Time[i] {
+			k++
+		}
+		if k < len(l.Time) && l.Time[k] > l.Time[i] {
+			step := (l.Time[k] - l.Time[i]) / float64(k-i)
+			for j := i + 1; j < k; j++ {
+				l.Time[j] = l.Time[i] + float64(j-i)*step
+			}
+		}
+		i = k
+	}
+}
+
+func (l *Log) sameRow(a, b int) bool {
+	if l.Layout.Time < 0 || l.Time[a] != l.Time[b] {
+		return false
+	}
+	for _, v := range l.Values {
+		if v != nil && v[a] != v[b] && (v[a] == v[a] || v[b] == v[b]) {
+			return false
+		}
+	}
+	return true
+}
+
+// leftRows says how many rows are not used, why and where.
+func (l *Log) leftRows(shown []string) notice.List {
+	var list notice.List
+	for _, x := range l.Left {
+		what := fmt.Sprintf("1 row is not used: %s", x.Reason)
+		if x.Rows > 1 {
+			what = fmt.Sprintf("%d rows are not used: %s", x.Rows, x.Reason)
+		}
+		if x.Reason == leftNoTime && len(shown) > 0 {
+			what += ", such as " + strings.Join(shown, ", ")
+		}
+		kind := notice.Warning
+		if x.Reason == leftComment {
+			kind = notice.Remark
+		}
+		list = append(list, notice.Notice{Kind: kind, Place: quantity.Place{File: l.Name, Line: x.Line, Column: 1}, What: what})
+	}
+	return list
 }

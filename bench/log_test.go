@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -149,6 +150,81 @@ func TestOddFields(t *testing.T) {
 		if !strings.Contains(said, words) {
 			t.Errorf("%q is not said in %q", words, said)
 		}
+	}
+}
+
+// Rows that are not used are counted with reason and place, and what an instrument does when it
+// begins anew is met.
+func TestRowsNotUsed(t *testing.T) {
+	text := "time [s],pull [N]\n" +
+		"0,1\n1,2\n1,2\n# a comment\n2,3\ntime [s],pull [N]\n4,5\n3,4\n5,6\n6,\x00 7\n\nwords,1\n7,8\n0,1\n1,2\n2,3\n3"
+	l, faults := GuessLayout("r.csv", []byte(text))
+	if faults.Fatal() != nil {
+		t.Fatal(faults)
+	}
+	log, faults := ReadLog("r.csv", []byte(text), l)
+	if err := faults.Fatal(); err != nil {
+		t.Fatal(err)
+	}
+	want := []Left{{leftComment, 1, 5}, {leftHeader, 1, 7}, {leftNoTime, 1, 13}, {leftCut, 1, 18}, {leftDuplicate, 1, 4}}
+	if !slices.Equal(log.Left, want) {
+		t.Errorf("left out %+v, want %+v", log.Left, want)
+	}
+	if !slices.Equal(log.Time, []float64{0, 1, 2, 3, 4, 5, 6, 7, 0, 1, 2}) || !slices.Equal(log.Resets, []int{8}) || !slices.Equal(log.Values[1], []float64{1, 2, 3, 4, 5, 6, 7, 8, 1, 2, 3}) {
+		t.Errorf("times %v, values %v, resets %v", log.Time, log.Values[1], log.Resets)
+	}
+	for _, words := range []string{"r.csv:15:1: the clock steps back from 7 s to 0 s", "1 rows stand out of order", "the last line is cut off", `"words,1" on line 13`} {
+		if !strings.Contains(faults.Error(), words) {
+			t.Errorf("%q is not said in %q", words, faults.Error())
+		}
+	}
+	// Whole seconds over rows written faster are no duplicates.
+	text = "time [s],pull [N]\n0,1\n0,1\n1,1\n1,1\n2,1\n2,1\n3,1\n"
+	l, _ = GuessLayout("c.csv", []byte(text))
+	if log, _ := ReadLog("c.csv", []byte(text), l); !slices.Equal(log.Time, []float64{0, 0.5, 1, 1.5, 2, 2.5, 3}) {
+		t.Errorf("coarse times %v", log.Time)
+	}
+	for s, want := range map[string]float64{"1'234.5": 1234.5, "1 234": 1234, "12,345.6": 12345.6, "-1’234’567.25": -1234567.25, "1,234": 1234} {
+		if x, ok := number(s, '.'); !ok || x != want {
+			t.Errorf("%q is read as %g, %v", s, x, ok)
+		}
+	}
+	for s, want := range map[string]float64{"1.234,5": 1234.5, "1.234": 1234, "1 234,5": 1234.5, "12,5": 12.5} {
+		if x, ok := number(s, ','); !ok || x != want {
+			t.Errorf("%q is read as %g, %v", s, x, ok)
+		}
+	}
+	for _, s := range []string{"1,23", "1'23.4", "12,34,567", "1.2.3"} {
+		if x, ok := number(s, '.'); ok {
+			t.Errorf("%q is read as %g", s, x)
+		}
+	}
+}
+
+// A main log whose instrument began anew goes on where the scale says.
+func TestRestartSynthetic(t *testing.T) {
+	d := usual()
+	s := d.sources()
+	l := s[1].Log
+	from, to := int((25+3*60+20)*d.rate), int((25+3*60+38)*d.rate) // 18 s are lost in the fourth step
+	for k := range l.Values {
+		l.Values[k] = append(l.Values[k][:from:from], l.Values[k][to:]...)
+	}
+	tail := append([]float64(nil), l.Time[to:]...)
+	for i := range tail {
+		tail[i] -= l.Time[to]
+	}
+	l.Time, l.Resets = append(l.Time[:from:from], tail...), []int{from}
+	r, err := Reduce(s, ReduceOptions{Run: "day"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(r.Duration-d.length()) > 0.3 {
+		t.Errorf("the run lasts %.2f s, truly %.2f s", r.Duration, d.length())
+	}
+	last := r.Plateaus[len(r.Plateaus)-1]
+	if f, ok := last.Figure(Thrust); !ok || math.Abs(f.Value-99.59) > 1.5 || len(r.Zeros) != 2 || !r.Friction.Known {
+		t.Errorf("last pull %+v, zero windows %+v, friction %+v", f.Value, r.Zeros, r.Friction)
 	}
 }
 

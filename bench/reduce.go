@@ -29,8 +29,9 @@ type reducer struct {
 	ReduceOptions
 	sources  []Source
 	channels []*channel
-	load     *channel // how hard the drive ran
-	first    int      // source with the run's clock
+	load     *channel  // how hard the drive ran
+	first    int       // source with the run's clock
+	parts    [][]*part // of each log
 	blocks   int
 	full     float64 // greatest load
 	levels   []stretch
@@ -141,126 +142,6 @@ var clockPairs = []struct {
 	{BatteryVoltage, func(x float64) float64 { return -x }},
 }
 
-// setClocks sets the clock of every log against that of the first.
-func (r *reducer) setClocks() error {
-	r.out.Clocks = make([]SourceClock, len(r.sources))
-	first := r.sources[r.first].Log
-	r.out.Duration = first.Time[first.Rows()-1]
-	for _, t := range first.Time {
-		r.out.Duration = math.Max(r.out.Duration, t)
-	}
-	if !(r.out.Duration > 0) {
-		return r.fault(r.sources[r.first].Place, "the time of "+first.Name+" stands still", "", "look at time and time_format in run.toml")
-	}
-	for i := range r.sources {
-		s := &r.sources[i]
-		c := &r.out.Clocks[i]
-		c.Source = s.Log.Name
-		switch {
-		case i == r.first:
-			c.Shared, c.Typed = OwnClock, true
-		case s.Offset.Set:
-			c.Typed, c.Shared = true, "typed"
-			c.Drift, c.Lag = s.Drift.Value, s.Lag.Value
-			c.Offset = -(1 + c.Drift) * s.Offset.Value // its first row was written that long after the run's
-			c.UOffset = 0.5 * s.Log.interval()
-		default:
-			if err := r.findClock(c, s, first); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
-// interval is the usual time between two rows, s.
-func (l *Log) interval() float64 {
-	return (l.Time[l.Rows()-1] - l.Time[0]) / float64(max(1, l.Rows()-1))
-}
-
-// findClock looks for what two logs share.
-func (r *reducer) findClock(c *SourceClock, s *Source, first *Log) error {
-	type key struct {
-		log     *Log
-		channel Channel
-	}
-	made := map[key][]float64{}
-	as := func(l *Log, k int) (out []float64) {
-		id := key{l, clockPairs[k].channel}
-		if x, have := made[id]; have {
-			return x
-		}
-		defer func() { made[id] = out }()
-		x, ok := l.Column(clockPairs[k].channel)
-		if !ok {
-			return nil
-		}
-		x = lively(l, clockPairs[k].channel, x)
-		if clockPairs[k].load == nil {
-			return x
-		}
-		out = make([]float64, len(x))
-		for i, v := range x {
-			out[i] = clockPairs[k].load(v)
-		}
-		return out
-	}
-	tried := false
-	attempt := func(a, b int) bool {
-		x, y := as(first, a), as(s.Log, b)
-		if x == nil || y == nil {
-			return false
-		}
-		tried = true
-		found, err := FindClock(first.Time, x, s.Log.Time, y)
-		if err != nil && clockPairs[b].channel == Thrust { // a pull may be shown the other way round
-			turned := make([]float64, len(y))
-			for i, v := range y {
-				turned[i] = -v
-			}
-			if found, err = FindClock(first.Time, x, s.Log.Time, turned); err == nil && found.Correlation < turnedLeast {
-				return false
-			}
-		}
-		if err != nil {
-			return false
-		}
-		c.LogClock = found
-		c.Shared = string(clockPairs[b].channel)
-		if a != b {
-			c.Shared += " against " + string(clockPairs[a].channel)
-		}
-		return true
-	}
-	for k := range clockPairs {
-		if attempt(k, k) {
-			return nil
-		}
-	}
-	for b := range clockPairs {
-		for a := range clockPairs {
-			if a != b && attempt(a, b) {
-				return nil
-			}
-		}
-	}
-	if !s.witnesses() {
-		r.warn(s.Place, fmt.Sprintf("%s is left out: it holds nothing that rises and falls with the load, so its clock cannot be found", s.Log.Name),
-			`type starts_after = "12.4 s" under its [[log]]: how long after the first row of `+first.Name+" its first row was written")
-		c.Left = true
-		return nil
-	}
-	what := fmt.Sprintf("the clock of %s cannot be found: it shares no channel with %s that rises and falls with the load", s.Log.Name, first.Name)
-	if tried {
-		what = fmt.Sprintf("the clock of %s cannot be found: nothing in it moves together with %s", s.Log.Name, first.Name)
-	}
-	out := `type starts_after = "12.4 s" under its [[log]]: how long after the first row of ` + first.Name + " its first row was written"
-	if f, g := first.Layout.TimeFormat, s.Log.Layout.TimeFormat; f == g && (f == ClockTime || f == ISO) {
-		out += fmt.Sprintf(" (by their own clocks, if they were set alike, %.1f s)", s.Log.Start-first.Start)
-	}
-	return r.fault(s.Place, what, "", out)
-}
-
 // witnesses tells whether a log holds anything that the load moves at once.
 func (s *Source) witnesses() bool {
 	for _, p := range clockPairs {
@@ -273,11 +154,11 @@ func (s *Source) witnesses() bool {
 
 // lively leaves out stretches in which a channel that otherwise differs from value to value shows one
 // and the same for long: a frozen channel tells no time.
-func lively(l *Log, c Channel, x []float64) []float64 {
-	if !standsLong(l.Time, x) {
+func lively(t []float64, c Channel, x []float64) []float64 {
+	if !standsLong(t, x) {
 		return x
 	}
-	look := &channel{Channel: c, time: l.Time, raw: x, interval: l.interval()}
+	look := &channel{Channel: c, time: t, raw: x, interval: (t[len(t)-1] - t[0]) / float64(max(1, len(t)-1))}
 	still := look.standstills(func(Span) bool { return false })
 	low, high := look.ends()
 	out := x
@@ -323,13 +204,7 @@ func (r *reducer) average() error {
 		if r.out.Clocks[i].Left {
 			continue
 		}
-		if times[i] = l.Time; i != r.first {
-			t := make([]float64, l.Rows())
-			for k, at := range l.Time {
-				t[k] = r.out.Clocks[i].Run(at)
-			}
-			times[i] = t
-		}
+		times[i] = r.runTime(i)
 		for k, col := range l.Layout.Columns {
 			if col.Channel != "" && !col.Text && l.Missing[k] < l.Rows() {
 				jobs = append(jobs, job{i, k})

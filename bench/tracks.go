@@ -59,11 +59,17 @@ func newChannel(c Channel, source int, file string, time, raw []float64) *channe
 	if x.values == 0 {
 		return x
 	}
-	first, end := time[0], time[0]
-	for _, t := range time { // a clock may step back
+	first, end := math.Inf(1), math.Inf(-1)
+	for _, t := range time { // a clock may step back, and rows without one stand far before
+		if t < -1e11 {
+			continue
+		}
 		first, end = math.Min(first, t), math.Max(end, t)
 	}
-	x.interval = (end - first) / float64(max(1, x.values-1))
+	if x.interval = (end - first) / float64(max(1, x.values-1)); !(x.interval >= 0) || math.IsInf(x.interval, 0) {
+		x.interval, x.values = 0, 0 // no row of it has a place in the run
+		return x
+	}
 	x.resolution = resolution(steps, raw)
 	if m, ok := numeric.Median(steps); ok {
 		x.jitter = 1.4826 * m / math.Sqrt2

@@ -1,0 +1,232 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+
+	"jetwright/notice"
+	"jetwright/quantity"
+)
+
+// part is a stretch of a log on one clock: all of it, or what lies between two beginnings of the
+// instrument.
+type part struct {
+	source, number int
+	from, to       int // rows
+	clock          LogClock
+	placed         bool
+	made           map[Channel][]float64 // channels as they stand for the load
+}
+
+// restartGap is how long an instrument is taken to have stood still when it began anew and nothing
+// says how long it did, s. Our own.
+const restartGap = 10.0
+
+// time returns the times of a part, as logged or, once it is placed, on the run's clock.
+func (p *part) time(l *Log, run bool) []float64 {
+	t := l.Time[p.from:p.to]
+	if !run || p.clock == (LogClock{}) || p.clock.Offset == 0 && p.clock.Drift == 0 && p.clock.Lag == 0 {
+		return t
+	}
+	out := make([]float64, len(t))
+	for i, at := range t {
+		out[i] = p.clock.Run(at)
+	}
+	return out
+}
+
+// stands returns a channel of a part as it stands for the load; nil if it has none.
+func (p *part) stands(l *Log, k int) []float64 {
+	c := clockPairs[k].channel
+	if x, have := p.made[c]; have {
+		return x
+	}
+	var out []float64
+	if x, ok := l.Column(c); ok {
+		out = lively(l.Time[p.from:p.to], c, x[p.from:p.to])
+		if f := clockPairs[k].load; f != nil {
+			turned := make([]float64, len(out))
+			for i, v := range out {
+				turned[i] = f(v)
+			}
+			out = turned
+		}
+	}
+	p.made[c] = out
+	return out
+}
+
+// setClocks sets the clock of every part of every log against that of the first.
+func (r *reducer) setClocks() error {
+	r.out.Clocks = make([]SourceClock, len(r.sources))
+	r.parts = make([][]*part, len(r.sources))
+	for i := range r.sources {
+		l := r.sources[i].Log
+		r.out.Clocks[i].Source = l.Name
+		bounds := append(append([]int{0}, l.Resets...), l.Rows())
+		for k := 0; k+1 < len(bounds); k++ {
+			r.parts[i] = append(r.parts[i], &part{source: i, number: k, from: bounds[k], to: bounds[k+1], made: map[Channel][]float64{}})
+		}
+	}
+	first := r.parts[r.first][0]
+	first.placed = true
+	r.out.Clocks[r.first].LogClock = LogClock{Shared: OwnClock, Typed: true}
+	r.grow(first)
+	if !(r.out.Duration > 0) {
+		l := r.sources[r.first].Log
+		return r.fault(r.sources[r.first].Place, "the time of "+l.Name+" stands still", "", "look at time and time_format in run.toml")
+	}
+	for i := range r.sources {
+		if i == r.first {
+			continue
+		}
+		s, p := &r.sources[i], r.parts[i][0]
+		if s.Offset.Set {
+			c := LogClock{Typed: true, Shared: "typed", Drift: s.Drift.Value, Lag: s.Lag.Value, UOffset: 0.5 * s.Log.interval()}
+			c.Offset = -(1 + c.Drift) * s.Offset.Value // its first row was written that long after the run's
+			p.clock, p.placed = c, true
+		} else if tried, ok := r.place(p, []*part{first}); !ok {
+			if err := r.unplaced(i, tried); err != nil {
+				return err
+			}
+		}
+		r.out.Clocks[i].LogClock = p.clock
+	}
+	r.laterParts()
+	return nil
+}
+
+// grow lets the run last as long as a part of the log that says how hard the drive ran.
+func (r *reducer) grow(p *part) {
+	for _, t := range p.time(r.sources[p.source].Log, true) {
+		r.out.Duration = math.Max(r.out.Duration, t)
+	}
+}
+
+// place finds the clock of a part from what it shares with one that is placed.
+func (r *reducer) place(p *part, others []*part) (tried, ok bool) {
+	own := r.sources[p.source].Log
+	attempt := func(o *part, a, b int) bool {
+		l := r.sources[o.source].Log
+		x, y := o.stands(l, a), p.stands(own, b)
+		if x == nil || y == nil {
+			return false
+		}
+		tried = true
+		tx, ty := o.time(l, true), p.time(own, false)
+		found, err := FindClock(tx, x, ty, y)
+		if err != nil && clockPairs[b].channel == Thrust { // a pull may be shown the other way round
+			turned := make([]float64, len(y))
+			for i, v := range y {
+				turned[i] = -v
+			}
+			if found, err = FindClock(tx, x, ty, turned); err == nil && found.Correlation < turnedLeast {
+				return false
+			}
+		}
+		if err != nil {
+			return false
+		}
+		found.Shared = string(clockPairs[b].channel)
+		if a != b {
+			found.Shared += " against " + string(clockPairs[a].channel)
+		}
+		p.clock, p.placed = found, true
+		return true
+	}
+	for _, o := range others {
+		for k := range clockPairs {
+			if attempt(o, k, k) {
+				return tried, true
+			}
+		}
+	}
+	for _, o := range others {
+		for b := range clockPairs {
+			for a := range clockPairs {
+				if a != b && attempt(o, a, b) {
+					return tried, true
+				}
+			}
+		}
+	}
+	return tried, false
+}
+
+// unplaced says that the clock of a log cannot be found. A log without anything that the load moves
+// is left out; any other stops the reduction.
+func (r *reducer) unplaced(i int, tried bool) error {
+	s, first := &r.sources[i], r.sources[r.first].Log
+	typed := `type starts_after = "12.4 s" under its [[log]]: how long after the first row of ` + first.Name + " its first row was written"
+	if !s.witnesses() {
+		r.warn(s.Place, fmt.Sprintf("%s is left out: it holds nothing that rises and falls with the load, so its clock cannot be found", s.Log.Name), typed)
+		r.out.Clocks[i].Left = true
+		return nil
+	}
+	what := fmt.Sprintf("the clock of %s cannot be found: it shares no channel with %s that rises and falls with the load", s.Log.Name, first.Name)
+	if tried {
+		what = fmt.Sprintf("the clock of %s cannot be found: nothing in it moves together with %s", s.Log.Name, first.Name)
+	}
+	if f, g := first.Layout.TimeFormat, s.Log.Layout.TimeFormat; f == g && (f == ClockTime || f == ISO) {
+		typed += fmt.Sprintf(" (by their own clocks, if they were set alike, %.1f s)", s.Log.Start-first.Start)
+	}
+	return r.fault(s.Place, what, "", typed)
+}
+
+// laterParts sets what an instrument wrote after it began anew: by what it shares with any other
+// log. The log that says how hard the drive ran otherwise goes on after a gap; any other is left out there.
+func (r *reducer) laterParts() {
+	for i := range r.parts {
+		l := r.sources[i].Log
+		for _, p := range r.parts[i][1:] {
+			var others []*part
+			for k := range r.parts {
+				for _, o := range r.parts[k] {
+					if o.placed && k != i {
+						others = append(others, o)
+					}
+				}
+			}
+			if _, ok := r.place(p, others); !ok {
+				if i != r.first || p.to-p.from < 2 {
+					r.lost(l, p, "left out: nothing says when it was written")
+					continue
+				}
+				p.clock, p.placed = LogClock{Offset: l.Time[p.from] - r.out.Duration - restartGap, Shared: "the end of the part before"}, true
+				r.lost(l, p, fmt.Sprintf("set %.0f s after the part before: nothing says how long the instrument stood still", restartGap))
+			}
+			if i == r.first {
+				r.grow(p)
+			}
+		}
+	}
+}
+
+func (r *reducer) lost(l *Log, p *part, what string) {
+	r.out.Notices = append(r.out.Notices, notice.Notice{
+		Kind: notice.Warning, Place: quantity.Place{File: l.Name, Line: l.lineOf(p.from), Column: 1}, What: fmt.Sprintf("what %s holds from here (%d rows) is %s", l.Name, p.to-p.from, what),
+	})
+}
+
+// runTime returns the run's time of every row of a log; rows that could not be placed stand far
+// before it.
+func (r *reducer) runTime(i int) []float64 {
+	l := r.sources[i].Log
+	if i == r.first && len(r.parts[i]) == 1 {
+		return l.Time
+	}
+	t := make([]float64, l.Rows())
+	for _, p := range r.parts[i] {
+		for k := p.from; k < p.to; k++ {
+			if t[k] = -1e12; p.placed {
+				t[k] = p.clock.Run(l.Time[k])
+			}
+		}
+	}
+	return t
+}
+
+// interval is the usual time between two rows, s.
+func (l *Log) interval() float64 {
+	return (l.Time[l.Rows()-1] - l.Time[0]) / float64(max(1, l.Rows()-1))
+}
