@@ -167,7 +167,7 @@ func (f Figure) components() []Component {
 		u = f.Limits
 	}
 	return []Component{
-		{Name: "instrument", U: u, Freedom: math.Inf(1), Shared: f.SharedName()},
+		{Name: "instrument", Rectangle: !f.Standard, U: u, Freedom: math.Inf(1), Shared: f.SharedName()},
 		{Name: "scatter", U: f.Repeat, Freedom: math.Inf(1)},
 	}
 }

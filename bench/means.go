@@ -63,7 +63,7 @@ func (x *channel) resolutionComponent(m mean, perBlock float64) (Component, bool
 		u /= math.Sqrt(m.effective)
 		note = fmt.Sprintf("steps of %s, carried by noise", showDifference(x.Channel, x.resolution))
 	}
-	return Component{Name: "resolution", U: u, Freedom: math.Inf(1), Note: note}, true
+	return Component{Name: "resolution", Rectangle: true, U: u, Freedom: math.Inf(1), Note: note}, true
 }
 
 // zeros finds the windows in which nothing pulled, and the tare.
@@ -277,7 +277,7 @@ func (r *reducer) plateaus() {
 			continue
 		}
 		n++
-		p := r.plateau(s)
+		p := r.plateau(s, direction)
 		p.Name = fmt.Sprintf("%s, plateau %d", r.Run, n)
 		p.Direction = direction
 		if len(p.Figures) == 0 {
@@ -288,7 +288,7 @@ func (r *reducer) plateaus() {
 }
 
 // plateau reduces one stretch.
-func (r *reducer) plateau(held Span) Plateau {
+func (r *reducer) plateau(held Span, direction string) Plateau {
 	p := Plateau{Run: r.Run, Place: r.sources[r.first].Place, Held: quantity.Some(held.Length()), Span: held}
 	p.PowerPlace, p.Convention = r.sources[r.first].PowerPlace, "rms"
 	judged := []*channel{r.load, r.of(RotorSpeed), r.of(Thrust)}
@@ -335,7 +335,7 @@ func (r *reducer) plateau(held Span) Plateau {
 		if seen[x.Channel] || drops(doubts) {
 			continue
 		}
-		f, ok := r.figure(x, p.Span, first, to)
+		f, ok := r.figure(x, p.Span, first, to, direction)
 		if !ok {
 			continue
 		}
@@ -377,7 +377,7 @@ func (r *reducer) gap(from, to int) Span {
 }
 
 // figure makes a channel's figure of a plateau.
-func (r *reducer) figure(x *channel, s Span, from, to int) (Figure, bool) {
+func (r *reducer) figure(x *channel, s Span, from, to int, direction string) (Figure, bool) {
 	f := Figure{Channel: x.Channel, Instrument: r.sources[x.source].instrument(x.Channel), Place: r.sources[x.source].Place}
 	if x.derived {
 		f.Instrument = r.sources[x.source].instrument(BatteryCurrent)
@@ -409,10 +409,13 @@ func (r *reducer) figure(x *channel, s Span, from, to int) (Figure, bool) {
 	}
 	if x.Channel == Thrust {
 		tare, c := r.pullTare(0.5 * (s.From + s.To))
-		f.Value -= tare
 		f.Budget = append(f.Budget, c...)
+		r.correctPull(&f, x, m.value, tare, direction)
+		if r.calibration(x) != nil && f.Assumed { // the loads say more than a class that was assumed
+			f.Limits, f.Assumed, note = 0, false, "in the calibration"
+		}
 	}
-	f.Budget = append(f.Budget, Component{Name: "instrument", U: f.Limits / math.Sqrt(3), Freedom: math.Inf(1), Shared: f.SharedName(), Note: "limits, " + note})
+	f.Budget = append(f.Budget, Component{Name: "instrument", Rectangle: true, U: f.Limits / math.Sqrt(3), Freedom: math.Inf(1), Shared: f.SharedName(), Note: "limits, " + note})
 	f.setRepeat()
 	return f, true
 }

@@ -133,12 +133,13 @@ type Figure struct {
 
 // Component is one contribution to a standard uncertainty.
 type Component struct {
-	Name    string  // such as "scatter", "resolution", "tare", "instrument"
-	U       float64 // standard uncertainty, SI
-	Freedom float64 // degrees of freedom; +Inf where it is not from a sample
-	Shared  string  // what moves it together with other figures; empty if it is this figure's alone
-	Against bool    // it moves this figure the other way
-	Note    string
+	Name      string  // such as "scatter", "resolution", "tare", "instrument"
+	U         float64 // standard uncertainty, SI
+	Freedom   float64 // degrees of freedom; +Inf where it is not from a sample
+	Shared    string  // what moves it together with other figures; empty if it is this figure's alone
+	Against   bool    // it moves this figure the other way
+	Rectangle bool    // anywhere within limits of √3·U, as a tolerance or a step is
+	Note      string
 }
 
 // StandardUncertainty returns the standard uncertainty of the figure, SI: its instrument's

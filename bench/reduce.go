@@ -29,9 +29,10 @@ type reducer struct {
 	ReduceOptions
 	sources  []Source
 	channels []*channel
-	load     *channel  // how hard the drive ran
-	first    int       // source with the run's clock
-	parts    [][]*part // of each log
+	load     *channel                     // how hard the drive ran
+	first    int                          // source with the run's clock
+	parts    [][]*part                    // of each log
+	curves   map[int]*numeric.Calibration // of the scales, by source
 	blocks   int
 	full     float64 // greatest load
 	levels   []stretch
@@ -60,7 +61,7 @@ func Reduce(sources []Source, o ReduceOptions) (*Reduction, error) {
 	if o.Block == 0 {
 		o.Block = blockLeast
 	}
-	r := &reducer{ReduceOptions: o, sources: sources, out: &Reduction{Run: o.Run}}
+	r := &reducer{ReduceOptions: o, sources: sources, out: &Reduction{Run: o.Run}, curves: map[int]*numeric.Calibration{}}
 	if err := r.pickFirst(); err != nil {
 		return nil, err
 	}

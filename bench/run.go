@@ -16,6 +16,7 @@ type Source struct {
 	Offset      quantity.Optional     // of its clock against the first log's, s
 	Drift       quantity.Optional     // -
 	Lag         quantity.Optional     // of a slow instrument, s
+	Corrections Corrections           // of its pull
 }
 
 // Tolerance is a tolerance typed for a whole channel: a share of the reading and a part that is

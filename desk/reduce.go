@@ -28,8 +28,12 @@ type Budget struct {
 	Figure     bench.Figure
 	U, Freedom float64
 	Half       float64 // half-width of the 90 % interval, SI
+	Low, High  float64 // ends of the 90 % interval by drawing every component by its own distribution, SI
 	Shares     []float64
 }
+
+// simulatedDraws is how many draws the interval of a budget rests on.
+const simulatedDraws = 20000
 
 // BudgetsOf returns the budgets of a plateau's figures.
 func BudgetsOf(p bench.Plateau) []Budget {
@@ -38,6 +42,8 @@ func BudgetsOf(p bench.Plateau) []Budget {
 		b := Budget{Figure: f}
 		b.U, b.Freedom = bench.Combined(f.Budget)
 		b.Half = bench.CoverageFactor(0.90, b.Freedom) * b.U
+		low, high := bench.Simulated(f.Budget, 0.90, simulatedDraws, 1)
+		b.Low, b.High = f.Value+low, f.Value+high
 		for _, c := range f.Budget {
 			share := 0.0
 			if b.U > 0 {

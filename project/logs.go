@@ -37,6 +37,9 @@ type logSheet struct {
 	PowerBy                string            `doc:"what power and battery current were read by" choices:"controller|wattmeter|shunt" assume:"controller" source:"own"`
 	WindingBy              string            `doc:"what the winding temperature was read by" choices:"thermistor|thermocouple|infrared|infrared on matt tape" assume:"thermistor" source:"own"`
 	BridgeBy               string            `doc:"what the bridge temperature was read by" choices:"thermistor|thermocouple|infrared|infrared on matt tape" assume:"thermistor" source:"own"`
+	RopeAngle              quantity.Optional `unit:"deg" doc:"angle of the rope against the thrust, up or sideways; the pull is taken along the thrust" range:"0 .. 60" usual:"0 .. 20"`
+	PulleyLoss             quantity.Optional `unit:"%" doc:"largest share of the pull that a pulley takes going up and gives going down" range:"0 .. 50" usual:"0 .. 10"`
+	AdjustedAtGravity      quantity.Optional `unit:"m/s²" doc:"gravity where a scale that shows masses was adjusted, if it is not the standard one" range:"9.7 .. 9.9"`
 	CaseBy                 string            `doc:"what the case temperature was read by" choices:"thermistor|thermocouple|infrared|infrared on matt tape" assume:"infrared" source:"own"`
 }
 
@@ -61,7 +64,7 @@ func readLogs(doc *design.Document) ([]Log, notice.List) {
 	var faults notice.List
 	for i := range doc.Count("log") {
 		prefix := fmt.Sprintf("log[%d].", i)
-		s, more := design.Bind(doc, prefix, "log", LogSchema(), func(path string) bool { return path == prefix+"channels" })
+		s, more := design.Bind(doc, prefix, "log", LogSchema(), func(path string) bool { return path == prefix+"channels" || path == prefix+"calibration" })
 		faults = append(faults, more...)
 		place, excerpt := doc.ItemPlace("log", i)
 		l := Log{Place: place}
@@ -109,6 +112,8 @@ func readLogs(doc *design.Document) ([]Log, notice.List) {
 			}
 		}
 		l.source = typedSource(s, place, l.Layout.Columns)
+		more = readCalibration(doc, prefix, &l.source.Corrections)
+		faults = append(faults, more...)
 		logs = append(logs, l)
 	}
 	return logs, faults
@@ -136,12 +141,47 @@ func typedSource(s *design.Sheet, place quantity.Place, columns []bench.Column) 
 			}
 		}
 	}
+	if v, ok := s.Value("rope_angle"); ok {
+		out.Corrections.RopeAngle, out.Corrections.URopeAngle = v.Nominal(), v.StandardUncertainty()
+	}
+	if v, ok := s.Value("pulley_loss"); ok {
+		out.Corrections.Pulley = v.High()
+	}
+	if v, ok := s.Value("adjusted_at_gravity"); ok {
+		out.Corrections.Gravity, out.Corrections.UGravity = v.Nominal(), v.StandardUncertainty()
+	}
 	for _, c := range columns {
 		if c.Channel != "" && c.Tolerance.Text != "" {
 			out.Tolerances[c.Channel] = c.Tolerance
 		}
 	}
 	return out
+}
+
+// readCalibration reads the loads that were hung on a scale and what it showed.
+func readCalibration(doc *design.Document, prefix string, c *bench.Corrections) notice.List {
+	var faults notice.List
+	newton := quantity.MustUnit("N")
+	for _, e := range doc.Entries() {
+		if e.Path != prefix+"calibration" {
+			continue
+		}
+		c.Place = e.Place
+		for _, el := range e.Elements {
+			load, reading, both := strings.Cut(el.Value, "=")
+			x, err1 := quantity.ParseIn(strings.TrimSpace(load), newton)
+			y, err2 := quantity.ParseIn(strings.TrimSpace(reading), newton)
+			if !both || err1 != nil || err2 != nil || el.Kind != design.String {
+				faults = append(faults, notice.Notice{
+					Kind: notice.Error, Place: el.Place, Path: "calibration", Excerpt: e.Excerpt, What: fmt.Sprintf("%q is no load with its reading", el.Value),
+					WayOut: `type what hung on the scale and what it showed, as in "20 kgf = 20.1 kgf"`,
+				})
+				continue
+			}
+			c.Loads, c.Readings = append(c.Loads, x.Nominal()), append(c.Readings, y.Nominal())
+		}
+	}
+	return faults
 }
 
 // Sources reads the logs of a run.

@@ -240,6 +240,8 @@ func (p *page) budget(a *desk.BudgetAnswer) {
 			freedom = fmt.Sprintf("%.0f", math.Floor(b.Freedom))
 		}
 		p.line("  combined %s %s, %s effective degrees of freedom, 90 %% interval ± %s %s", difference(b.U), symbol, freedom, difference(b.Half), symbol)
+		drawn := desk.Figure{Value: f.Value, Low: b.Low, High: b.High, Unit: channelUnit(f.Channel)}
+		p.line("  every part drawn by its own distribution (%s): %s", drawnWord(f), p.text(drawn))
 		if f.Unsettled {
 			p.line("  it was still moving over the last third of the plateau")
 		}
@@ -250,6 +252,16 @@ func (p *page) budget(a *desk.BudgetAnswer) {
 			p.prose("  ", "    ", doubtLine(x))
 		}
 	}
+}
+
+// drawnWord says how far the shapes are from normal.
+func drawnWord(f bench.Figure) string {
+	for _, c := range f.Budget {
+		if c.Rectangle && c.U > 0.7*f.StandardUncertainty() {
+			return "mostly " + c.Name + ", which has ends"
+		}
+	}
+	return "nearly normal"
 }
 
 func (s Style) reducedAnswer(a *desk.ReduceAnswer) object {
@@ -333,7 +345,7 @@ func (s Style) budgetOf(b desk.Budget) object {
 		}
 		components = append(components, x)
 	}
-	o := object{{"u_SI", b.U}, {"half_width_90_SI", b.Half}, {"components", components}}
+	o := object{{"u_SI", b.U}, {"half_width_90_SI", b.Half}, {"simulated_low_SI", b.Low}, {"simulated_high_SI", b.High}, {"components", components}}
 	if !math.IsInf(b.Freedom, 1) {
 		o.add("effective_degrees_of_freedom", b.Freedom)
 	}
