@@ -20,6 +20,8 @@ const (
 	clippedLeast  = 2.0  // s at the very end of the range
 	clippedRows   = 10
 	spikeShare    = 0.01 // of the rows, from which a spiking channel's figures are not used
+	driftShare    = 0.01 // of a channel's highest value, by which its zero may move
+	driftEvidence = 5.0  // and times the standard uncertainty of that move
 	disagreeShare = 3.0  // times the standard uncertainty of a difference
 )
 
@@ -269,6 +271,40 @@ func (x *channel) spiking() []Doubt {
 	}
 	d.Evidence = fmt.Sprintf("%d of %d values jump away from their neighbours and back, by up to %s; %s", len(x.spikes), x.values, showDifference(x.Channel, far), rest)
 	return []Doubt{d}
+}
+
+// drifts names channels whose zero has moved between the first and the last stretch at rest: what
+// shows nothing without load must show the same nothing before and after.
+func (r *reducer) drifts() {
+	if len(r.out.Zeros) < 2 {
+		return
+	}
+	before, after := r.out.Zeros[0].Span, r.out.Zeros[len(r.out.Zeros)-1].Span
+	for _, x := range r.channels {
+		switch {
+		case x.derived:
+			continue
+		case x.Channel != BatteryCurrent && x.Channel != PhaseCurrent && x.Channel != RotorSpeed && x.Channel != Power:
+			continue // the pull's drift is taken out as tare; temperatures move by themselves
+		}
+		from, to := r.window(before)
+		a, _ := finite(x.track, from, to)
+		from, to = r.window(after)
+		b, _ := finite(x.track, from, to)
+		if len(a) < segmentLeast || len(b) < segmentLeast {
+			continue
+		}
+		ma, mb := meanOf(a), meanOf(b)
+		_, top := x.ends()
+		u := math.Hypot(math.Hypot(ma.scatter().U, mb.scatter().U), x.resolution/math.Sqrt(6))
+		if d := mb.value - ma.value; math.Abs(d) > driftShare*top && math.Abs(d) > driftEvidence*u {
+			r.out.Doubts = append(r.out.Doubts, Doubt{
+				Channel: x.Channel, Source: x.file, Kind: Drifting, Span: Span{before.To, after.From}, Trusted: r.sources[x.source].Trusted[x.Channel],
+				Evidence: fmt.Sprintf("at rest it shows %s before and %s after the ladder, which is %.1f %% of its highest value and %.0f times what its scatter explains",
+					show(x.Channel, ma.value), show(x.Channel, mb.value), 100*math.Abs(d)/top, math.Abs(d)/u),
+			})
+		}
+	}
 }
 
 // channelUnit is the unit that a channel is shown in.

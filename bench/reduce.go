@@ -76,6 +76,7 @@ func Reduce(sources []Source, o ReduceOptions) (*Reduction, error) {
 	}
 	r.doubt()
 	r.zeros()
+	r.drifts()
 	r.plateaus()
 	r.disagreements()
 	if len(r.out.Plateaus) == 0 {
@@ -404,8 +405,13 @@ func (r *reducer) doubt() {
 		}
 		found[j] = append(found[j], x.spiking()...)
 	})
-	for _, f := range found {
-		r.out.Doubts = append(r.out.Doubts, f...)
+	for j, f := range found {
+		for _, d := range f {
+			if d.Trusted = r.sources[r.channels[j].source].Trusted[d.Channel]; d.Trusted {
+				d.Drops = false
+			}
+			r.out.Doubts = append(r.out.Doubts, d)
+		}
 	}
 }
 

@@ -458,6 +458,33 @@ func TestOddDaysSynthetic(t *testing.T) {
 				t.Errorf("%d plateaus, %v", len(r.Plateaus), r.Notices)
 			}
 		}},
+		{"the current's zero drifts", func() ([]Source, ReduceOptions) {
+			d := usual()
+			d.after = func(run float64, c Channel, v float64) float64 {
+				if c == BatteryCurrent {
+					return v + 1.1*run/470
+				}
+				return v
+			}
+			return d.sources(), ReduceOptions{}
+		}, func(t *testing.T, r *Reduction) {
+			if len(r.Doubts) != 1 || r.Doubts[0].Kind != Drifting || r.Doubts[0].Channel != BatteryCurrent {
+				t.Errorf("doubts %+v", r.Doubts)
+			}
+		}},
+		{"a frozen sensor that is trusted", func() ([]Source, ReduceOptions) {
+			s := usual().sources()
+			v := s[1].Log.Values[3]
+			for i := len(v) / 2; i < len(v); i++ {
+				v[i] = v[len(v)/2]
+			}
+			s[1].Trusted = map[Channel]bool{WindingTemperature: true}
+			return s, ReduceOptions{}
+		}, func(t *testing.T, r *Reduction) {
+			if _, ok := r.Plateaus[6].Figure(WindingTemperature); !ok || len(r.Doubts) != 1 || !r.Doubts[0].Trusted {
+				t.Errorf("used %v, doubts %+v", ok, r.Doubts)
+			}
+		}},
 		{"a minute without rows", func() ([]Source, ReduceOptions) {
 			s := usual().sources()
 			l := s[1].Log

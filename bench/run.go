@@ -17,6 +17,7 @@ type Source struct {
 	Drift       quantity.Optional     // -
 	Lag         quantity.Optional     // of a slow instrument, s
 	Corrections Corrections           // of its pull
+	Trusted     map[Channel]bool      // channels that are used although they are in doubt, as the builder says
 }
 
 // Tolerance is a tolerance typed for a whole channel: a share of the reading and a part that is
@@ -54,16 +55,18 @@ const (
 	Clipped     = "clipped"
 	Spiking     = "spiking"
 	Disagreeing = "disagreeing"
+	Drifting    = "drifting"
 )
 
 // Doubt is a channel that does not tell the truth over a stretch of time.
 type Doubt struct {
 	Channel  Channel
 	Source   string // file
-	Kind     string // Frozen, Clipped, Spiking, Disagreeing
+	Kind     string // Frozen, Clipped, Spiking, Disagreeing, Drifting
 	Span     Span
 	Evidence string // a sentence with the figures
 	Drops    bool   // figures of the channel within the span are not used
+	Trusted  bool   // the builder has said that the channel is used all the same
 }
 
 // SourceClock is the clock of one log of a run.

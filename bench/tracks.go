@@ -74,8 +74,12 @@ func newChannel(c Channel, source int, file string, time, raw []float64) *channe
 	if m, ok := numeric.Median(steps); ok {
 		x.jitter = 1.4826 * m / math.Sqrt2
 	}
-	usual, _ := numeric.Median(apart)
-	limit := spikeFactor * math.Max(1.4826*usual, math.Max(x.resolution, x.jitter))
+	usual := 0.0
+	if len(apart) > 0 { // nine of ten values: steps of an instrument may be rarer than every other
+		sort.Float64s(apart)
+		usual = math.Max(1.4826*numeric.Quantile(apart, 0.5), numeric.Quantile(apart, 0.9)/1.645)
+	}
+	limit := spikeFactor * math.Max(usual, math.Max(x.resolution, x.jitter))
 	if !(limit > 0) {
 		return x
 	}

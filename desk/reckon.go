@@ -88,15 +88,17 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	reduced.Wait()
 	a.Days = days
 	a.Notices = append(a.Notices, faults...)
+	suspicions := reckon.Suspicions(s.Nominal, evidence)
+	a.Notices = append(a.Notices, suspicions...)
 	if err := reckon.Contradictions(s.Nominal, evidence); err != nil {
-		return nil, err
+		return nil, with(err, suspicions)
 	}
 	if err := beyondBattery(p, s.Nominal); err != nil {
 		return nil, err
 	}
 	judge, err := reckon.NewJudge(s, evidence, reckon.Options{Draws: draws, Seed: o.seed(), Nominal: o.Nominal})
 	if err != nil {
-		return nil, notice.List{{Kind: notice.Error, What: err.Error(), WayOut: "look at the readings' units and places of power, and at the numbers typed in the design"}}
+		return nil, with(notice.List{{Kind: notice.Error, What: err.Error(), WayOut: "look at the readings' units and places of power, and at the numbers typed in the design"}}, suspicions)
 	}
 	a.judge, a.Fit = judge, judge.Fit()
 	if a.Fit != nil {
@@ -136,6 +138,15 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	}
 	a.Next = reckon.Next(reckon.Coefficients(evidence, nominal.Impeller.Diameter, s.Nominal.Path.NozzleArea, s.Nominal.Water.Density))
 	return a, nil
+}
+
+// with adds to what stops a reckoning what may lie behind it.
+func with(err error, more notice.List) error {
+	var l notice.List
+	if !errors.As(err, &l) || len(more) == 0 {
+		return err
+	}
+	return append(append(notice.List(nil), l...), more...)
 }
 
 // gather makes evidence of the runs: readings typed by hand and plateaus out of logs. A run whose

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -64,7 +65,9 @@ func readLogs(doc *design.Document) ([]Log, notice.List) {
 	var faults notice.List
 	for i := range doc.Count("log") {
 		prefix := fmt.Sprintf("log[%d].", i)
-		s, more := design.Bind(doc, prefix, "log", LogSchema(), func(path string) bool { return path == prefix+"channels" || path == prefix+"calibration" })
+		s, more := design.Bind(doc, prefix, "log", LogSchema(), func(path string) bool {
+			return path == prefix+"channels" || path == prefix+"calibration" || path == prefix+"trust"
+		})
 		faults = append(faults, more...)
 		place, excerpt := doc.ItemPlace("log", i)
 		l := Log{Place: place}
@@ -113,6 +116,8 @@ func readLogs(doc *design.Document) ([]Log, notice.List) {
 		}
 		l.source = typedSource(s, place, l.Layout.Columns)
 		more = readCalibration(doc, prefix, &l.source.Corrections)
+		faults = append(faults, more...)
+		l.source.Trusted, more = readTrusted(doc, prefix)
 		faults = append(faults, more...)
 		logs = append(logs, l)
 	}
@@ -182,6 +187,31 @@ func readCalibration(doc *design.Document, prefix string, c *bench.Corrections) 
 		}
 	}
 	return faults
+}
+
+// readTrusted reads the channels that are used although they are in doubt.
+func readTrusted(doc *design.Document, prefix string) (map[bench.Channel]bool, notice.List) {
+	out := map[bench.Channel]bool{}
+	var faults notice.List
+	for _, e := range doc.Entries() {
+		if e.Path != prefix+"trust" {
+			continue
+		}
+		for _, el := range e.Elements {
+			if !slices.Contains(channelsKnown, bench.Channel(el.Value)) || el.Kind != design.String {
+				names := make([]string, len(channelsKnown))
+				for i, c := range channelsKnown {
+					names[i] = string(c)
+				}
+				faults = append(faults, notice.Notice{
+					Kind: notice.Error, Place: el.Place, Path: "trust", Excerpt: e.Excerpt, What: fmt.Sprintf("%q is no channel", el.Value), Allowed: strings.Join(names, ", "),
+				})
+				continue
+			}
+			out[bench.Channel(el.Value)] = true
+		}
+	}
+	return out, faults
 }
 
 // Sources reads the logs of a run.

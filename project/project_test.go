@@ -275,6 +275,7 @@ func TestRunKeysFresh(t *testing.T) {
 	}
 	b.WriteString("| `channels` |  | the columns in their order, each as \"name [unit] = channel\"; without unit or channel where there is none, \"= words\" for one without numbers; a known tolerance behind the channel, as in \"= thrust ± 0.5 % ± 0.1 kgf\" | must be typed |\n")
 	b.WriteString("| `calibration` | kgf | what hung on the scale and what it showed, as in [\"0 kgf = 0.02 kgf\", \"20 kgf = 20.1 kgf\", \"40 kgf = 40.25 kgf\"]; a straight line, or a parabola where the loads tell one | left out |\n")
+	b.WriteString("| `trust` |  | channels that are used although they are in doubt, as in [\"winding temperature\"] | none |\n")
 	file := filepath.Join("..", "docs", "keys-run.md")
 	if os.Getenv("JETWRIGHT_UPDATE") != "" {
 		if err := os.WriteFile(file, b.Bytes(), 0o644); err != nil {

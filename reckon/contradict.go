@@ -2,10 +2,12 @@ package reckon
 
 import (
 	"fmt"
+	"math"
 
 	"jetwright/bench"
 	"jetwright/drive"
 	"jetwright/notice"
+	"jetwright/numeric"
 	"jetwright/physics/jet"
 )
 
@@ -40,4 +42,119 @@ func Contradictions(m *drive.Machine, evidence []Evidence) error {
 		}
 	}
 	return faults.Fatal()
+}
+
+// Suspicions names readings that are most likely in another unit, of another shaft or on each
+// other's place: they stand off the design by just that.
+func Suspicions(m *drive.Machine, evidence []Evidence) notice.List {
+	var list notice.List
+	for _, e := range evidence {
+		for _, run := range byRun(e.Plateaus) {
+			list = append(list, suspect(m, run)...)
+		}
+	}
+	return list
+}
+
+// byRun parts plateaus by their run.
+func byRun(plateaus []bench.Plateau) [][]bench.Plateau {
+	var out [][]bench.Plateau
+	for _, p := range plateaus {
+		if k := len(out) - 1; k >= 0 && out[k][0].Run == p.Run {
+			out[k] = append(out[k], p)
+			continue
+		}
+		out = append(out, []bench.Plateau{p})
+	}
+	return out
+}
+
+// unitSlips are factors by which a figure is off if its unit was mistaken.
+var unitSlips = []struct {
+	channel bench.Channel
+	factor  float64
+	words   string
+}{
+	{bench.Thrust, 1 / 9.80665, "kgf taken for N"},
+	{bench.Thrust, 9.80665, "N taken for kgf"},
+	{bench.Thrust, 1 / 4.4482216, "lbf taken for N"},
+	{bench.Thrust, 0.45359237, "lbf taken for kgf"},
+	{bench.Power, 1e-3, "kW taken for W"},
+	{bench.Power, 1e3, "W taken for kW"},
+}
+
+// Rules of suspicion. Our own.
+const (
+	slipFar  = 1.9  // by which the steps must be off before a slip is looked for
+	slipNear = 0.25 // within which they must agree with the slip
+)
+
+func suspect(m *drive.Machine, run []bench.Plateau) notice.List {
+	ratios := map[bench.Channel][]float64{}
+	above := 0.0
+	windings, bridges, windingsOff, bridgesOff := 0.0, 0.0, 0.0, 0.0
+	temperatures := 0
+	for _, p := range run {
+		c, ok := ReadingCondition(p, "battery")
+		if !ok {
+			continue
+		}
+		s, err := m.Solve(c)
+		if err != nil {
+			continue
+		}
+		if f, ok := p.Figure(bench.Thrust); ok && f.Value > 0 {
+			ratios[bench.Thrust] = append(ratios[bench.Thrust], f.Value/s.Thrust)
+		}
+		if n, ok := p.Figure(bench.RotorSpeed); ok && n.Value > 0 && c.Demand != drive.RotorSpeed {
+			ratios[bench.RotorSpeed] = append(ratios[bench.RotorSpeed], n.Value/s.RotorSpeed)
+			if v, ok := p.Figure(bench.BatteryVoltage); ok && v.Value > 0 {
+				above = math.Max(above, n.Value*m.Drive.Shaft.Reduction*m.Chain.Constant()/v.Value)
+			}
+		}
+		w, haveW := p.Figure(bench.WindingTemperature)
+		b, haveB := p.Figure(bench.BridgeTemperature)
+		if haveW && haveB {
+			rise := func(t float64) float64 { return t - m.Drive.Water.Temperature }
+			sw, sb := s.Motor.WindingTemperature, s.Heat.BridgeTemperature
+			windings += math.Abs(rise(w.Value) - rise(sw))
+			bridges += math.Abs(rise(b.Value) - rise(sb))
+			windingsOff += math.Abs(rise(w.Value) - rise(sb))
+			bridgesOff += math.Abs(rise(b.Value) - rise(sw))
+			temperatures++
+		}
+	}
+	var list notice.List
+	say := func(what, out string) {
+		list = append(list, notice.Notice{Kind: notice.Warning, Place: run[0].Place, What: run[0].Run + ": " + what, WayOut: out})
+	}
+	middle := func(x []float64) float64 { m, _ := numeric.Median(x); return m }
+	if t := ratios[bench.Thrust]; len(t) > 0 {
+		k := middle(t)
+		best, words := slipNear, ""
+		for _, u := range unitSlips {
+			if u.channel != bench.Thrust || k < slipFar && k > 1/slipFar {
+				continue
+			}
+			if d := math.Abs(math.Log(k / u.factor)); d < best {
+				best, words = d, u.words
+			}
+		}
+		if words != "" {
+			say(fmt.Sprintf("the pull is %.3g times what the design makes, which is just what %s would do", k, words), "look at the unit of the pull in run.toml")
+		}
+	}
+	if n := ratios[bench.RotorSpeed]; len(n) > 0 {
+		k := middle(n)
+		if whole := math.Round(k); whole >= 2 && math.Abs(k/whole-1) < 0.15 && (above > 1.05 || above == 0) {
+			say(fmt.Sprintf("the rotor speed is %.2f times what the design turns and %.2f times what the motor turns without load: it looks like turns of the field with %.0f pole pairs", k, above, whole),
+				"divide it by the pole pairs in the instrument, and log again")
+		} else if above > 1.05 {
+			say(fmt.Sprintf("the rotor speed is %.2f times what the motor turns without load at that voltage", above), "look at the unit of the rotor speed, and at motor.speed_constant")
+		}
+	}
+	if temperatures > 1 && windingsOff+bridgesOff < 0.35*(windings+bridges) && windings+bridges > 6*float64(temperatures) {
+		say("winding and bridge temperatures fit each other's prediction far better than their own: they look swapped", "look at the sensors' plugs, or swap the two channels in run.toml")
+	}
+	return list
 }

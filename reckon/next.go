@@ -161,7 +161,7 @@ func doubtOf(l []Ladder, run string, c bench.Channel) (bench.Doubt, bool) {
 			continue
 		}
 		for _, d := range s.Plateau.Doubts {
-			if d.Channel == c && (d.Drops || d.Kind == bench.Disagreeing) {
+			if d.Channel == c && !d.Trusted && (d.Drops || d.Kind == bench.Disagreeing || d.Kind == bench.Drifting) {
 				return d, true
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"strings"
 	"testing"
 
 	"jetwright/bench"
@@ -558,6 +559,57 @@ func BenchmarkCalibrate(b *testing.B) {
 	for b.Loop() {
 		if _, err := Calibrate(s, []Evidence{{Plateaus: tr.plateau}}, Options{}); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// Readings in another unit, of the field's turns, or on each other's place are named for what they
+// look like; sound ones are left alone.
+func TestSuspicionsLaw(t *testing.T) {
+	d := read(t, fmt.Sprintf(board, noCavitation, "open", ""))
+	m := sample(t, d, 0).Nominal
+	ladder := func(change func(*bench.Figure)) []Evidence {
+		var list []bench.Plateau
+		for _, w := range []float64{1000, 2000, 3500} {
+			s, err := m.Solve(drive.Condition{OnStand: true, Demand: drive.BatteryPower, Amount: w})
+			if err != nil {
+				t.Fatal(err)
+			}
+			p := bench.Plateau{Run: "day", PowerPlace: "battery", Convention: "rms"}
+			for c, v := range map[bench.Channel]float64{
+				bench.Power: w, bench.Thrust: 0.95 * s.Thrust, bench.RotorSpeed: 1.02 * s.RotorSpeed, bench.BatteryVoltage: s.Supply.BatteryVoltage,
+				bench.WindingTemperature: s.Motor.WindingTemperature, bench.BridgeTemperature: s.Heat.BridgeTemperature,
+			} {
+				f := bench.Figure{Channel: c, Value: v, Repeat: 0.01 * v, Cleared: true}
+				change(&f)
+				p.Figures = append(p.Figures, f)
+			}
+			list = append(list, p)
+		}
+		return []Evidence{{Plateaus: list}}
+	}
+	scale := func(c bench.Channel, k float64) func(*bench.Figure) {
+		return func(f *bench.Figure) {
+			if f.Channel == c {
+				f.Value *= k
+			}
+		}
+	}
+	for _, c := range []struct {
+		name   string
+		change func(*bench.Figure)
+		says   string
+	}{
+		{"sound", func(*bench.Figure) {}, ""},
+		{"a third more", scale(bench.Thrust, 1.33), ""},
+		{"kgf as N", scale(bench.Thrust, 1/9.80665), "kgf taken for N"},
+		{"lbf as N", scale(bench.Thrust, 1/4.4482216), "lbf taken for N"},
+		{"N as kgf", scale(bench.Thrust, 9.80665), "N taken for kgf"},
+		{"five pole pairs", scale(bench.RotorSpeed, 5), "5 pole pairs"},
+	} {
+		said := Suspicions(m, ladder(c.change))
+		if c.says == "" && len(said) > 0 || c.says != "" && (len(said) != 1 || !strings.Contains(said[0].What, c.says)) {
+			t.Errorf("%s: %v", c.name, said)
 		}
 	}
 }

@@ -122,7 +122,10 @@ func (p *page) reducedDay(d *desk.ReducedDay) {
 // doubtLine says which channel is in doubt, when and by what evidence.
 func doubtLine(x bench.Doubt) string {
 	s := fmt.Sprintf("%s (%s) is %s from %.1f s to %.1f s: %s", x.Channel, x.Source, x.Kind, x.Span.From, x.Span.To, x.Evidence)
-	if x.Drops {
+	switch {
+	case x.Trusted:
+		s += "; it is used all the same, as run.toml says"
+	case x.Drops:
 		s += "; its figures there are not used"
 	}
 	return s
