@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf16"
+	"unicode/utf8"
 )
 
 // text decodes a log by what the truth says of it.
@@ -327,7 +328,7 @@ func TestBadIllsSeenLaw(t *testing.T) {
 			return len(l.data)%2 == 0 && bytes.Count(l.data, []byte{0}) > len(l.data)*2/5 && l.text == l.clean
 		},
 		IllWindows1252: func(l lone) bool {
-			return bytes.ContainsAny(l.data, "\xe4\xf6\xfc") || bytes.ContainsAny(l.data, "\xfc\xe4")
+			return bytes.IndexByte(l.data, 0xfc)+bytes.IndexByte(l.data, 0xe4) > -2 && !utf8.Valid(l.data)
 		},
 		IllNUL: func(l lone) bool { return strings.Contains(l.text, "\x00") && l.fault.Rows > 0 },
 		IllMixedEnds: func(l lone) bool {
@@ -530,7 +531,7 @@ func TestBadAllAtOnceLaw(t *testing.T) {
 	for _, ill := range Ills() {
 		names = append(names, ill.Name)
 	}
-	for seed := range uint64(100) {
+	for seed := range uint64(40) {
 		files, truth := Clean(seed).With(names...).Make()
 		if missing := len(names) - len(truth.Ills); missing != 3-min(3, len(files)) {
 			t.Errorf("seed %d: %d ills are missing with %d files", seed, missing, len(files))

@@ -8,6 +8,7 @@ import (
 // What bad days are made of. All invented; "drawn" ones are the ends of even draws.
 const (
 	badGrid       = 0.1   // s, time step of the simulation; ladder times lie on it
+	windingStep   = 0.02  // K by which the winding warms before the drive is solved anew
 	coFlowTime    = 20.0  // s, so that a tub's co-flow has grown over the first minute
 	scaleFull     = 600.0 // N, full load of the scale
 	powerWander   = 0.006 // share, seen in thrust, speed and both powers
@@ -241,7 +242,8 @@ func (b badBench) simulate(seed uint64) *badTrace {
 	windingKeep, bridgeKeep := math.Exp(-badGrid/windingTime), math.Exp(-badGrid/bridgeTime)
 	perTension := 1 / math.Cos(c.RopeAngle.True*math.Pi/180)
 	var sign float64
-	still := 1.0 // of the co-flow, still to come
+	still := 1.0                 // of the co-flow, still to come
+	var solved, solvedAt float64 // power and winding temperature of the state
 	for i := range count {
 		power, direction := d.wanted(tr.time(i))
 		winding, bridge := s.winding, s.bridgeTemperature
@@ -249,9 +251,12 @@ func (b badBench) simulate(seed uint64) *badTrace {
 			winding = windingKeep*winding + (1-windingKeep)*(d.WaterTemperature+windingPerW*(s.copper+s.iron))
 			bridge = bridgeKeep*bridge + (1-bridgeKeep)*(d.WaterTemperature+bridgePerW*s.bridge)
 		}
-		s = demand(power, winding, s.speed)
-		s.bridgeTemperature = bridge
-		s.thrust *= b.thrust
+		if i == 0 || power != solved || math.Abs(winding-solvedAt) > windingStep {
+			s = demand(power, winding, s.speed)
+			s.thrust *= b.thrust
+			solved, solvedAt = power, winding
+		}
+		s.winding, s.bridgeTemperature = winding, bridge
 		sign += (direction - sign) * turn
 		if direction != 0 {
 			still *= grow
