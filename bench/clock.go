@@ -69,6 +69,9 @@ func FindClock(tx, x, ty, y []float64) (LogClock, error) {
 	stepX, stepY := (tx[len(tx)-1]-tx[0])/float64(len(tx)-1), (ty[len(ty)-1]-ty[0])/float64(len(ty)-1)
 	tx, x = thinned(tx, x, int(stepY/stepX/2))
 	ty, y = thinned(ty, y, int(stepX/stepY/2))
+	if len(x) < 20 || len(y) < 20 {
+		return LogClock{}, errNothingShared
+	}
 	offset, r, err := coarseOffset(tx, x, ty, y)
 	if err != nil {
 		return LogClock{}, err

@@ -36,7 +36,7 @@ func (c Corrections) Empty() bool {
 // small angles known to a degree or so; at zero angle the second order, T·u(α)²/2, stands in.
 //
 // Source: own; jcgm-100, 5.1.2. Tests: TestCorrectionsExact.
-func (r *reducer) correctPull(f *Figure, x *channel, shown, tare float64, direction string) {
+func (r *reducer) correctPull(f *Figure, x *channel, shown, tare float64, direction string) (calibrated bool) {
 	c := r.sources[x.source].Corrections
 	pull := shown - tare
 	if curve := r.calibration(x); curve != nil {
@@ -45,7 +45,7 @@ func (r *reducer) correctPull(f *Figure, x *channel, shown, tare float64, direct
 		if errA != nil || errB != nil {
 			r.warn(c.Place, fmt.Sprintf("%s: the calibration of the scale does not reach a reading of %.4g N; it is not applied there", f.Text, shown), "calibrate up to the highest pull")
 		} else {
-			pull = a - b
+			pull, calibrated = a-b, true
 			f.Budget = append(f.Budget, Component{
 				Name: "scale calibration", U: ua, Freedom: float64(max(1, curve.Freedom)), Shared: x.file + ", calibration",
 				Note: fmt.Sprintf("%+.3g N, by %d loads on a %s", pull-(shown-tare), len(c.Loads), shape(curve)),
@@ -74,6 +74,7 @@ func (r *reducer) correctPull(f *Figure, x *channel, shown, tare float64, direct
 		})
 	}
 	f.Value = pull
+	return calibrated
 }
 
 func shape(c *numeric.Calibration) string {

@@ -11,18 +11,21 @@ import (
 
 // Rules of doubt. Our own, but for the ten seconds and the tenth of the power.
 const (
-	frozenLeast   = 10.0 // s without any change
-	frozenMoved   = 0.10 // share by which the load moves meanwhile
-	frozenCoarse  = 30.0 // s, of a temperature where the steps of the instrument hide its noise
-	frozenUnlike  = 3.0  // times the length of time for which the channel usually stands still
-	stuckRows     = 20   // values that are the same
-	stuckUnlike   = 10.0 // times the length of its long standstills
-	clippedLeast  = 2.0  // s at the very end of the range
-	clippedRows   = 10
-	spikeShare    = 0.01 // of the rows, from which a spiking channel's figures are not used
-	driftShare    = 0.01 // of a channel's highest value, by which its zero may move
-	driftEvidence = 5.0  // and times the standard uncertainty of that move
-	disagreeShare = 3.0  // times the standard uncertainty of a difference
+	frozenLeast      = 10.0 // s without any change
+	frozenMoved      = 0.10 // share by which the load moves meanwhile
+	temperatureSteps = 2.0  // steps of its instrument by which a temperature should have moved
+	frozenCoarse     = 30.0 // s, of a temperature where the steps of the instrument hide its noise
+	frozenUnlike     = 3.0  // times the length of time for which the channel usually stands still
+	stuckRows        = 50   // values that are the same
+	stuckUnlike      = 10.0 // times the length of its long standstills
+	clippedLeast     = 2.0  // s at the very end of the range
+	clippedRows      = 10
+	spikesLeast      = 3    // rows
+	spikesFar        = 0.1  // of the channel's range, by which spikes that are blamed must jump
+	spikeShare       = 0.01 // of the rows, from which a spiking channel's figures are not used
+	driftShare       = 0.01 // of a channel's highest value, by which its zero may move
+	driftEvidence    = 5.0  // and times the standard uncertainty of that move
+	disagreeShare    = 3.0  // times the standard uncertainty of a difference
 )
 
 // constant is a stretch in which a channel shows one and the same value.
@@ -70,15 +73,19 @@ func (x *channel) standstills(atRest func(Span) bool) *standstill {
 		}
 		s.time[lastBin] += n
 	}
+	before := -1
 	for i, v := range x.raw {
 		if v != v {
 			continue
 		}
-		if open && v == c.value {
+		// Where nothing was written nothing is known to have stood still.
+		gap := before >= 0 && x.time[i]-x.time[before] > math.Max(10*x.interval, 2)
+		before = i
+		if open && v == c.value && !gap {
 			c.to, c.span.To = i, x.time[i]
 			continue
 		}
-		if open {
+		if open && !gap {
 			c.span.To = x.time[i] // it stood there until it was seen elsewhere
 		}
 		end()
@@ -117,6 +124,12 @@ func (x *channel) frozen(still *standstill, load []float64, step, full float64) 
 		loaded := loadedTime(load, c.span, step, idleShare*full)
 		low, high := swing(load, c.span, step)
 		moved := high > 0 && high-low >= math.Max(frozenMoved*high, idleShare*full)
+		if moved && !isWitness(x.Channel) {
+			// A temperature moves by what the load moves, and shows it in steps.
+			if least, most := x.ends(); most > least && (most-least)*(high-low)/full < temperatureSteps*x.resolution {
+				moved = false
+			}
+		}
 		if !moved && !x.stuck(still, c, low, full) {
 			continue
 		}
@@ -252,8 +265,8 @@ func (x *channel) clipped(still *standstill, loaded func(Span) float64) []Doubt 
 
 // spiking tells of values that jump away and back.
 func (x *channel) spiking() []Doubt {
-	if len(x.spikes) == 0 {
-		return nil
+	if len(x.spikes) < spikesLeast {
+		return nil // one or two are left out of the means, and no sensor is blamed for them
 	}
 	far := 0.0
 	for _, i := range x.spikes {
@@ -261,6 +274,9 @@ func (x *channel) spiking() []Doubt {
 		far = math.Max(far, math.Abs(x.raw[i]-w))
 	}
 	share := float64(len(x.spikes)) / float64(x.values)
+	if low, high := x.ends(); far < spikesFar*(high-low) && share < spikeShare {
+		return nil
+	}
 	d := Doubt{
 		Channel: x.Channel, Source: x.file, Kind: Spiking, Drops: share > spikeShare,
 		Span: Span{x.time[x.spikes[0]], x.time[x.spikes[len(x.spikes)-1]]},

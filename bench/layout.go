@@ -306,13 +306,13 @@ func clean(s string) string { return strings.Trim(strings.TrimSpace(s), `"'[]()`
 // are numbers over all stretches of two rows or more of one width, and where the first of them
 // begins. A header that is repeated or a comment parts two stretches and no more.
 func grade(lines []string, delimiter, decimal byte) (score float64, first int) {
-	start, width, count, numbers := 0, 0, 0, 0
+	start, width, count, numbers := 0, 0, 0, 0.0
 	sums, begins := map[int]float64{}, map[int]int{}
 	finish := func() {
-		if count < 2 || numbers == 0 {
+		if count < 2 || !(numbers > 0) {
 			return
 		}
-		s := float64(numbers)
+		s := numbers
 		if width == 1 {
 			s *= 0.1 // one column alone is what any wrong delimiter makes
 		}
@@ -325,11 +325,14 @@ func grade(lines []string, delimiter, decimal byte) (score float64, first int) {
 	}
 	for i, line := range lines {
 		fields := split(line, delimiter)
-		n := 0
+		n, worth := 0, 0.0
 		for _, f := range fields {
 			f = clean(f)
 			if _, ok := number(f, decimal); ok || timeLike(f) {
 				n++
+				if worth++; withoutThousands(f, decimal) != f {
+					worth -= 0.1 // 37,111 is more often 37 and a bit
+				}
 			}
 		}
 		if inside := count > 0 && len(fields) == width && n > 0; !inside {
@@ -343,7 +346,7 @@ func grade(lines []string, delimiter, decimal byte) (score float64, first int) {
 			start, width = i, len(fields)
 		}
 		count++
-		numbers += n
+		numbers += worth
 	}
 	finish()
 	return score, first

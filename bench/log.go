@@ -39,6 +39,7 @@ const (
 	leftNoTime    = "they hold no time that can be read"
 	leftHeader    = "they are the header again"
 	leftComment   = "they are comments"
+	leftNUL       = "they are damaged (NUL bytes)"
 	leftCut       = "the last line is cut off"
 	leftDuplicate = "they repeat the row before"
 )
@@ -171,8 +172,9 @@ func readChunk(text []byte, l *Layout, out *Log, c *chunk, last bool) {
 		}
 		c.lines = row + 1
 		line = bytes.TrimRight(line, "\r")
-		if bytes.IndexByte(line, 0) >= 0 {
-			line = bytes.ReplaceAll(line, []byte{0}, nil) // a disk that was pulled too early leaves them
+		if bytes.IndexByte(line, 0) >= 0 { // what a disk that was pulled too early leaves, in the place of anything
+			c.faults = append(c.faults, rowFault{row: row, reason: leftNUL})
+			continue
 		}
 		if len(bytes.TrimSpace(line)) == 0 {
 			c.blank = append(c.blank, row)

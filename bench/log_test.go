@@ -157,7 +157,7 @@ func TestOddFields(t *testing.T) {
 // begins anew is met.
 func TestRowsNotUsed(t *testing.T) {
 	text := "time [s],pull [N]\n" +
-		"0,1\n1,2\n1,2\n# a comment\n2,3\ntime [s],pull [N]\n4,5\n3,4\n5,6\n6,\x00 7\n\nwords,1\n7,8\n0,1\n1,2\n2,3\n3"
+		"0,1\n1,2\n1,2\n# a comment\n2,3\ntime [s],pull [N]\n4,5\n3,4\n5,6\n6,7\n6.5,\x00 7\nwords,1\n7,8\n0,1\n1,2\n2,3\n3"
 	l, faults := GuessLayout("r.csv", []byte(text))
 	if faults.Fatal() != nil {
 		t.Fatal(faults)
@@ -166,7 +166,7 @@ func TestRowsNotUsed(t *testing.T) {
 	if err := faults.Fatal(); err != nil {
 		t.Fatal(err)
 	}
-	want := []Left{{leftComment, 1, 5}, {leftHeader, 1, 7}, {leftNoTime, 1, 13}, {leftCut, 1, 18}, {leftDuplicate, 1, 4}}
+	want := []Left{{leftComment, 1, 5}, {leftHeader, 1, 7}, {leftNUL, 1, 12}, {leftNoTime, 1, 13}, {leftCut, 1, 18}, {leftDuplicate, 1, 4}}
 	if !slices.Equal(log.Left, want) {
 		t.Errorf("left out %+v, want %+v", log.Left, want)
 	}

@@ -410,8 +410,7 @@ func (r *reducer) figure(x *channel, s Span, from, to int, direction string) (Fi
 	if x.Channel == Thrust {
 		tare, c := r.pullTare(0.5 * (s.From + s.To))
 		f.Budget = append(f.Budget, c...)
-		r.correctPull(&f, x, m.value, tare, direction)
-		if r.calibration(x) != nil && f.Assumed { // the loads say more than a class that was assumed
+		if r.correctPull(&f, x, m.value, tare, direction) && f.Assumed { // the loads say more than a class that was assumed
 			f.Limits, f.Assumed, note = 0, false, "in the calibration"
 		}
 	}

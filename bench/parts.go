@@ -25,7 +25,7 @@ const restartGap = 10.0
 // time returns the times of a part, as logged or, once it is placed, on the run's clock.
 func (p *part) time(l *Log, run bool) []float64 {
 	t := l.Time[p.from:p.to]
-	if !run || p.clock == (LogClock{}) || p.clock.Offset == 0 && p.clock.Drift == 0 && p.clock.Lag == 0 {
+	if !run || p.clock.Offset == 0 && p.clock.Drift == 0 && p.clock.Lag == 0 {
 		return t
 	}
 	out := make([]float64, len(t))
@@ -43,7 +43,7 @@ func (p *part) stands(l *Log, k int) []float64 {
 	}
 	var out []float64
 	if x, ok := l.Column(c); ok {
-		out = lively(l.Time[p.from:p.to], c, x[p.from:p.to])
+		out = lively(l.Time[p.from:p.to], c, withoutSpikes(l.Time[p.from:p.to], c, x[p.from:p.to]))
 		if f := clockPairs[k].load; f != nil {
 			turned := make([]float64, len(out))
 			for i, v := range out {
@@ -68,9 +68,9 @@ func (r *reducer) setClocks() error {
 			r.parts[i] = append(r.parts[i], &part{source: i, number: k, from: bounds[k], to: bounds[k+1], made: map[Channel][]float64{}})
 		}
 	}
-	first := r.parts[r.first][0]
+	first := longest(r.parts[r.first])
 	first.placed = true
-	r.out.Clocks[r.first].LogClock = LogClock{Shared: OwnClock, Typed: true}
+	first.clock.Offset = r.sources[r.first].Log.Time[first.from]
 	r.grow(first)
 	if !(r.out.Duration > 0) {
 		l := r.sources[r.first].Log
@@ -80,8 +80,9 @@ func (r *reducer) setClocks() error {
 		if i == r.first {
 			continue
 		}
-		s, p := &r.sources[i], r.parts[i][0]
+		s, p := &r.sources[i], longest(r.parts[i])
 		if s.Offset.Set {
+			p = r.parts[i][0]
 			c := LogClock{Typed: true, Shared: "typed", Drift: s.Drift.Value, Lag: s.Lag.Value, UOffset: 0.5 * s.Log.interval()}
 			c.Offset = -(1 + c.Drift) * s.Offset.Value // its first row was written that long after the run's
 			p.clock, p.placed = c, true
@@ -90,13 +91,63 @@ func (r *reducer) setClocks() error {
 				return err
 			}
 		}
-		r.out.Clocks[i].LogClock = p.clock
 	}
-	r.laterParts()
+	r.otherParts()
+	r.begin()
 	return nil
 }
 
-// grow lets the run last as long as a part of the log that says how hard the drive ran.
+func longest(parts []*part) *part {
+	best := parts[0]
+	for _, p := range parts {
+		if p.to-p.from > best.to-best.from {
+			best = p
+		}
+	}
+	return best
+}
+
+// begin counts the run's time from the first row of the log that gives its clock.
+func (r *reducer) begin() {
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, p := range r.parts[r.first] {
+		if p.placed {
+			for _, t := range p.time(r.sources[r.first].Log, true) {
+				least, most = math.Min(least, t), math.Max(most, t)
+			}
+		}
+	}
+	for i := range r.parts {
+		for _, p := range r.parts[i] {
+			if p.placed {
+				p.clock.Offset += (1 + p.clock.Drift) * least
+			}
+		}
+		for _, p := range r.parts[i] {
+			if p.placed {
+				r.out.Clocks[i].LogClock = p.clock
+				break
+			}
+		}
+	}
+	r.out.Clocks[r.first].Shared, r.out.Clocks[r.first].Typed = OwnClock, true
+	r.out.Duration = most - least
+}
+
+// withoutSpikes leaves out values that jump away and back.
+func withoutSpikes(t []float64, c Channel, x []float64) []float64 {
+	look := newChannel(c, 0, "", t, x)
+	if len(look.spikes) == 0 {
+		return x
+	}
+	out := append([]float64(nil), x...)
+	for _, i := range look.spikes {
+		out[i] = math.NaN()
+	}
+	return out
+}
+
+// grow lets the run last as long as a part.
 func (r *reducer) grow(p *part) {
 	for _, t := range p.time(r.sources[p.source].Log, true) {
 		r.out.Duration = math.Max(r.out.Duration, t)
@@ -173,31 +224,40 @@ func (r *reducer) unplaced(i int, tried bool) error {
 	return r.fault(s.Place, what, "", typed)
 }
 
-// laterParts sets what an instrument wrote after it began anew: by what it shares with any other
-// log. The log that says how hard the drive ran otherwise goes on after a gap; any other is left out there.
-func (r *reducer) laterParts() {
+// otherParts sets what an instrument wrote before or after it began anew: by what it shares with any
+// other log. The log that says how hard the drive ran otherwise goes on after a gap, or ends before
+// one; any other is left out there.
+func (r *reducer) otherParts() {
 	for i := range r.parts {
 		l := r.sources[i].Log
-		for _, p := range r.parts[i][1:] {
+		for k, p := range r.parts[i] {
+			if p.placed || r.out.Clocks[i].Left {
+				continue
+			}
 			var others []*part
-			for k := range r.parts {
-				for _, o := range r.parts[k] {
-					if o.placed && k != i {
+			for j := range r.parts {
+				for _, o := range r.parts[j] {
+					if o.placed && j != i {
 						others = append(others, o)
 					}
 				}
 			}
-			if _, ok := r.place(p, others); !ok {
-				if i != r.first || p.to-p.from < 2 {
-					r.lost(l, p, "left out: nothing says when it was written")
-					continue
-				}
-				p.clock, p.placed = LogClock{Offset: l.Time[p.from] - r.out.Duration - restartGap, Shared: "the end of the part before"}, true
-				r.lost(l, p, fmt.Sprintf("set %.0f s after the part before: nothing says how long the instrument stood still", restartGap))
+			if _, ok := r.place(p, others); ok {
+				continue
 			}
-			if i == r.first {
-				r.grow(p)
+			if i != r.first || p.to-p.from < 2 {
+				r.lost(l, p, "left out: nothing says when it was written")
+				continue
 			}
+			p.clock, p.placed = LogClock{Shared: "the part beside it"}, true
+			if k > 0 && r.parts[i][k-1].placed {
+				t := r.parts[i][k-1].time(l, true)
+				p.clock.Offset = l.Time[p.from] - t[len(t)-1] - restartGap
+			} else {
+				next := longest(r.parts[i])
+				p.clock.Offset = l.Time[p.to-1] - next.time(l, true)[0] + restartGap
+			}
+			r.lost(l, p, fmt.Sprintf("set %.0f s from the part beside it: nothing says how long the instrument stood still", restartGap))
 		}
 	}
 }

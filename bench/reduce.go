@@ -507,9 +507,35 @@ func (r *reducer) disagreements() {
 			}
 			r.out.Doubts = append(r.out.Doubts, d)
 			for k := range r.out.Plateaus {
-				r.out.Plateaus[k].Doubts = append(r.out.Plateaus[k].Doubts, d)
+				p := &r.out.Plateaus[k]
+				p.Doubts = append(p.Doubts, d)
+				r.widen(p, a, b)
 			}
 		}
+	}
+}
+
+// widen lets a figure be anywhere to a little beyond what another witness shows: nothing says which of
+// the two is right.
+func (r *reducer) widen(p *Plateau, a, b *channel) {
+	from, to := r.window(p.Span)
+	va, _ := finite(a.track, from, to)
+	vb, _ := finite(b.track, from, to)
+	if len(va) == 0 || len(vb) == 0 {
+		return
+	}
+	ma, _ := numeric.MeanSD(va)
+	mb, _ := numeric.MeanSD(vb)
+	apart := math.Abs((mb - r.atRest(b)) - (ma - r.atRest(a)))
+	for k := range p.Figures {
+		f := &p.Figures[k]
+		if f.Channel != a.Channel || f.Budget == nil {
+			continue
+		}
+		f.Budget = append(f.Budget, Component{
+			Name: "disagreement", Rectangle: true, U: 1.2 * apart / math.Sqrt(3), Freedom: math.Inf(1), Shared: r.Run + ", " + string(a.Channel) + " of two witnesses", Note: "with " + witness(b),
+		})
+		f.setRepeat()
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 const (
 	blockLeast     = 0.2                // s, over which samples are averaged before plateaus are sought
 	burstMost      = 1.0                // s from the edge of a burst that may belong to it
+	spikeLeast     = 0.02               // of the channel's range, below which a jump is no spike
 	spikeFactor    = 12                 // times the usual distance from the neighbours' median
 	quietPart      = 0.3                // of the changes from block to block, by which the noise is told
 	quietNormal    = 0.3853204664075677 // that quantile of a standard normal number without its sign
@@ -79,7 +80,9 @@ func newChannel(c Channel, source int, file string, time, raw []float64) *channe
 		sort.Float64s(apart)
 		usual = math.Max(1.4826*numeric.Quantile(apart, 0.5), numeric.Quantile(apart, 0.9)/1.645)
 	}
-	limit := spikeFactor * math.Max(usual, math.Max(x.resolution, x.jitter))
+	low, high := x.ends()
+	x.haveEnds = false
+	limit := math.Max(spikeFactor*math.Max(usual, math.Max(x.resolution, x.jitter)), spikeLeast*(high-low))
 	if !(limit > 0) {
 		return x
 	}

@@ -17,14 +17,15 @@ type Calibration struct {
 	Low, High    float64 // least and greatest load that was put on
 	middle       float64 // loads are counted from here and in this unit, so that powers stay tame
 	unit         float64
+	bent         *Calibration // the parabola that the loads do not tell from the line; nil if there is none
 }
 
 // curveProbability is how rare a bend must be by chance before the parabola is taken.
-const curveProbability = 0.01
+const curveProbability = 0.05
 
 // Calibrate fits readings over loads: a straight line, or a parabola where the loads tell one.
 //
-//	y = b₀ + b₁·x + b₂·x²,  b₂ kept if F = (SS₁ − SS₂)/(SS₂/(n − 3)) passes F_{0.99}(1, n − 3)
+//	y = b₀ + b₁·x + b₂·x²,  b₂ kept if F = (SS₁ − SS₂)/(SS₂/(n − 3)) passes F_{0.95}(1, n − 3)
 //
 // Holds within the loads that were put on. The error says what is missing.
 //
@@ -52,6 +53,8 @@ func Calibrate(loads, readings []float64) (*Calibration, error) {
 			if curve == 0 || f > (distuv.F{D1: 1, D2: float64(n - 3)}).Quantile(1-curveProbability) {
 				return c, nil
 			}
+			bent := *c
+			defer func() { c.bent = &bent }()
 		}
 		if _, err := c.fit(loads, readings, 1); err != nil {
 			return nil, err
@@ -128,7 +131,10 @@ func (c *Calibration) slope(load float64) float64 {
 //
 //	s  standard deviation of one reading about the curve,  v  variance of the curve at x₀
 //
-// Holds within the calibrated loads; beyond them by a tenth of their range. The error says that no
+// Where the loads do not tell a parabola from a line, the line is taken and what lies between them is
+// added as limits: no sign of a bend is no proof of none.
+//
+// Holds within the calibrated loads and down to none; beyond them by a tenth of their range. The error says that no
 // load shows the reading.
 //
 // Source: jcgm-100, H.3. Tests: TestCalibrationPublished.
@@ -145,10 +151,17 @@ func (c *Calibration) Load(reading float64) (load, u float64, err error) {
 			break
 		}
 	}
-	if edge := 0.1 * (c.High - c.Low); !(load >= c.Low-edge && load <= c.High+edge) {
+	edge := 0.1 * math.Max(c.High-c.Low, c.High)
+	if !(load >= math.Min(c.Low, 0)-edge && load <= c.High+edge) {
 		return 0, 0, errors.New("the reading lies beyond the calibrated loads")
 	}
 	p := mat.NewVecDense(len(c.Coefficients), c.powers(load, len(c.Coefficients)-1))
 	v := mat.Inner(p, c.covariance, p)
-	return load, c.Spread * math.Sqrt(1+v) / math.Abs(c.slope(load)), nil
+	u = c.Spread * math.Sqrt(1+v) / math.Abs(c.slope(load))
+	if c.bent != nil {
+		if other, _, err := c.bent.Load(reading); err == nil {
+			u = math.Hypot(u, (other-load)/math.Sqrt(3))
+		}
+	}
+	return load, u, nil
 }
