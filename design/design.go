@@ -94,12 +94,15 @@ func build(doc *Document) (*Design, notice.List) {
 	return d, append(faults, d.check()...)
 }
 
-// drawingOnly are numbers that only a drawing needs: they are assumed and listed, but nothing is
-// drawn from them, since no figure depends on them.
+// drawingOnly are numbers that only a drawing needs, or only the plan of a bench day, which takes
+// their ends itself: they are assumed and listed, but nothing is drawn from them, since no figure
+// of a state and no limit depends on them.
 var drawingOnly = map[string]bool{
 	"intake.length": true, "intake.ramp_angle": true, "impeller.length": true, "stator.length": true, "nozzle.length": true,
 	"shaft.length": true, "shaft.diameter": true, "motor.length": true, "motor.diameter": true, "impeller.tip_gap": true, "motor.mass": true,
 	"craft.mass": true, "craft.rider_mass": true, "craft.length": true,
+	"stand.tether_strength": true, "stand.tether_slack": true, "stand.tether_length": true, "stand.water_volume": true, "stand.tub_width": true,
+	"stand.wall_behind": true, "stand.wall_beside": true, "stand.intake_depth": true, "stand.cover_reach": true, "stand.scale_division": true,
 }
 
 // idle tells that a number does not enter, given the rest of the design.

@@ -6,9 +6,9 @@ import (
 	"jetwright/quantity"
 )
 
-// ropeFactor is the breaking load of a knotted line over the pull: a working load of a fifth
+// RopeFactor is the breaking load of a knotted line over the pull: a working load of a fifth
 // of the breaking load, and knots that take half of it.
-const ropeFactor = 10
+const RopeFactor = 10
 
 // Limits appends every limit of the drive at a state, those included that this version
 // cannot judge, with the reason.
@@ -20,6 +20,7 @@ func (m *Machine) Limits(dst []quantity.Limit, s State) []quantity.Limit {
 		electric.Bounds{WindingTemperature: d.Limits.WindingTemperature, MagnetTemperature: d.Limits.MagnetTemperature, BridgeTemperature: d.Limits.BridgeTemperature})
 	dst = d.Cooling.Limits(dst, s.Heat, d.Water.Temperature)
 	dst = append(dst, m.rotorLimit(s), m.scaleLimit(s), m.ropeLimit(s))
+	dst = d.Stand.limits(dst, s, m.Path.Medium.Gravity, d.Shaft.Reduction)
 	for _, n := range notJudged {
 		dst = append(dst, quantity.Limit{Name: n.name, Part: n.part, Unit: "1", Factor: 1, Why: n.why, Hazard: n.hazard, NotJudged: n.reason, Source: "own"})
 	}
@@ -36,7 +37,6 @@ var notJudged = []struct {
 	{"bearing life", "shaft", "a seized bearing stalls the motor under current", "bearing loads are not worked out", false},
 	{"blade root stress", "impeller", "a blade that comes off leaves through the nozzle or the duct wall", "blade strength is not worked out; an unproven impeller belongs behind a guard", true},
 	{"overspeed in air", "impeller", "an impeller that draws air loses its load and runs up", "the speed without load is not held against a strength", true},
-	{"overturning and sliding of the stand", "stand", "a stand that moves takes rope, scale and cables with it", "the stand's loads are not worked out", true},
 }
 
 func (m *Machine) rotorLimit(s State) quantity.Limit {
@@ -53,7 +53,7 @@ func (m *Machine) rotorLimit(s State) quantity.Limit {
 
 func (m *Machine) scaleLimit(s State) quantity.Limit {
 	l := quantity.Limit{
-		Name: "pull on the scale", Part: "stand", Unit: "N", Value: s.Thrust, Factor: 1,
+		Name: "pull on the scale", Part: "stand", Unit: "N", Value: s.Thrust * m.Drive.Stand.PullRatio(), Factor: 1,
 		Why: "a scale pulled past its range is damaged and reads low", Source: "own", Moves: []string{"stand.scale_range"},
 		Allowed: m.Drive.Stand.ScaleRange.Value,
 	}
@@ -65,9 +65,9 @@ func (m *Machine) scaleLimit(s State) quantity.Limit {
 
 func (m *Machine) ropeLimit(s State) quantity.Limit {
 	l := quantity.Limit{
-		Name: "pull on the rope", Part: "stand", Unit: "N", Value: s.Thrust, Hazard: true, Factor: ropeFactor,
+		Name: "pull on the rope", Part: "stand", Unit: "N", Value: s.Thrust * m.Drive.Stand.PullRatio(), Hazard: true, Factor: RopeFactor,
 		Why: "a rope that parts under load whips back; a knotted line is worked to a tenth of its breaking load", Source: "cordage-holtzman",
-		Moves: []string{"stand.rope_strength"}, Allowed: m.Drive.Stand.RopeStrength.Value / ropeFactor,
+		Moves: []string{"stand.rope_strength"}, Allowed: m.Drive.Stand.RopeStrength.Value / RopeFactor,
 	}
 	if !m.Drive.Stand.RopeStrength.Set {
 		l.NotJudged = "no stand.rope_strength is typed"

@@ -71,14 +71,37 @@ type Craft struct {
 	ThrustDeduction float64           `unit:"1" doc:"thrust deduction t: net thrust = (1 − t)·gross thrust, under way on the craft" range:"-0.5 .. 0.5" usual:"-0.1 .. 0.2" assume:"-0.05 .. 0.10" source:"memory"`
 }
 
-// Stand is the thrust stand: a carriage that pulls a scale by a rope.
+// Stand is the thrust stand: a carriage on rollers, or an arm on a pivot, that pulls a scale by
+// a rope. Heights are above the ground that the stand's base stands on.
 type Stand struct {
-	Water         string            `doc:"where the stand stands: tub, pool or open water" choices:"tub|pool|open" assume:"tub" source:"own"`
-	ShaftHeight   float64           `unit:"mm" doc:"height of the shaft line above the water on the stand, negative below" range:"-5000 .. 500" usual:"-800 .. 0" assume:"-250 .. -100" source:"own"`
-	ScaleRange    quantity.Optional `unit:"kgf" doc:"full scale of the scale" range:"0.1 .. 100000" usual:"10 .. 1000"`
-	ScaleDivision quantity.Optional `unit:"kgf" doc:"division of the scale's display" range:"0.00001 .. 100" usual:"0.005 .. 1"`
-	CarriageLoad  float64           `unit:"kg" doc:"mass that the carriage's rollers carry" range:"0 .. 5000" usual:"5 .. 500" assume:"30 .. 80" source:"own"`
-	RopeStrength  quantity.Optional `unit:"kgf" doc:"breaking load of the rope, as its maker states it, without knots" range:"1 .. 1000000" usual:"100 .. 20000"`
+	Water          string            `doc:"where the stand stands: tub, pool or open water" choices:"tub|pool|open" assume:"tub" source:"own"`
+	ShaftHeight    float64           `unit:"mm" doc:"height of the shaft line above the water on the stand, negative below" range:"-5000 .. 500" usual:"-800 .. 0" assume:"-250 .. -100" source:"own"`
+	ScaleRange     quantity.Optional `unit:"kgf" doc:"full scale of the scale" range:"0.1 .. 100000" usual:"10 .. 1000"`
+	ScaleDivision  quantity.Optional `unit:"kgf" doc:"division of the scale's display" range:"0.00001 .. 100" usual:"0.005 .. 1"`
+	CarriageLoad   float64           `unit:"kg" doc:"mass that the carriage's rollers carry" range:"0 .. 5000" usual:"5 .. 500" assume:"30 .. 80" source:"own"`
+	RopeStrength   quantity.Optional `unit:"kgf" doc:"breaking load of the rope, as its maker states it, without knots" range:"1 .. 1000000" usual:"100 .. 20000"`
+	Kind           string            `doc:"how the drive hangs: on a carriage with rollers, or on an arm that swings about a pivot" choices:"carriage|pivot" assume:"carriage" source:"own"`
+	Anchor         string            `doc:"what holds the far end of rope and scale: the stand's own frame, or the ground, a wall or a post" choices:"stand|ground" assume:"stand" source:"own"`
+	JetHeight      quantity.Optional `unit:"mm" doc:"height of the jet's axis above the ground under the base, negative below it; in a tub on the same ground it follows from water_depth and shaft_height" range:"-5000 .. 5000" usual:"-1500 .. 1500"`
+	RopeHeight     quantity.Optional `unit:"mm" doc:"height of the rope above the ground under the base, where it is tied to carriage or arm" range:"-2000 .. 10000" usual:"0 .. 2500"`
+	RopeAngle      quantity.Optional `unit:"deg" doc:"rise of the rope from carriage or arm to its far end, against the horizontal" range:"-60 .. 60" usual:"-10 .. 10"`
+	PivotHeight    quantity.Optional `unit:"mm" doc:"height of the arm's pivot above the ground under the base" range:"-2000 .. 10000" usual:"0 .. 3000"`
+	Ballast        quantity.Optional `unit:"kg" doc:"mass of the stand with its ballast, without what rollers or pivot carry" range:"0 .. 50000" usual:"20 .. 2000"`
+	BaseLength     quantity.Optional `unit:"mm" doc:"length of the base along the jet, between its outermost feet" range:"50 .. 20000" usual:"400 .. 4000"`
+	BaseWidth      quantity.Optional `unit:"mm" doc:"width of the base across the jet, between its outermost feet" range:"50 .. 20000" usual:"300 .. 3000"`
+	FrictionPair   string            `doc:"what the feet stand on; wet, since beside water it will be" choices:"rubber on wet concrete|wood on wet concrete|steel on wet concrete|wood on wet wood|steel on wet steel"`
+	Friction       quantity.Optional `unit:"1" doc:"friction coefficient of the feet, as measured by pulling the stand; goes before friction_pair" range:"0.01 .. 2" usual:"0.1 .. 0.9"`
+	TetherStrength quantity.Optional `unit:"kgf" doc:"breaking load of the second, slack tether, as its maker states it, without knots" range:"1 .. 1000000" usual:"100 .. 20000"`
+	TetherSlack    quantity.Optional `unit:"mm" doc:"way that carriage or arm runs before the second tether is taut" range:"0 .. 5000" usual:"5 .. 300"`
+	TetherLength   quantity.Optional `unit:"mm" doc:"length of the second tether" range:"50 .. 50000" usual:"300 .. 10000"`
+	WaterVolume    quantity.Optional `unit:"L" doc:"water in the tub or pool" range:"10 .. 100000000" usual:"200 .. 500000"`
+	WaterDepth     quantity.Optional `unit:"mm" doc:"depth of the water below the stand" range:"50 .. 100000" usual:"300 .. 5000"`
+	TubWidth       quantity.Optional `unit:"mm" doc:"width of the tub or pool across the jet" range:"100 .. 100000" usual:"400 .. 20000"`
+	WallBehind     quantity.Optional `unit:"mm" doc:"distance from the nozzle to the wall that the jet runs against" range:"10 .. 1000000" usual:"500 .. 30000"`
+	WallBeside     quantity.Optional `unit:"mm" doc:"distance from the jet's axis to the nearest wall beside it" range:"10 .. 1000000" usual:"150 .. 10000"`
+	IntakeDepth    quantity.Optional `unit:"mm" doc:"depth of the intake's upper edge below the still water" range:"-500 .. 20000" usual:"50 .. 1500"`
+	CoverPlate     string            `doc:"whether a plate or raft covers the water above the intake" choices:"yes|no" assume:"no" source:"own"`
+	CoverReach     quantity.Optional `unit:"mm" doc:"least distance along the cover plate from the intake's edge to the plate's edge" range:"0 .. 20000" usual:"50 .. 3000"`
 }
 
 // Bounds are the builder's own limits, where they differ from those of the parts.
