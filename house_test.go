@@ -139,7 +139,7 @@ var (
 
 // cardRooms are held to formula cards.
 func cardRoom(r string) bool {
-	return strings.HasPrefix(r, "physics/") || r == "drive" || r == "numeric" || r == "reckon" || r == "explore" || r == "bench" || r == "quantity"
+	return strings.HasPrefix(r, "physics/") || r == "drive" || r == "numeric" || r == "reckon" || r == "explore" || r == "bench" || r == "quantity" || r == "plan"
 }
 
 // uncarded are exported functions of physics that return a plain number without a formula of

@@ -20,7 +20,7 @@ func (m *Machine) Limits(dst []quantity.Limit, s State) []quantity.Limit {
 		electric.Bounds{WindingTemperature: d.Limits.WindingTemperature, MagnetTemperature: d.Limits.MagnetTemperature, BridgeTemperature: d.Limits.BridgeTemperature})
 	dst = d.Cooling.Limits(dst, s.Heat, d.Water.Temperature)
 	dst = append(dst, m.rotorLimit(s), m.scaleLimit(s), m.ropeLimit(s))
-	dst = d.Stand.limits(dst, s, m.Path.Medium.Gravity, d.Shaft.Reduction)
+	dst = d.Stand.Limits(dst, s, m.Path.Medium.Gravity, d.Shaft.Reduction)
 	for _, n := range notJudged {
 		dst = append(dst, quantity.Limit{Name: n.name, Part: n.part, Unit: "1", Factor: 1, Why: n.why, Hazard: n.hazard, NotJudged: n.reason, Source: "own"})
 	}

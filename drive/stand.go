@@ -143,8 +143,8 @@ func (s Stand) weight(thrust, gravity float64) float64 {
 	return math.Max(w, 0)
 }
 
-// limits appends what holds the stand where it is.
-func (s Stand) limits(dst []quantity.Limit, at State, gravity, reduction float64) []quantity.Limit {
+// Limits appends what holds the stand where it is.
+func (s Stand) Limits(dst []quantity.Limit, at State, gravity, reduction float64) []quantity.Limit {
 	jet, haveJet := s.Jet()
 	friction, haveFriction := s.FrictionRange()
 	weight := s.weight(at.Thrust, gravity)

@@ -19,7 +19,7 @@ func heavyStand() Stand {
 
 func standLimits(s Stand, at State) map[string]quantity.Limit {
 	out := map[string]quantity.Limit{}
-	for _, l := range s.limits(nil, at, 10, 1) {
+	for _, l := range s.Limits(nil, at, 10, 1) {
 		out[l.Name] = l
 	}
 	return out

@@ -29,8 +29,8 @@ const (
 	priorLnTorqueConstant = 0.05
 )
 
-// tubShare is the most that jet-driven water moving in a tub or pool takes from measured thrust.
-const tubShare = 0.08
+// TubShare is the most that jet-driven water moving in a tub or pool takes from measured thrust.
+const TubShare = 0.08
 
 // steadyHold is the least time in s that a temperature must have been held for to be taken as
 // steady; our own, until the drive's time constants are known.
@@ -402,7 +402,7 @@ func (m *model) predicted(p bench.Plateau, f bench.Figure, s *drive.State, y []f
 	case bench.Thrust:
 		t := s.Thrust
 		if m.tub >= 0 {
-			t *= 1 - tubShare*distuv.UnitNormal.CDF(y[m.tub])
+			t *= 1 - TubShare*distuv.UnitNormal.CDF(y[m.tub])
 		}
 		if !f.FrictionTaken && (f.Assumed || f.Budget != nil) { // a tolerance typed beside a reading covers the carriage as well
 			t += m.carriage(p.Direction, y)

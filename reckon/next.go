@@ -12,9 +12,9 @@ import (
 
 // Rules of the next step at rest.
 const (
-	settledStep  = 1.25
+	SettledStep  = 1.25
 	cautiousStep = 1.10
-	movedShare   = 0.03
+	MovedShare   = 0.03
 )
 
 // NextStep says how far the next test at rest may go.
@@ -106,7 +106,7 @@ func moved(l []Ladder) []string {
 		change := p.value(top).Value/numeric.Quantile(below, 0.5) - 1
 		own := p.spread(top)
 		const z90 = 1.6448536269514722
-		if math.Abs(change) > movedShare && math.Abs(change) > z90*math.Sqrt(own*own+spread/(n*n)) {
+		if math.Abs(change) > MovedShare && math.Abs(change) > z90*math.Sqrt(own*own+spread/(n*n)) {
 			names = append(names, fmt.Sprintf("the %s moved by %+.1f %% at the highest step", p.name, 100*change))
 		}
 	}
@@ -203,7 +203,7 @@ func Next(l []Ladder) NextStep {
 		n.Reasons = []string{"the highest step has no power; the rule of the next step needs it"}
 		return n
 	}
-	n.From, n.Place, n.Factor = power.Value, top.PowerPlace, settledStep
+	n.From, n.Place, n.Factor = power.Value, top.PowerPlace, SettledStep
 	n.Allowed = true
 	n.Reasons = append(n.Reasons, unsettled...)
 	cautious := func(why string) {
@@ -244,7 +244,7 @@ func Next(l []Ladder) NextStep {
 	}
 	if n.Allowed {
 		n.Power = n.Factor * n.From
-		if n.Factor == settledStep {
+		if n.Factor == SettledStep {
 			n.Reasons = append(n.Reasons, "the coefficients hold still over the steps, and every channel that a limit rests on is watched")
 		}
 	} else {

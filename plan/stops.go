@@ -1,0 +1,219 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+
+	"jetwright/bench"
+	"jetwright/drive"
+	"jetwright/quantity"
+	"jetwright/reckon"
+)
+
+// witness says what reads a channel and what a second one could be.
+type witness struct {
+	channel bench.Channel
+	name    string
+	usual   string // what usually reads it, where nothing has yet
+	second  string
+}
+
+var witnesses = []witness{
+	{bench.WindingTemperature, "winding temperature", "thermistor in the winding", "a second thermistor in another slot, on a plug and logger of its own"},
+	{bench.BridgeTemperature, "bridge temperature", "the controller's own sensor", "a thermistor under a screw of the bridge's plate"},
+	{bench.PhaseCurrent, "phase current", "the controller's own figure", "a clamp meter that reads alternating current at that frequency, on one phase"},
+	{bench.BatteryVoltage, "battery voltage", "the controller's own figure", "a multimeter on the battery's terminals, not on the controller's"},
+	{bench.RotorSpeed, "rotor speed", "the controller's own figure", "an optical tachometer on a mark on the coupling"},
+	{bench.Thrust, "pull", "the scale", "a second scale or load cell in line, or a known weight on the rope before and after"},
+}
+
+// sensors returns what has read a channel so far: in the run in which most things did, since the same
+// instrument has other names in other runs.
+func (m *maker) sensors(c bench.Channel) []string {
+	var best []string
+	take := func(set map[string]bool) {
+		if len(set) > len(best) {
+			best = best[:0]
+			for s := range set {
+				best = append(best, s)
+			}
+			sort.Strings(best)
+		}
+	}
+	for _, d := range m.Days {
+		set := map[string]bool{}
+		for _, t := range d.Tracks {
+			if t.Channel == c {
+				set[t.Source] = true
+			}
+		}
+		take(set)
+	}
+	runs := map[string]map[string]bool{}
+	for _, p := range m.Plateaus {
+		if f, ok := p.Figure(c); ok {
+			if runs[p.Run] == nil {
+				runs[p.Run] = map[string]bool{}
+			}
+			runs[p.Run][f.Instrument] = true
+		}
+	}
+	names := make([]string, 0, len(runs))
+	for name := range runs {
+		names = append(names, name)
+	}
+	sort.Strings(names)
+	for _, name := range names {
+		take(runs[name])
+	}
+	return best
+}
+
+// stops says for every channel where to stop.
+func (m *maker) stops() {
+	top := m.Steps[m.Top]
+	limits := map[string]quantity.Limit{}
+	for _, l := range m.sample.Nominal.Limits(nil, m.top.Nominal) {
+		name := l.Name
+		if strings.HasPrefix(name, "phase current") {
+			name = "phase current"
+		}
+		limits[name] = l
+	}
+	expected := func(unit string, of func(*drive.State) float64) Figure { return Figure{m.top.Figure(of), unit} }
+	add := func(w bench.Channel, name, unit string, f Figure, keys ...string) {
+		s := Stop{Channel: name, Unit: unit, Expected: f}
+		found := false
+		for _, key := range keys {
+			l, ok := limits[key]
+			if !ok || l.NotJudged != "" {
+				continue
+			}
+			at := StopAt(l.Zero, l.Allowed)
+			if key == "motor speed" {
+				at /= m.drive.Shaft.Reduction
+			}
+			if key == "pull on the rope" || key == "sliding of the stand" {
+				at = l.Allowed // its factor is in it
+			}
+			if found && (l.Sense == quantity.AtMost) == (at >= s.Stop) {
+				continue
+			}
+			found = true
+			s.Stop, s.AtLeast = at, l.Sense == quantity.AtLeast
+			s.Why = "0.9 of the way to its limit"
+			if key == "pull on the rope" || key == "sliding of the stand" {
+				s.Why = fmt.Sprintf("%s, with its factor of %.3g", key, l.Factor)
+			}
+		}
+		if !found {
+			s.Stop, s.Why = f.High, "no limit is typed; end of what is expected"
+			if s.AtLeast {
+				s.Stop = f.Low
+			}
+		}
+		s.Beyond = !s.AtLeast && f.High > s.Stop*(1+1e-9) || s.AtLeast && f.Low < s.Stop*(1-1e-9)
+		m.witness(&s, w)
+		m.Stops = append(m.Stops, s)
+	}
+	add(bench.WindingTemperature, "winding temperature", "°C", expected("°C", func(s *drive.State) float64 { return s.Motor.WindingTemperature }), "winding temperature")
+	add(bench.BridgeTemperature, "bridge temperature", "°C", expected("°C", func(s *drive.State) float64 { return s.Heat.BridgeTemperature }), "bridge temperature")
+	add(bench.PhaseCurrent, "phase current, "+m.convention(), "A", top.Current, "phase current")
+	add(bench.BatteryVoltage, "battery voltage", "V", top.Voltage, "battery voltage under load")
+	add(bench.RotorSpeed, "rotor speed", "rpm", top.Rotor, "rotor speed", "motor speed")
+	m.pullStop(add, top)
+	for _, k := range []struct {
+		name, unit string
+		value      float64
+		w          bench.Channel
+	}{
+		{"T/(ρn²D⁴)", "1", m.top.Nominal.Jet.ThrustCoefficient * top.Pull.Value / math.Max(m.top.Nominal.Thrust, 1e-9), bench.Thrust},
+		{"P/(ρn³D⁵)", "1", m.powerCoefficient(), bench.RotorSpeed},
+		{"phase current/n²", "A·s²", m.top.Nominal.CurrentCoefficient, bench.PhaseCurrent},
+	} {
+		s := Stop{
+			Channel: k.name, Unit: k.unit, Band: true, Ends: [2]float64{1 - reckon.MovedShare, 1 + reckon.MovedShare},
+			Expected: Figure{m.top.Figure(func(*drive.State) float64 { return k.value }), k.unit},
+			Why:      "3 % off the median of the steps below: cavitation, drawn air, or a sensor that lies", Single: true,
+		}
+		s.Expected.Low, s.Expected.High = k.value, k.value
+		m.witness(&s, k.w)
+		s.Second = ""
+		m.Stops = append(m.Stops, s)
+	}
+	for _, w := range witnesses {
+		for _, s := range m.Stops {
+			if s.Single && s.Second == w.second && s.Second != "" {
+				m.Witnesses = append(m.Witnesses, Word{w.name, w.second, "own"})
+			}
+		}
+	}
+}
+
+// pullStop is the stop of the pull: the least of scale, rope and stand.
+func (m *maker) pullStop(add func(bench.Channel, string, string, Figure, ...string), top Step) {
+	add(bench.Thrust, "pull", "N", top.Pull, "pull on the scale", "pull on the rope")
+	s := &m.Stops[len(m.Stops)-1]
+	ratio := m.drive.Stand.PullRatio()
+	for _, c := range m.Stand {
+		if c.State == NotJudged || c.Unit != "N" && c.Unit != "N·m" || c.Bad <= 0 || strings.HasPrefix(c.Name, "second tether") {
+			continue
+		}
+		// what the stand bears at the bad end, as a pull: its loads grow with the thrust
+		if at := c.Allowed / c.Bad * m.worstThrust() * ratio; strings.HasSuffix(c.Name, "of the stand") && at < s.Stop {
+			s.Stop, s.Why = at, fmt.Sprintf("%s, with its factor of %.3g", c.Name, c.Factor)
+		}
+	}
+	s.Beyond = s.Expected.High > s.Stop
+}
+
+// worstThrust is the thrust that the checks took as its bad end.
+func (m *maker) worstThrust() float64 {
+	worst := m.top.Nominal.Thrust
+	for _, c := range m.Stand {
+		if c.Name == "sliding of the stand" && c.State != NotJudged {
+			return c.Bad
+		}
+	}
+	for i := range m.top.States {
+		worst = math.Max(worst, m.top.States[i].Thrust)
+	}
+	return worst
+}
+
+// witness fills in what reads a channel.
+func (m *maker) witness(s *Stop, c bench.Channel) {
+	for _, w := range witnesses {
+		if w.channel != c {
+			continue
+		}
+		s.Sensors = m.sensors(c)
+		s.Single = len(s.Sensors) < 2
+		if len(s.Sensors) == 0 {
+			s.Sensors = []string{w.usual}
+		}
+		s.Second = w.second
+	}
+}
+
+func (m *maker) convention() string {
+	switch c := m.drive.Controller.PhaseCurrentConvention; c {
+	case "dc":
+		return "direct-current equivalent"
+	default:
+		return c
+	}
+}
+
+// powerCoefficient is that of the power at the plan's place.
+func (m *maker) powerCoefficient() float64 {
+	s := &m.top.Nominal
+	rev := s.RotorSpeed / (2 * math.Pi)
+	d := m.sample.Nominal.Drive.Impeller.Diameter
+	if !(rev > 0) || !(d > 0) {
+		return 0
+	}
+	return m.powerOf(s) / (m.sample.Nominal.Water.Density * rev * rev * rev * math.Pow(d, 5))
+}
