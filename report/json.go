@@ -171,6 +171,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.reducedAnswer(a), nil
 	case *desk.BudgetAnswer:
 		return s.budget(a), nil
+	case *desk.StandAnswer:
+		return s.standObject(a), nil
 	case *desk.SetAnswer:
 		return object{{"path", a.Path}, {"value", a.Value}}, nil
 	}

@@ -54,6 +54,8 @@ func Text(w io.Writer, answer any, s Style) error {
 		p.reduced(a)
 	case *desk.BudgetAnswer:
 		p.budget(a)
+	case *desk.StandAnswer:
+		p.stand(a)
 	case *desk.SetAnswer:
 		p.line("%s = %s", a.Path, a.Value)
 	default:

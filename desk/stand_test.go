@@ -1,0 +1,174 @@
+package desk
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"jetwright/plan"
+	"jetwright/project"
+)
+
+// standOf plans the scene with runs and keys changed; runs not named are taken away.
+func standOf(t *testing.T, runs []string, keys map[string]string, o Options) *StandAnswer {
+	t.Helper()
+	folder := filepath.Join(t.TempDir(), "sled")
+	if err := project.New(folder, "rescue-sled"); err != nil {
+		t.Fatal(err)
+	}
+	list, err := os.ReadDir(filepath.Join(folder, "runs"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range list {
+		keep := false
+		for _, r := range runs {
+			keep = keep || r == e.Name()
+		}
+		if !keep {
+			if err := os.RemoveAll(filepath.Join(folder, "runs", e.Name())); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	for path, value := range keys {
+		if err := SetIn(folder, path, value); err != nil {
+			t.Fatal(err)
+		}
+	}
+	a, err := StandIn(folder, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sound(t, a)
+	return a
+}
+
+// sound holds every plan to what all have in common.
+func sound(t *testing.T, a *StandAnswer) {
+	t.Helper()
+	if text := fmt.Sprintf("%v", *a.Plan); strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
+		t.Error("a plan holds what is no number")
+	}
+	up := map[float64]plan.Step{}
+	for i, s := range a.Steps {
+		for name, f := range map[string]plan.Figure{"pull": s.Pull, "rotor speed": s.Rotor, "current": s.Current, "voltage": s.Voltage, "winding": s.Winding} {
+			if f.Low > f.Value || f.Value > f.High {
+				t.Errorf("step %d: %s is %+v", i+1, name, f)
+			}
+		}
+		switch {
+		case s.Kind == plan.Down:
+			if u, ok := up[s.Power]; !ok || u.Pull.Value > s.Pull.Value {
+				t.Errorf("step %d comes down at %g W, whose pull going up is %g N of %g N", i+1, s.Power, u.Pull.Value, s.Pull.Value)
+			}
+		case i > 0 && (s.Power <= a.Steps[i-1].Power || s.Pull.Value <= a.Steps[i-1].Pull.Value):
+			t.Errorf("step %d does not rise: %g W after %g W", i+1, s.Power, a.Steps[i-1].Power)
+		}
+		if s.Kind == plan.New && i > 0 && s.Power > 1.25*a.Steps[i-1].Power*(1+1e-9) {
+			t.Errorf("step %d is %g W after %g W", i+1, s.Power, a.Steps[i-1].Power)
+		}
+		if s.Kind != plan.Down {
+			up[s.Power] = s
+		}
+	}
+	if want := 2*a.Dwell.Zero + float64(len(a.Steps))*(a.Dwell.Time+a.Dwell.Change); math.Abs(a.Whole-want) > 1e-9 || a.Dwell.Time < 3*a.Dwell.Tau+60 {
+		t.Errorf("the day takes %g s of %g s, with %+v", a.Whole, want, a.Dwell)
+	}
+	if len(a.Stops) != 9 || len(a.Before) < 8 || len(a.Safety) < 7 || len(a.Sources) < 4 {
+		t.Errorf("%d stops, %d checks, %d cautions, %d sources", len(a.Stops), len(a.Before), len(a.Safety), len(a.Sources))
+	}
+}
+
+// While the winding's sensor is in doubt the ladder repeats and goes no further.
+func TestStandStaysBelow(t *testing.T) {
+	a := standOf(t, []string{"2026-05-03-ladder", "2026-05-16-logs"}, nil, Options{Draws: 64})
+	top := a.Steps[a.Top]
+	if a.First || !a.Fitted || top.Kind != plan.Repeat || top.Power > a.From || top.Power < 0.98*a.From {
+		t.Errorf("the highest step is %+v of %g W", top, a.From)
+	}
+	if !strings.Contains(a.Dwell.From, "2026-05-16-logs") {
+		t.Errorf("the dwell rests on %s", a.Dwell.From)
+	}
+	for _, c := range a.Plan.Stand {
+		if c.State != plan.Holds || c.Bad < c.Value {
+			t.Errorf("%+v", c)
+		}
+	}
+}
+
+// From readings that are watched the ladder goes on by the rule, to the duty's power or to a limit.
+func TestStandGoesOn(t *testing.T) {
+	a := standOf(t, []string{"2026-05-03-ladder"}, map[string]string{"duty.thrust": "420 N", "stand.ballast": "700 kg", "stand.rope_strength": "1500 kgf", "stand.tether_slack": "5 mm"}, Options{Draws: 64})
+	if !a.Next.Allowed {
+		t.Fatalf("the readings allow no step: %v", a.Next.Reasons)
+	}
+	if a.Steps[a.Top].Kind != plan.New || a.Steps[a.Top].Power <= a.From {
+		t.Errorf("the highest step is %+v; %s", a.Steps[a.Top], a.Ends)
+	}
+}
+
+// Without a reading the ladder starts low, and the pull to be shown is below the thrust going up.
+func TestStandFirstLadder(t *testing.T) {
+	a := standOf(t, nil, nil, Options{Draws: 64})
+	if !a.First || a.Fitted || a.Steps[0].Power > 0.1*a.Steps[a.Top].Power {
+		t.Errorf("the first ladder goes from %g W to %g W", a.Steps[0].Power, a.Steps[a.Top].Power)
+	}
+	for _, s := range a.Steps {
+		if s.Kind != plan.Down && s.Pull.Value >= s.Thrust.Value {
+			t.Errorf("at %g W the scale shows %g N of %g N", s.Power, s.Pull.Value, s.Thrust.Value)
+		}
+	}
+	open := standOf(t, nil, map[string]string{"stand.water": "open"}, Options{Draws: 64})
+	if open.Steps[3].Pull.Value <= a.Steps[3].Pull.Value {
+		t.Error("in open water the scale shows no more than in a pool")
+	}
+	for _, w := range open.Tub {
+		if w.Topic == "water that moves" || w.Topic == "warming" {
+			t.Errorf("open water: %s", w.Text)
+		}
+	}
+}
+
+// More ballast never ends the ladder sooner, tolerances count at their bad end, and what ends it is named.
+func TestStandBallastLaw(t *testing.T) {
+	last := 0.0
+	for _, ballast := range []string{"60 kg", "120 kg", "200 kg", "200 kg ± 60 kg"} {
+		a := standOf(t, nil, map[string]string{"stand.ballast": ballast}, Options{Draws: 32})
+		top := a.Steps[a.Top].Power
+		if strings.Contains(ballast, "±") {
+			if top >= last {
+				t.Errorf("ballast that may be less holds %g W, as if it were not", top)
+			}
+		} else if top < last {
+			t.Errorf("%s ends at %g W, less at %g W", ballast, top, last)
+		}
+		last = top
+		if !strings.Contains(a.Ends, "sliding of the stand") {
+			t.Errorf("%s: %s", ballast, a.Ends)
+		}
+	}
+}
+
+// Stands of every kind have a plan; an arm shows its lever in the pull.
+func TestStandKinds(t *testing.T) {
+	level := standOf(t, nil, nil, Options{Nominal: true})
+	for _, keys := range []map[string]string{
+		{"stand.kind": "pivot", "stand.pivot_height": "300 mm", "stand.rope_height": "1020 mm"},
+		{"stand.anchor": "ground", "stand.rope_angle": "5 deg"},
+		{"stand.friction": "0.5", "stand.cover_plate": "no", "stand.intake_depth": "1.4 m"},
+	} {
+		a := standOf(t, nil, keys, Options{Nominal: true})
+		if keys["stand.kind"] == "pivot" { // both arms are 720 mm, and nothing rubs
+			if a.Steps[0].Pull.Value <= level.Steps[0].Pull.Value {
+				t.Errorf("an arm shows %g N, a carriage %g N", a.Steps[0].Pull.Value, level.Steps[0].Pull.Value)
+			}
+		}
+		if keys["stand.cover_plate"] == "no" && a.Air[0].Topic != plan.AirUnlikely {
+			t.Errorf("a deep intake: %+v", a.Air[0])
+		}
+	}
+}
