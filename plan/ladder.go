@@ -253,7 +253,7 @@ func (m *maker) within(up []Step) ([]Step, error) {
 			}
 		}
 		if stop != "" && up[i].Kind == New && i > 0 {
-			m.Ends = fmt.Sprintf("the ladder ends below %.4g W, where a limit is broken: %s", up[i].Power, stop)
+			m.Ends = fmt.Sprintf("the ladder ends below %.0f W, where a limit is broken: %s", up[i].Power, stop)
 			return up[:i], nil
 		}
 		m.top = r

@@ -46,7 +46,7 @@ func (m *maker) lists() {
 		{"first of all", "local codes and licensed practice go before anything printed here; this is arithmetic on what was typed, no permission", "own"},
 		{"people", "nobody in the water, and nobody within reach of intake or jet while armed; say armed and safe aloud; two people, one with nothing to do but the kill", "own"},
 		{"intake and rotor", "hair tied and covered, no cords, scarves, gloves, straps or loose sleeves near shaft and intake: no grid keeps hair out", "iso-13857"},
-		{"guards", guardWords() + " (14 years and above)", "iso-13857"},
+		{"guards", "after ISO 13857 (14 years and above): " + guardWords(), "iso-13857"},
 		{"rope and scale", "neither may fly: nobody in line with the rope or in its bight, on both sides; scale tethered on its own; a rope that parts whips back nearly its whole length", "west-pi-sa015"},
 		{"lithium", "pack where it may burn, outdoors and dry, off the stand; water and distance ready, people upwind; a pack that was wet, hit or hot is out of use and may catch fire hours later", "memory"},
 		{"current near water", touch, "iec-60364-7-702"},

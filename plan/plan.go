@@ -426,7 +426,7 @@ func (m *maker) air() {
 			say("advice", "a larger plate or raft, or a deeper intake, lengthens the air's way; film the water over the intake", "own")
 		}
 	}
-	say("for context", fmt.Sprintf("the formula of pump intakes asks for %.1f m over an opening of %.0f mm at %.1f m/s; it comes from far larger and slower intakes", asked, 1e3*diameter, st.ThroatVelocity), "hi-9-8")
+	say("for context", fmt.Sprintf("the formula of pump intakes (ANSI/HI 9.8, second-hand) asks for %.1f m over an opening of %.0f mm at %.1f m/s; it comes from far larger and slower intakes", asked, 1e3*diameter, st.ThroatVelocity), "hi-9-8")
 	say("sign", "drawn air shows as rotor speed and noise that rise while pull and current fall: a step back in power, then off", "own")
 }
 
@@ -465,7 +465,7 @@ func (m *maker) tub() {
 		short("wall behind", s.WallBehind.Set, s.WallBehind.Value, 10*m.drive.Nozzle.Diameter, "ten nozzle diameters of clear water behind the jet", "stand.wall_behind", "memory")
 	}
 	draft := math.Max(-s.ShaftHeight, 0) + m.drive.Impeller.Diameter/2
-	short("depth", s.WaterDepth.Set, s.WaterDepth.Value, 2*draft, "twice the draft of the drive, as for ships at the bollard", "stand.water_depth", "imo-884")
+	short("depth", s.WaterDepth.Set, s.WaterDepth.Value, 2*draft, "twice the draft of the drive, as the IMO guidelines ask of ships at the bollard", "stand.water_depth", "imo-884")
 	if s.Water != "open" {
 		short("wall beside", s.WallBeside.Set, s.WallBeside.Value, 3*m.drive.Nozzle.Diameter, "a jet along a wall bends to it; three nozzle diameters", "stand.wall_beside", "own")
 	}

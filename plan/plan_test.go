@@ -266,3 +266,8 @@ func TestGuardWords(t *testing.T) {
 		t.Error(w)
 	}
 }
+
+// Magnets that rise by 0.8 of the winding's rise over 290 K are at 350 K when the winding is at 365 K.
+func TestWindingForMagnetsExact(t *testing.T) {
+	near(t, "the winding", WindingForMagnets(350, 290, 0.8), 365, 1e-9)
+}

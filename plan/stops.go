@@ -119,6 +119,7 @@ func (m *maker) stops() {
 		m.Stops = append(m.Stops, s)
 	}
 	add(bench.WindingTemperature, "winding temperature", "°C", expected("°C", func(s *drive.State) float64 { return s.Motor.WindingTemperature }), "winding temperature")
+	m.magnetStop(limits["magnet temperature"])
 	add(bench.BridgeTemperature, "bridge temperature", "°C", expected("°C", func(s *drive.State) float64 { return s.Heat.BridgeTemperature }), "bridge temperature")
 	add(bench.PhaseCurrent, "phase current, "+m.convention(), "A", top.Current, "phase current")
 	add(bench.BatteryVoltage, "battery voltage", "V", top.Voltage, "battery voltage under load")
@@ -149,6 +150,41 @@ func (m *maker) stops() {
 				m.Witnesses = append(m.Witnesses, Word{w.name, w.second, "own"})
 			}
 		}
+	}
+}
+
+// WindingForMagnets returns the winding temperature in K at which magnets reach a temperature.
+//
+//	T_w = z + (T_m − z)/f
+//
+//	T_m  temperature of the magnets, K
+//	z    temperature that both rise from, K
+//	f    rise of the magnets over that of the winding, -   [Motor.MagnetRiseShare]
+//
+// Holds in the steady state, for a share that does not change with the load.
+//
+// Source: own. Tests: TestWindingForMagnetsExact.
+func WindingForMagnets(magnets, zero, share float64) float64 { return zero + (magnets-zero)/share }
+
+// magnetStop lowers the winding's stop to where the magnets, which nothing reads, near their limit.
+func (m *maker) magnetStop(l quantity.Limit) {
+	share := 0.0
+	take := func(s *drive.State) {
+		if rise := s.Motor.WindingTemperature - l.Zero; rise > 0 {
+			share = math.Max(share, (s.Motor.MagnetTemperature-l.Zero)/rise)
+		}
+	}
+	take(&m.top.Nominal)
+	for i := range m.top.States {
+		take(&m.top.States[i])
+	}
+	if l.NotJudged != "" || !(share > 0) || l.Allowed <= l.Zero {
+		return
+	}
+	s := &m.Stops[len(m.Stops)-1]
+	if at := WindingForMagnets(StopAt(l.Zero, l.Allowed), l.Zero, math.Min(share, 1)); at < s.Stop {
+		s.Stop, s.Why = at, "the magnets, which nothing reads, are near their limit"
+		s.Beyond = s.Expected.High > s.Stop
 	}
 }
 

@@ -53,6 +53,7 @@ var standParts = []struct {
 	{"before", "Before the run", func(p *page, a *desk.StandAnswer) { p.words(a.Before) }},
 	{"during", "During and after", func(p *page, a *desk.StandAnswer) { p.words(a.After) }},
 	{"water", "Air and water", (*page).standWater},
+	{"sources", "Sources", (*page).standSources},
 }
 
 // stand writes the plan of a bench day.
@@ -94,10 +95,10 @@ func standShort(a *desk.StandAnswer, s Style) []plan.Word {
 	}
 	text := "stand, rope, tether and scale hold at the highest step with every tolerance at its bad end."
 	if len(broken) > 0 {
-		text = "BROKEN at the highest step: " + strings.Join(broken, ", ") + "; do not run before it holds."
+		text = "BROKEN at the highest step: " + strings.Join(broken, ", ") + "; nothing runs before that is dealt with."
 	}
 	if len(open) > 0 {
-		text += " Not judged: " + strings.Join(open, ", ") + "."
+		text += " Not judged: " + strings.Join(open, ", ") + "; type the keys below, or judge them by hand before the run."
 	}
 	return append(out, plan.Word{Topic: "holds", Text: text})
 }
@@ -125,7 +126,17 @@ func (p *page) standLadder(a *desk.StandAnswer) {
 			p.text(planned(s.Voltage)), p.text(planned(s.Winding)), division,
 		})
 	}
-	p.grid([]string{"", "", "power", "pull", "rotor speed", "phase current", "battery voltage", "winding, steady", "divisions in the step"}, rows, 1, 3)
+	head := []string{"", "", "power", "pull", "rotor speed", "phase current", "battery voltage", "winding, steady", "divisions in the step"}
+	if a.Steps[0].Resolved == "" {
+		head = head[:len(head)-1]
+		for i := range rows {
+			rows[i] = rows[i][:len(head)]
+		}
+	}
+	p.grid(head, rows, 1, 3)
+	if a.Steps[0].Resolved == "" {
+		p.line("  whether the display resolves the steps: not judged; type stand.scale_division")
+	}
 	p.prose("  ", "    ", fmt.Sprintf("Hold each step %.0f s: three times %.0f s, %s, and 60 s to average.", a.Dwell.Time, a.Dwell.Tau, a.Dwell.From))
 	switch {
 	case a.First:
@@ -218,6 +229,20 @@ func (p *page) standWater(a *desk.StandAnswer) {
 	p.words(a.Tub)
 }
 
+func (p *page) standSources(a *desk.StandAnswer) {
+	p.prose("  ", "    ", "What is named own or memory in the JSON is our own figure, or trade practice recalled.")
+	for _, x := range a.Sources {
+		if x.Key == "own" || x.Key == "memory" {
+			continue
+		}
+		text := x.Title
+		if x.Note != "" {
+			text += " (" + x.Note + ")"
+		}
+		p.prose("  - ", "    ", text)
+	}
+}
+
 // standObject is the plan as JSON.
 func (s Style) standObject(a *desk.StandAnswer) object {
 	words := func(list []plan.Word) []object {
@@ -266,6 +291,10 @@ func (s Style) standObject(a *desk.StandAnswer) object {
 		}
 		return out
 	}
+	sources := []object{}
+	for _, x := range a.Sources {
+		sources = append(sources, object{{"key", x.Key}, {"title", x.Title}, {"note", x.Note}})
+	}
 	stops := []object{}
 	for _, x := range a.Stops {
 		u := quantity.MustUnit(x.Unit)
@@ -307,6 +336,7 @@ func (s Style) standObject(a *desk.StandAnswer) object {
 		{"before", words(a.Before)},
 		{"during_and_after", words(a.After)},
 		{"safety", words(a.Safety)},
+		{"sources", sources},
 		{"notices", notices(a.Notices)},
 	}
 }
@@ -336,7 +366,7 @@ func StandHTML(w io.Writer, a *desk.StandAnswer, s Style) error {
 		setAll(p.blocks)
 		k := section{part.id, part.title, p.blocks}
 		switch part.id {
-		case "before", "during", "safety", "water":
+		case "before", "during", "safety", "water", "sources":
 			sheet.Lists = append(sheet.Lists, k)
 		default:
 			sheet.Sections = append(sheet.Sections, k)
