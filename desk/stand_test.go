@@ -172,3 +172,11 @@ func TestStandKinds(t *testing.T) {
 		}
 	}
 }
+
+// A duty under way is planned at its power, and its first ladder starts low as well.
+func TestStandUnderWay(t *testing.T) {
+	a := standOf(t, nil, map[string]string{"duty.speed": "5 m/s", "duty.thrust": "180 N", "stand.ballast": "900 kg", "stand.tether_slack": "2 mm"}, Options{Draws: 32})
+	if first, top := a.Steps[0].Power, a.Steps[a.Top].Power; first > 0.1*top {
+		t.Errorf("the first ladder goes from %g W to %g W: %s", first, top, a.Ends)
+	}
+}

@@ -88,21 +88,21 @@ func (m *maker) powerOf(s *drive.State) float64 {
 	return s.BatteryPower
 }
 
-// target is the power that the ladder is to end at: what the duty takes on the stand, or what the
-// battery gives.
+// target is the power that the ladder is to end at: what the duty takes, or what the battery gives.
 func (m *maker) target() (power float64, why string, err error) {
 	n := m.sample.Nominal
 	c := n.Drive.DutyCondition()
-	c.Speed, c.OnStand = 0, true
-	if c.Demand == drive.BatteryPower || c.Demand == drive.ControllerPower || c.Demand == drive.ShaftPower || m.drive.Duty.Speed == 0 {
-		s, err := n.Solve(c)
-		if err == nil {
-			return m.powerOf(&s), "the duty's power", nil
+	c.OnStand = c.Speed == 0 // a duty under way is run on the stand at the power that it takes there
+	s, err := n.Solve(c)
+	if err == nil {
+		power = m.powerOf(&s)
+		if _, err = n.Solve(m.at(power)); err == nil {
+			return power, "the duty's power", nil
 		}
-		var u *drive.Unmet
-		if !errors.As(err, &u) {
-			return 0, "", err
-		}
+	}
+	var u *drive.Unmet
+	if !errors.As(err, &u) {
+		return 0, "", err
 	}
 	// nearly all that the battery gives at rest
 	power = 1e6

@@ -145,6 +145,9 @@ func Make(in Input) (*Plan, error) {
 	}
 	m.drive = &in.Prior.Nominal.Drive
 	m.Draws = len(m.sample.Machines)
+	if m.Draws == 0 {
+		m.note(notice.Warning, "without draws the thrust's bad end is its nominal; only the stand's own tolerances count", "leave --nominal away for what has to hold")
+	}
 	m.dwell()
 	if err := m.ladder(); err != nil {
 		return nil, err
@@ -445,6 +448,9 @@ func (m *maker) tub() {
 				return 100 * CoflowLoss(u, st.Jet.JetVelocity, m.drive.Intake.IngestedLoss)
 			}
 			text += fmt.Sprintf("; by the tub's size the water settles at %.2f to %.2f m/s, which would take %.0f to %.0f %%, within %.0f s", slow, fast, loss(slow), loss(fast), 2*SpinUpTime(st.Thrust, water.Density, v, fast))
+			if loss(fast) > 100*reckon.TubShare {
+				text += "; that is more than is reckoned with, so a larger tub or open water is wanted"
+			}
 		} else {
 			text += "; type stand.water_volume, stand.water_depth and stand.tub_width for an estimate by its size"
 		}

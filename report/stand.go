@@ -76,11 +76,14 @@ func standShort(a *desk.StandAnswer, s Style) []plan.Word {
 	if a.Fitted {
 		base = fmt.Sprintf("the drive calibrated by %s", count(a.Settled, "reading"))
 	}
-	out := []plan.Word{{Topic: "day", Text: fmt.Sprintf("%d steps up to %s at the %s and %d down, %s in all with zero windows of %.0f s before and after; %.0f Wh out of the battery. It rests on %s.",
-		a.Top+1, s.about(top.Power, "W"), a.Place, len(a.Steps)-a.Top-1, minutes(a.Whole), a.Dwell.Zero, a.Energy/3600, base)}}
+	out := []plan.Word{{Topic: "day", Text: fmt.Sprintf("%s up to %s at the %s and %d down, %s in all with zero windows of %.0f s before and after; %.0f Wh out of the battery. It rests on %s.",
+		count(a.Top+1, "step"), s.about(top.Power, "W"), a.Place, len(a.Steps)-a.Top-1, minutes(a.Whole), a.Dwell.Zero, a.Energy/3600, base)}}
 	out = append(out, plan.Word{Topic: "end", Text: a.Ends + "."})
 	if !a.Next.Allowed && len(a.Next.Reasons) > 0 && !a.First {
 		out = append(out, plan.Word{Topic: "no step up", Text: strings.Join(a.Next.Reasons, "; ") + ". Clear that with the repeats of this day and ask jetwright reckon before any step up."})
+	}
+	if a.First && a.Settled > 0 {
+		out = append(out, plan.Word{Topic: "readings", Text: strings.Join(a.Next.Reasons, "; ") + "."})
 	}
 	var broken, open []string
 	for _, list := range [][]plan.Check{a.Stand, a.Hardware} {
@@ -94,10 +97,16 @@ func standShort(a *desk.StandAnswer, s Style) []plan.Word {
 		}
 	}
 	text := "stand, rope, tether and scale hold at the highest step with every tolerance at its bad end."
+	if a.Draws == 0 {
+		text = "stand, rope, tether and scale hold at the highest step at the nominal thrust; leave --nominal away for the bad end."
+	}
 	if len(broken) > 0 {
 		text = "BROKEN at the highest step: " + strings.Join(broken, ", ") + "; nothing runs before that is dealt with."
 	}
 	if len(open) > 0 {
+		if len(broken) == 0 {
+			text = strings.Replace(text, "stand, rope, tether and scale hold", "what could be judged holds", 1)
+		}
 		text += " Not judged: " + strings.Join(open, ", ") + "; type the keys below, or judge them by hand before the run."
 	}
 	return append(out, plan.Word{Topic: "holds", Text: text})
