@@ -45,7 +45,7 @@ type reducer struct {
 const blocksMost = 5e6
 
 // turnedLeast is the least correlation by which a pull is taken to be shown the other way round.
-const turnedLeast = 0.7
+const turnedLeast = 0.55
 
 // loadRank orders the channels by how well they say how hard the drive ran.
 var loadRank = []Channel{Power, BatteryCurrent, RotorSpeed, PhaseCurrent}
