@@ -131,3 +131,17 @@ func TestReadingLacks(t *testing.T) {
 		t.Error("an infrared reading of matt tape clears no limit")
 	}
 }
+
+// The tare is a straight line at the middle of each block; without one the pull stays as it was shown.
+func TestWithoutTareExact(t *testing.T) {
+	track := Track{Channel: Thrust, Step: 0.2, Values: []float64{10, math.NaN(), 12}}
+	r := Reduction{Tare: Tare{Known: true, Start: 3, Drift: 0.5}}
+	got := r.WithoutTare(track)
+	if math.Abs(got[0]-(10-3-0.05)) > 1e-12 || got[1] == got[1] || math.Abs(got[2]-(12-3-0.25)) > 1e-12 || track.Values[0] != 10 {
+		t.Errorf("got %v", got)
+	}
+	r.Tare.Known = false
+	if got := r.WithoutTare(track); got[0] != 10 || got[2] != 12 {
+		t.Errorf("without a tare: %v", got)
+	}
+}

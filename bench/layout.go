@@ -621,11 +621,43 @@ var channelWords = []struct {
 	{Power, []string{"power", "leistung", "watt"}, "W"},
 }
 
+// Words in a column's name that say what its unit cannot: where a power was read, and what a
+// phase current is.
+const (
+	PlaceWords      = " at the "
+	ConventionWords = " as "
+)
+
+// Said returns what the names of a layout's columns say of the power's place and of the phase current.
+func (l *Layout) Said() (place, convention string) {
+	for _, c := range l.Columns {
+		n := strings.ToLower(c.Name)
+		switch c.Channel {
+		case Power:
+			for _, w := range []string{"battery", "controller", "shaft"} {
+				if strings.HasSuffix(n, PlaceWords+w) {
+					place = w
+				}
+			}
+		case PhaseCurrent:
+			for _, w := range []string{"rms", "peak", "dc"} {
+				if strings.HasSuffix(n, ConventionWords+w) {
+					convention = w
+				}
+			}
+		}
+	}
+	return place, convention
+}
+
 // channelNamed takes a column for a channel by its name, and by its unit where that tells.
 func channelNamed(name string, u quantity.Unit) Channel {
 	n := strings.ToLower(name)
 	if strings.Contains(n, "erpm") || strings.Contains(n, "electrical") {
 		return "" // turns of the field, not of the rotor: the pole pairs lie between
+	}
+	if strings.HasSuffix(n, " half-width") || strings.HasSuffix(n, " doubt") {
+		return "" // what is said of a channel, as our own tables say it
 	}
 	for _, c := range channelWords {
 		want := quantity.MustUnit(c.unit)

@@ -102,6 +102,27 @@ type Friction struct {
 	Steps int     // downward steps it rests on
 }
 
+// WithoutTare returns a pull with the tare taken off, N; as it was shown where no tare is known.
+//
+//	T = F − (F₀ + ḟ·t)
+//
+//	F   what the scale showed, N
+//	F₀  what it shows without pull at the begin of the run, N
+//	ḟ   drift of that, N/s
+//	t   time of the middle of a block, s
+//
+// Source: own. Tests: TestWithoutTareExact.
+func (r *Reduction) WithoutTare(t Track) []float64 {
+	out := make([]float64, len(t.Values))
+	for i, x := range t.Values {
+		out[i] = x
+		if r.Tare.Known {
+			out[i] -= r.Tare.Start + r.Tare.Drift*(t.Begin+(float64(i)+0.5)*t.Step)
+		}
+	}
+	return out
+}
+
 // Reduction is what the logs of a run say.
 type Reduction struct {
 	Run      string

@@ -74,6 +74,12 @@ func ReportIn(folder string, o Options) (*ReportAnswer, error) {
 // Save writes a file whole or not at all.
 func Save(path string, data []byte) error { return project.Save(path, data) }
 
+// File is a file that the program made.
+type File = project.File
+
+// SaveIn writes files into a folder, each whole or not at all.
+func SaveIn(folder string, files []File) error { return project.SaveIn(folder, files) }
+
 // Refuted tells whether a claim was refuted.
 func (a *ReckonAnswer) Refuted() bool {
 	for _, c := range a.Claims {

@@ -526,6 +526,13 @@ func pairs(l Log) []design.Pair {
 			p = append(p, design.Pair{Key: "time_unit", Value: l.Layout.TimeUnit.Symbol})
 		}
 	}
+	place, convention := l.Layout.Said()
+	if place != "" {
+		p = append(p, design.Pair{Key: "power_place", Value: place})
+	}
+	if convention != "" {
+		p = append(p, design.Pair{Key: "phase_current_convention", Value: convention})
+	}
 	columns := make([]string, len(l.Layout.Columns))
 	for i, c := range l.Layout.Columns {
 		columns[i] = design.Quoted(columnText(c))

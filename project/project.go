@@ -257,6 +257,30 @@ func Save(path string, data []byte) error {
 	return write(path, data)
 }
 
+// File is a file that the program made, by its name.
+type File struct {
+	Name string
+	Data []byte
+}
+
+// SaveIn writes files into a folder, each whole or not at all. A folder that is missing is made.
+func SaveIn(folder string, files []File) error {
+	if info, err := os.Stat(folder); err == nil && !info.IsDir() {
+		return notice.List{{Kind: notice.Error, Place: quantity.Place{File: folder}, What: "it is a file; nothing was written", WayOut: "name a folder"}}
+	}
+	undo, err := makeFolders(folder)
+	if err != nil {
+		return notice.List{{Kind: notice.Error, Place: quantity.Place{File: folder}, What: "the folder cannot be made, and nothing was written: " + plain(err), WayOut: "name another, or look at the permissions of the one above it"}}
+	}
+	for _, f := range files {
+		if err := Save(filepath.Join(folder, f.Name), f.Data); err != nil {
+			undo()
+			return err
+		}
+	}
+	return nil
+}
+
 func plain(err error) string {
 	var pe *fs.PathError
 	if errors.As(err, &pe) {

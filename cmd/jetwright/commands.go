@@ -1,9 +1,13 @@
 package main
 
 import (
+	"fmt"
+	"path/filepath"
+
 	"github.com/spf13/cobra"
 
 	"jetwright/desk"
+	"jetwright/notice"
 	"jetwright/report"
 )
 
@@ -226,14 +230,17 @@ func (c *command) addCommand() *cobra.Command {
 }
 
 func (c *command) reduceCommand() *cobra.Command {
-	var run string
+	var run, tables string
 	var plateau int
 	cmd := &cobra.Command{
 		Use: "reduce [FOLDER]", Short: "logs reduced to plateaus with their uncertainty; channels in doubt", Args: cobra.MaximumNArgs(1),
-		Example: "  jetwright reduce sled\n  jetwright reduce sled --run 2026-05-16-logs --plateau 3",
+		Example: "  jetwright reduce sled\n  jetwright reduce sled --run 2026-05-16-logs --plateau 3\n  jetwright reduce sled --csv tables",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if _, err := c.options(); err != nil {
 				return err
+			}
+			if cmd.Flags().Changed("csv") && (c.json || cmd.Flags().Changed("plateau") || tables == "") {
+				return notice.List{{Kind: notice.Error, What: "--csv writes tables into a folder; it takes the folder's name, and neither --json nor --plateau beside it"}}
 			}
 			if cmd.Flags().Changed("plateau") {
 				a, err := desk.BudgetIn(folder(args), run, plateau)
@@ -246,12 +253,35 @@ func (c *command) reduceCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if cmd.Flags().Changed("csv") {
+				return c.tables(tables, a)
+			}
 			return c.print(a)
 		},
 	}
 	cmd.Flags().StringVar(&run, "run", "", "one run alone (all with logs if left out)")
 	cmd.Flags().IntVar(&plateau, "plateau", 0, "the budget of one plateau, by its number")
+	cmd.Flags().StringVar(&tables, "csv", "", "write two tables a run into a folder: its channels on one clock, and its plateaus")
 	cmd.Flags().BoolVar(&c.json, "json", false, "print JSON; keys end in their unit")
 	cmd.Flags().StringVar(&c.units, "units", "metric", "metric or inch, for text")
 	return cmd
+}
+
+// tables writes the tables of every run into a folder and says so.
+func (c *command) tables(dir string, a *desk.ReduceAnswer) error {
+	var files []desk.File
+	var said []string
+	for i := range a.Days {
+		d := &a.Days[i]
+		channels, plateaus := report.ChannelsCSV(d), report.PlateausCSV(d)
+		files = append(files, desk.File{Name: d.Run + "-channels.csv", Data: channels}, desk.File{Name: d.Run + "-plateaus.csv", Data: plateaus})
+		said = append(said, fmt.Sprintf("%s, a row every %.3g s", counted(len(d.Tracks), "channel"), d.Block), counted(len(d.Plateaus), "plateau"))
+	}
+	if err := desk.SaveIn(dir, files); err != nil {
+		return err
+	}
+	for i, f := range files {
+		fmt.Fprintf(c.out, "%s holds %s\n", filepath.Join(dir, f.Name), said[i])
+	}
+	return nil
 }
