@@ -267,6 +267,9 @@ func (f Figure) ownUncertainty() float64 {
 	return u
 }
 
+// ToRMS returns by what a phase current of a convention is multiplied to be in rms amperes of a sine.
+func ToRMS(convention string) float64 { return conventionToRMS(convention) }
+
 // conventionToRMS turns a phase current into rms amperes of a sine.
 func conventionToRMS(convention string) float64 {
 	switch convention {

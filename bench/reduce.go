@@ -586,13 +586,19 @@ func (r *reducer) limits(x *channel, value float64) (half float64, assumed bool)
 		li, ai := r.limits(i, mi)
 		return lv*mi + li*mv, av && ai
 	}
-	if t, ok := s.Tolerances[x.Channel]; ok {
+	return s.Half(x.Channel, value, r.Setup)
+}
+
+// Half returns the half-width of the limits of what a channel was read by, at a value, and whether
+// they are assumed.
+func (s *Source) Half(c Channel, value float64, setup Setup) (half float64, assumed bool) {
+	if t, ok := s.Tolerances[c]; ok {
 		return t.Relative*math.Abs(value) + t.Absolute, false
 	}
-	row, _ := InstrumentNamed(s.instrument(x.Channel))
+	row, _ := InstrumentNamed(s.instrument(c))
 	half = row.Relative*math.Abs(value) + row.Absolute
 	if row.OfFullScale > 0 {
-		half += row.OfFullScale * r.Setup.FullScale.Or(2*math.Abs(value))
+		half += row.OfFullScale * setup.FullScale.Or(2*math.Abs(value))
 	}
 	return half, true
 }

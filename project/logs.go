@@ -59,6 +59,12 @@ type Log struct {
 	source bench.Source // what was typed of its clock and instruments
 }
 
+// Typed is what was typed of a log's clock and instruments.
+func (l Log) Typed() bench.Source { return l.source }
+
+// Stand is what a run's uncertainties need to know of the stand.
+func (r *Run) Stand() bench.Setup { return r.setup }
+
 // readLogs reads the [[log]] items of a run.
 func readLogs(doc *design.Document) ([]Log, notice.List) {
 	var logs []Log
@@ -325,10 +331,12 @@ func readTolerance(c *bench.Column, text string) bool {
 		if err != nil || !v.IsExact() || v.Nominal() < 0 || v.Unit().Offset != 0 {
 			return false
 		}
+		of := c.Unit.Dim
+		of.Point = false // a temperature is off by a difference
 		switch share := quantity.MustUnit("%").Dim; {
 		case v.Dim() == share && c.Unit.Dim != share:
 			c.Tolerance.Relative += v.Nominal()
-		case v.Dim() == c.Unit.Dim, c.Channel == bench.Thrust && c.Unit.Symbol == "":
+		case v.Dim() == of, c.Channel == bench.Thrust && c.Unit.Symbol == "":
 			c.Tolerance.Absolute += v.Nominal()
 		default:
 			return false

@@ -56,6 +56,8 @@ func Text(w io.Writer, answer any, s Style) error {
 		p.budget(a)
 	case *desk.StandAnswer:
 		p.stand(a)
+	case *desk.WatchAnswer:
+		p.watched(a)
 	case *desk.SetAnswer:
 		p.line("%s = %s", a.Path, a.Value)
 	default:

@@ -21,6 +21,7 @@ const (
 	exitAnswered = 0
 	exitStrict   = 1
 	exitUnusable = 2
+	exitStop     = 3 // of watch
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -72,7 +73,7 @@ func (c *command) root() *cobra.Command {
 			"showed, and says whether measurement and promise agree and how far the next test may go.\n\n" +
 			"A drive is a folder with a drive.toml; every command takes the folder, or the one you stand in.\n" +
 			"Exit code 0: answered; 2: the input cannot be used; with --strict 1 if a limit is broken or was\n" +
-			"not judged, or a claim is refuted.",
+			"not judged, or a claim is refuted; 3: watch raised STOP.",
 		SilenceErrors: true, SilenceUsage: true,
 		SuggestionsMinimumDistance: 2,
 	}
@@ -80,7 +81,7 @@ func (c *command) root() *cobra.Command {
 		return fmt.Errorf("%w; flags of %q are shown by --help", err, cmd.CommandPath())
 	})
 	root.CompletionOptions.HiddenDefaultCmd = false
-	root.AddCommand(c.newCommand(), c.limitsCommand(), c.predictCommand(), c.runCommand(), c.auditCommand(), c.reduceCommand(), c.reckonCommand(), c.reportCommand(), c.standCommand(), c.explainCommand(), c.setCommand())
+	root.AddCommand(c.newCommand(), c.limitsCommand(), c.predictCommand(), c.runCommand(), c.auditCommand(), c.reduceCommand(), c.watchCommand(), c.reckonCommand(), c.reportCommand(), c.standCommand(), c.explainCommand(), c.setCommand())
 	return root
 }
 
