@@ -129,7 +129,8 @@ type Nearest struct {
 type BoundForecast struct {
 	Bound
 	Forecast
-	Set bool
+	Left float64 // share of the way to the bound that is left now
+	Set  bool
 }
 
 // WatchStatus is what a watched log says now.

@@ -450,8 +450,9 @@ func (w *Watcher) Status() WatchStatus {
 		if !ok {
 			continue
 		}
-		if t := &s.Thermal; !t.Set || sooner(f, t.Forecast) {
-			*t = BoundForecast{b, f, true}
+		next := BoundForecast{b, f, b.Left(v), true}
+		if t := &s.Thermal; !t.Set || sooner(next, *t) {
+			*t = next
 		}
 	}
 	for _, x := range w.channels {
@@ -464,8 +465,11 @@ func (w *Watcher) Status() WatchStatus {
 	return s
 }
 
-// sooner tells which of two forecasts may come true first.
-func sooner(a, b Forecast) bool {
+// sooner tells which of two forecasts may come true first; where none is in sight, which is nearer.
+func sooner(a, b BoundForecast) bool {
 	const never = math.MaxFloat64
-	return a.Early.Or(never) < b.Early.Or(never)
+	if x, y := a.Early.Or(never), b.Early.Or(never); x != y {
+		return x < y
+	}
+	return a.Left < b.Left
 }

@@ -26,6 +26,9 @@ type WatchAsk struct {
 	Keep   bool    // go on after a STOP
 }
 
+// Alarm is a reason to stop.
+type Alarm = bench.Alarm
+
 // WatchedLimit is a limit of the design and what watches it.
 type WatchedLimit struct {
 	Name    string
@@ -107,7 +110,8 @@ func OpenWatch(ask WatchAsk) (*Watching, error) {
 	} else if w.tail, err = project.Follow(ask.Log); err != nil {
 		return nil, err
 	}
-	w.head = append(w.head, w.tail.Head()...)
+	head := w.tail.Head()
+	w.head = append(w.head, head[:bytes.LastIndexByte(head, '\n')+1]...) // what has no end yet comes again, whole
 	return w, nil
 }
 
@@ -207,6 +211,19 @@ func (w *Watching) Poll(now float64) ([]bench.Alarm, error) {
 		alarms = append(alarms, w.w.Ended(fmt.Sprintf("no new line has come for %.0f s", now-w.begun))...)
 	}
 	return alarms, nil
+}
+
+// Finish ends a watch whose time is over. A log that never grew was not watched.
+func (w *Watching) Finish(now float64) ([]bench.Alarm, error) {
+	if w.w == nil {
+		if ready, err := w.ready(now, true); err != nil || !ready {
+			return nil, err
+		}
+	}
+	if w.grown {
+		return nil, nil
+	}
+	return w.w.Ended(fmt.Sprintf("no new line has come for %.0f s: nothing was watched", now-w.begun)), nil
 }
 
 // ready finds out how the log is read, as soon as there are rows enough.

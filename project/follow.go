@@ -15,7 +15,7 @@ import (
 // How much of a log that is there already is read when it is begun to be followed.
 const (
 	headBytes = 1 << 18 // for the guess of its layout
-	pastBytes = 1 << 16 // of its end, to learn from
+	pastBytes = 1 << 23 // of its end, to learn from: a quarter of an hour at 100 rows a second
 )
 
 // TailLine is one whole line of a growing log, with its number from 1.
@@ -44,7 +44,9 @@ type Tail struct {
 var byteOrderMark = []byte{0xef, 0xbb, 0xbf}
 
 // Follow begins to follow a file. Its last lines are handed out first, as past ones.
-func Follow(path string) (*Tail, error) {
+func Follow(path string) (*Tail, error) { return follow(path, pastBytes) }
+
+func follow(path string, past int64) (*Tail, error) {
 	fault := func(err error, out string) error {
 		return notice.List{{Kind: notice.Error, Place: quantity.Place{File: path}, What: "the log cannot be read: " + plain(err), WayOut: out}}
 	}
@@ -67,7 +69,7 @@ func Follow(path string) (*Tail, error) {
 		return nil, fault(err, "")
 	}
 	t.head = head[:n]
-	from := max(0, t.info.Size()-pastBytes)
+	from := max(0, t.info.Size()-past)
 	if from > 0 { // lines are numbered from the first
 		if _, err = f.Seek(0, io.SeekStart); err == nil {
 			t.line, err = countLines(io.LimitReader(f, from))

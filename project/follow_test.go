@@ -83,7 +83,7 @@ func TestFollowLong(t *testing.T) {
 	if err := os.WriteFile(path, []byte(strings.Repeat("0123456789\n", n)), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	tail, err := Follow(path)
+	tail, err := follow(path, 1<<16)
 	if err != nil {
 		t.Fatal(err)
 	}

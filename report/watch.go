@@ -106,21 +106,30 @@ func watchNumber(si float64, u quantity.Unit) string {
 	return fmt.Sprintf("%.*f %s", decimals, x, u.Symbol)
 }
 
-// WatchLine is one line on how a watched log stands.
+// WatchLine is one line on how a watched log stands, what matters most first: a narrow terminal cuts its end.
 func WatchLine(st bench.WatchStatus, s Style) string {
 	parts := []string{fmt.Sprintf("%.0f s", st.Time)}
+	for _, d := range st.Doubts {
+		parts = append(parts, fmt.Sprintf("IN DOUBT: %s %s", d.Channel, d.Kind))
+	}
 	add := func(o quantity.Optional, c bench.Channel, word string) {
 		if o.Set {
 			parts = append(parts, watchNumber(o.Value, s.unit(channelUnit(c)))+word)
 		}
 	}
 	add(st.Power, bench.Power, "")
-	word := " tare off"
+	word := ""
 	if !st.TareKnown {
-		word = " with its tare"
+		word = ", tare unknown"
 	}
 	add(st.Pull, bench.Thrust, word)
 	add(st.Speed, bench.RotorSpeed, "")
+	if n := st.Nearest; n.Set {
+		parts = append(parts, fmt.Sprintf("nearest %s, %.0f %% left", n.Name, 100*n.Left))
+	}
+	if st.Thermal.Set {
+		parts = append(parts, thermalText(st.Thermal, s))
+	}
 	for _, c := range st.Coefficients {
 		short := map[string]string{"thrust coefficient": "T/n²", "power coefficient": "P/n³", "phase current coefficient": "I/n²", "static efficiency": "eff."}[c.Name]
 		if c.Compared {
@@ -128,15 +137,6 @@ func WatchLine(st bench.WatchStatus, s Style) string {
 		} else {
 			parts = append(parts, fmt.Sprintf("%s %.3g", short, c.Value))
 		}
-	}
-	if n := st.Nearest; n.Set {
-		parts = append(parts, fmt.Sprintf("nearest %s, %.0f %% left", n.Name, 100*n.Left))
-	}
-	if st.Thermal.Set {
-		parts = append(parts, thermalText(st.Thermal, s))
-	}
-	for _, d := range st.Doubts {
-		parts = append(parts, fmt.Sprintf("IN DOUBT: %s %s", d.Channel, d.Kind))
 	}
 	return strings.Join(parts, " | ")
 }

@@ -61,6 +61,17 @@ func (c *command) watchCommand() *cobra.Command {
 	return cmd
 }
 
+// watcher is a watch as it is shown.
+type watcher struct {
+	*command
+	w      *desk.Watching
+	style  report.Style
+	screen int // width of the terminal, 0 if it is none
+	said   bool
+	shown  bool // a line stands on the terminal
+	line   time.Time
+}
+
 // watch polls until a STOP, the end of the time, or an interrupt.
 func (c *command) watch(w *desk.Watching, last time.Duration, keep bool) error {
 	interrupted := make(chan os.Signal, 1)
@@ -68,73 +79,76 @@ func (c *command) watch(w *desk.Watching, last time.Duration, keep bool) error {
 	defer signal.Stop(interrupted)
 	ticker := time.NewTicker(watchPoll)
 	defer ticker.Stop()
-	style := c.style()
-	screen := c.screen()
+	s := &watcher{command: c, w: w, style: c.style(), screen: c.screen()}
+	defer s.end()
 	begun := time.Now()
-	line := begun.Add(-watchLine)
-	shown, said := false, false
-	write := func(now time.Time) {
-		line = now
-		text := report.WatchLine(w.Status(), style)
-		if !w.Begun() {
-			text = "waiting for the log to grow: nothing is watched yet"
-		}
-		if screen > 0 {
-			fmt.Fprintf(c.out, "\r\x1b[K%s", shortenedTo(text, screen-1))
-		} else {
-			fmt.Fprintln(c.out, text)
-		}
-		shown = true
-	}
-	ended := func() {
-		if screen > 0 && shown {
-			fmt.Fprintln(c.out)
-		}
-	}
 	for {
 		now := time.Now()
 		alarms, err := w.Poll(now.Sub(begun).Seconds())
+		over := last > 0 && now.Sub(begun) >= last
+		if err == nil && over && len(alarms) == 0 {
+			alarms, err = w.Finish(now.Sub(begun).Seconds())
+		}
 		if err != nil {
-			ended()
 			return err
 		}
-		if w.Answer != nil && !said {
-			said = true
-			if err := c.print(w.Answer); err != nil {
-				return err
-			}
+		if err := s.show(now, alarms); err != nil {
+			return err
 		}
-		if len(alarms) > 0 {
-			c.code = exitStop
-			write(now)
-			ended()
-			shown = false
-			for _, a := range alarms {
-				if _, err := io.WriteString(c.out, report.WatchStop(a, style)); err != nil {
-					return err
-				}
-			}
-			if f, ok := c.errs.(*os.File); ok && screen == 0 && term.IsTerminal(int(f.Fd())) {
-				fmt.Fprint(f, "\a") // the output goes elsewhere; the bell must not
-			}
-			if !keep || w.Over() {
-				return nil
-			}
-		}
-		if said && now.Sub(line) >= watchLine {
-			write(now)
-		}
-		if last > 0 && now.Sub(begun) >= last {
-			ended()
+		if over || w.Over() || len(alarms) > 0 && !keep {
 			return nil
 		}
 		select {
 		case <-interrupted:
-			ended()
 			return nil
 		case <-ticker.C:
 		}
 	}
+}
+
+// show writes what is new: at first what is watched, then a line a second, and every alarm.
+func (s *watcher) show(now time.Time, alarms []desk.Alarm) error {
+	if s.w.Answer != nil && !s.said {
+		s.said, s.line = true, now
+		if err := s.print(s.w.Answer); err != nil {
+			return err
+		}
+	}
+	if s.said && (now.Sub(s.line) >= watchLine || len(alarms) > 0) {
+		s.line = now
+		text := report.WatchLine(s.w.Status(), s.style)
+		if !s.w.Begun() {
+			text = "waiting for the log to grow: nothing is watched yet"
+		}
+		if s.screen > 0 {
+			s.shown = true
+			fmt.Fprintf(s.out, "\r\x1b[K%s", shortenedTo(text, s.screen-1))
+		} else {
+			fmt.Fprintln(s.out, text)
+		}
+	}
+	if len(alarms) == 0 {
+		return nil
+	}
+	s.code = exitStop
+	s.end()
+	for _, a := range alarms {
+		if _, err := io.WriteString(s.out, report.WatchStop(a, s.style)); err != nil {
+			return err
+		}
+	}
+	if f, ok := s.errs.(*os.File); ok && s.screen == 0 && term.IsTerminal(int(f.Fd())) {
+		fmt.Fprint(f, "\a") // the output goes elsewhere; the bell must not
+	}
+	return nil
+}
+
+// end leaves the line on the terminal as it stands.
+func (s *watcher) end() {
+	if s.shown {
+		fmt.Fprintln(s.out)
+	}
+	s.shown = false
 }
 
 // screen is the width of the terminal that is written to, 0 if it is none.

@@ -85,7 +85,7 @@ func TestWatchFor(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "esc.csv")
 	stop := growing(t, path, calmRow)
 	var out, errs bytes.Buffer
-	code := run([]string{"watch", path, "--in", watchScene, "--for", "2s", "--gap", "5m"}, &out, &errs)
+	code := run([]string{"watch", path, "--in", watchScene, "--for", "3s", "--gap", "5m"}, &out, &errs)
 	stop()
 	if code != exitAnswered || strings.Contains(out.String(), "STOP:") || !strings.Contains(out.String(), "nearest") {
 		t.Errorf("exit %d: %s%s", code, out.String(), errs.String())
@@ -101,7 +101,7 @@ func TestWatchFor(t *testing.T) {
 		return fmt.Sprintf("%.2f,600,1950,%.1f", 0.02*float64(i), 160+0.1*float64(i%4))
 	})
 	out.Reset()
-	code = run([]string{"watch", path, "--in", watchScene, "--for", "3s", "--gap", "5m", "--keep"}, &out, &errs)
+	code = run([]string{"watch", path, "--in", watchScene, "--for", "4s", "--gap", "5m", "--keep"}, &out, &errs)
 	stop()
 	if code != exitStop || strings.Count(out.String(), "STOP: LIMIT CROSSED: WINDING TEMPERATURE") != 1 {
 		t.Errorf("exit %d: %s%s", code, out.String(), errs.String())
