@@ -21,7 +21,8 @@ const (
 	clippedLost    = 10.0 // s at the end of its range, from which a channel shows no crossing
 	coefSeconds    = 5    // s that a coefficient is a mean over, and for which it must have moved
 	coefSteady     = 0.025
-	coefNear       = 0.15 // of the rotor speed, within which steps are compared
+	coefNear       = 0.15 // of the rotor speed, how far beyond the last step it is held against it
+	coefBetween    = 1.4  // speed of the step above over that of the step below, between which a coefficient is interpolated
 	coefMoved      = 0.03
 	coefLoad       = 0.25 // of the highest earlier power, below which losses at rest move the coefficients
 	ownStepSeconds = 15   // s of steady load that make a step of this log
@@ -30,6 +31,7 @@ const (
 	warmingMoved   = 0.05 // share of the load by which a new rise begins
 	tareSeconds    = 3    // s at rest that a tare rests on
 	spikeMost      = 3.0  // spikes of late, from which a channel is told to spike
+	elapsedMost    = 1e6  // s, beyond which an elapsed time is a date
 	spikeMemory    = 2000 // rows over which spikes are forgotten
 )
 
@@ -135,7 +137,7 @@ type BoundForecast struct {
 
 // WatchStatus is what a watched log says now.
 type WatchStatus struct {
-	Time         float64 // s of the log from the first row that was watched
+	Time         float64 // s, as the log has it; from the first row that was watched for a clock or a date
 	Rows         int
 	Power        quantity.Optional
 	Pull         quantity.Optional
@@ -202,8 +204,9 @@ type Watcher struct {
 	started     bool
 	lastTime    float64 // as written
 	shift       float64 // of midnights
-	time        float64 // s from the first row
-	first       float64
+	time        float64 // s, as the log has it; from the first row for a clock or a date
+	first       float64 // of the log's time, where this one is zero
+	origin      float64 // time of the first row that was watched, s
 	rows        int
 	nextClose   float64
 	arrived     float64 // when the latest row came
@@ -404,7 +407,11 @@ func (w *Watcher) Row(now, t float64, values []float64) []Alarm {
 	w.rows++
 	if !w.started {
 		w.started, w.first, w.lastTime, w.advanced = true, t, t, now
-		w.nextClose = 1
+		if w.Layout.TimeFormat == Elapsed && w.Layout.Time >= 0 && math.Abs(t) < elapsedMost {
+			w.first = 0 // told as the log itself has it
+		}
+		w.origin = t - w.first
+		w.nextClose = math.Floor(w.origin) + 1
 	}
 	if w.Layout.TimeFormat == ClockTime && t+w.shift < w.lastTime-43200 {
 		w.shift += 86400

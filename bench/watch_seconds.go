@@ -3,7 +3,6 @@ package bench
 import (
 	"fmt"
 	"math"
-	"sort"
 
 	"jetwright/numeric"
 	"jetwright/quantity"
@@ -116,7 +115,7 @@ func (w *Watcher) lost(x *watched, at float64) {
 	if x.seen >= 5 {
 		allowed = math.Max(lostLeast, math.Min(lostMost, lostUnlike*x.longest))
 	}
-	silent := at
+	silent := at - w.origin
 	if x.seen > 0 {
 		silent = at - x.at
 	}
@@ -337,31 +336,69 @@ func (w *Watcher) similarity(s int) Coefficients {
 	return Similarity(p, w.Diameter, w.NozzleArea, w.Density)
 }
 
-// reference is what the steps nearest in speed say, their median.
-func (w *Watcher) reference(c *CoefficientNow, speed float64) (value, half float64, ok bool) {
-	type near struct{ far, value, half float64 }
-	var found []near
-	collect := func(list []EarlierStep) {
-		for _, s := range list {
-			if v := c.value(s.Coefficients); v.Set && v.Value > 0 {
-				if far := math.Abs(s.Speed/speed - 1); far <= coefNear {
-					found = append(found, near{far, v.Value, warmingZ * c.spread(s.Coefficients) * v.Value})
-				}
-			}
+// cluster is the mean of steps at a like speed.
+type cluster struct{ speed, value, half, n float64 }
+
+// clusterAt gathers the steps whose speed is like that of the one nearest to a speed, among those that
+// are let in.
+func clusterAt(list []EarlierStep, c *CoefficientNow, speed float64, in func(EarlierStep) bool) (cluster, bool) {
+	nearest, found := 0.0, false
+	usable := func(s EarlierStep) bool { v := c.value(s.Coefficients); return v.Set && v.Value > 0 && in(s) }
+	for _, s := range list {
+		if usable(s) && (!found || math.Abs(s.Speed-speed) < math.Abs(nearest-speed)) {
+			nearest, found = s.Speed, true
 		}
 	}
-	collect(w.Steps)
-	if len(found) == 0 {
-		collect(w.own)
+	var k cluster
+	for _, s := range list {
+		if usable(s) && math.Abs(s.Speed/nearest-1) <= coefSteady {
+			v := c.value(s.Coefficients).Value
+			k.n++
+			k.speed += s.Speed
+			k.value += v
+			k.half += warmingZ * c.spread(s.Coefficients) * v
+		}
 	}
-	if len(found) == 0 {
-		return 0, 0, false
+	if !found {
+		return k, false
 	}
-	sort.Slice(found, func(a, b int) bool { return found[a].far < found[b].far })
-	found = found[:min(3, len(found))]
-	sort.Slice(found, func(a, b int) bool { return found[a].value < found[b].value })
-	m := found[len(found)/2]
-	return m.value, m.half, true
+	k.speed, k.value, k.half = k.speed/k.n, k.value/k.n, k.half/k.n
+	return k, true
+}
+
+// reference is what earlier steps say at a speed: those of a like speed, else between the steps below and
+// above, else the last one, with the change from the step before it as what is not known beyond it.
+func (w *Watcher) reference(c *CoefficientNow, speed float64) (value, half float64, ok bool) {
+	for _, list := range [][]EarlierStep{w.Steps, w.own} {
+		if k, found := clusterAt(list, c, speed, func(s EarlierStep) bool { return math.Abs(s.Speed/speed-1) <= coefSteady }); found {
+			return k.value, k.half, true
+		}
+		below, haveBelow := clusterAt(list, c, speed, func(s EarlierStep) bool { return s.Speed <= speed })
+		above, haveAbove := clusterAt(list, c, speed, func(s EarlierStep) bool { return s.Speed > speed })
+		if haveBelow && haveAbove && above.speed < coefBetween*below.speed {
+			share := (speed - below.speed) / (above.speed - below.speed)
+			return below.value + share*(above.value-below.value), math.Max(below.half, above.half) + 0.25*math.Abs(above.value-below.value), true
+		}
+		near, haveNear, up := below, haveBelow, false
+		if haveAbove && (!haveBelow || above.speed-speed < speed-below.speed) {
+			near, haveNear, up = above, true, true
+		}
+		if !haveNear || math.Abs(near.speed/speed-1) > coefNear {
+			continue
+		}
+		next, haveNext := clusterAt(list, c, near.speed, func(s EarlierStep) bool {
+			if up {
+				return s.Speed > (1+coefSteady)*near.speed
+			}
+			return s.Speed < (1-coefSteady)*near.speed
+		})
+		if !haveNext || math.Abs(next.speed/near.speed-1) > 2*coefNear {
+			continue // a lone step does not say how the coefficient changes
+		}
+		far := math.Abs(speed-near.speed) / math.Abs(near.speed-next.speed)
+		return near.value, near.half + math.Max(1, far)*math.Abs(near.value-next.value), true
+	}
+	return 0, 0, false
 }
 
 // takeStep adds a steady second to the step in the making.
