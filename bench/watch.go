@@ -31,6 +31,7 @@ const (
 	warmingMoved   = 0.05 // share of the load by which a new rise begins
 	tareSeconds    = 3    // s at rest that a tare rests on
 	spikeMost      = 3.0  // spikes of late, from which a channel is told to spike
+	numberMost     = 1e12 // beyond which no figure of a drive is one
 	elapsedMost    = 1e6  // s, beyond which an elapsed time is a date
 	spikeMemory    = 2000 // rows over which spikes are forgotten
 )
@@ -349,7 +350,7 @@ func (w *Watcher) Line(now float64, number int, line []byte) []Alarm {
 		if ok {
 			t, ok = l.readTime(trim(w.fields[l.Time]))
 		}
-		if !ok {
+		if !ok || !(math.Abs(t) < numberMost) {
 			return unreadable(fmt.Sprintf("column %q holds no time: %.40q", l.Columns[l.Time].Name, line))
 		}
 	}
@@ -365,7 +366,7 @@ func (w *Watcher) Line(now float64, number int, line []byte) []Alarm {
 			return unreadable(fmt.Sprintf("it ends before column %d, %q: %.40q", x.column+1, c.Name, line))
 		}
 		field := trim(w.fields[x.column])
-		if v, ok := parse(field, l.Decimal); ok {
+		if v, ok := parse(field, l.Decimal); ok && math.Abs(v) < numberMost {
 			w.values[x.column] = c.toSI(v)
 			x.decimals(field, l.Decimal, c)
 		} else if len(field) > 0 && !isMissing(field) {
@@ -501,7 +502,7 @@ func (w *Watcher) hold(x *watched, k int) {
 		if !x.crossed[k] {
 			x.crossed[k] = !w.Learning
 			w.raise("crossed "+b.Name, Alarm{
-				Kind: Crossed, Channel: x.Channel, What: fmt.Sprintf("%s: the %s shows %s, %s %s is allowed", b.Name, x.Channel, show(x.Channel, x.value), atWord(b.AtLeast), show(x.Channel, b.Allowed)),
+				Kind: Crossed, Channel: x.Channel, What: fmt.Sprintf("%s: the %s shows %s, %s %s is allowed", b.Name, x.Channel, showShort(x.Channel, x.value), atWord(b.AtLeast), showShort(x.Channel, b.Allowed)),
 				Do: crossedDo(x.Channel),
 			})
 		}
@@ -511,6 +512,11 @@ func (w *Watcher) hold(x *watched, k int) {
 			w.well("crossed " + b.Name)
 		}
 	}
+}
+
+func showShort(c Channel, si float64) string {
+	u := channelUnit(c)
+	return fmt.Sprintf("%.4g %s", u.FromSI(si), u.Symbol)
 }
 
 func atWord(atLeast bool) string {

@@ -313,6 +313,37 @@ func TestWatchMemoryLaw(t *testing.T) {
 	f.none()
 }
 
+// Whatever stands in a line, the watcher goes on, and what it says are numbers.
+func FuzzWatchLine(f *testing.F) {
+	for _, line := range []string{"1.0,400,2000,31.0,100,on", "9,1e300,2,3,4,5", ",,,,,", "1,-5,-5,-300,-5", "5;6;7", "-1e9,0,0,0,0", `"1","2","3","4","5"`} {
+		f.Add(line, line)
+	}
+	f.Fuzz(func(t *testing.T, a, b string) {
+		g := newFeed(t, nil)
+		g.run(2, 400, g.lively)
+		for i := range 30 {
+			g.at += 0.1
+			for _, line := range []string{a, b} {
+				g.text(line)
+			}
+			if i%10 == 0 {
+				g.run(2, 500, g.lively)
+			}
+		}
+		s := g.w.Status()
+		for _, x := range []float64{s.Time, s.Power.Value, s.Pull.Value, s.Speed.Value, s.Nearest.Left, s.Nearest.Value, s.Thermal.Early.Value, s.Thermal.Late.Value, s.Thermal.High.Value, s.Thermal.Settles.Value} {
+			if x != x || math.IsInf(x, 0) {
+				t.Errorf("%q, %q: %+v", a, b, s)
+			}
+		}
+		for _, c := range s.Coefficients {
+			if c.Value != c.Value || math.IsInf(c.Value, 0) || c.Compared && c.Change() != c.Change() {
+				t.Errorf("%q, %q: %+v", a, b, c)
+			}
+		}
+	})
+}
+
 // BenchmarkWatcher is one row of a log of twelve columns, ten of them watched, with its share of a
 // second's work and a status every hundred rows.
 func BenchmarkWatcher(b *testing.B) {
