@@ -148,6 +148,21 @@ func Covariance(plateaus []Plateau, c Channel) *mat.SymDense {
 	return out
 }
 
+// MovingWater joins what the plateaus of a run say of moving water, weighted by their uncertainty.
+func MovingWater(plateaus []Plateau) Moving {
+	var sum, weight float64
+	for _, p := range plateaus {
+		if m := p.Moving; m.Known && m.U > 0 {
+			sum += m.Change / (m.U * m.U)
+			weight += 1 / (m.U * m.U)
+		}
+	}
+	if weight == 0 {
+		return Moving{}
+	}
+	return Moving{true, sum / weight, 1 / math.Sqrt(weight)}
+}
+
 // signed returns the component with its sign.
 func (c Component) signed() float64 {
 	if c.Against {

@@ -326,6 +326,9 @@ func (r *reducer) plateau(held Span, direction string) Plateau {
 			p.Unsettled = fmt.Sprintf("the %s still moved by %+.1f %% over %.0f s", x.Channel, 100*change/level, p.Span.Length())
 		}
 	}
+	if p.Unsettled == "" {
+		p.Moving = r.moving(held, from+int(movingSkip/r.Block), to)
+	}
 	seen := map[Channel]bool{}
 	for _, x := range r.channels {
 		doubts := r.doubted(x, p.Span)
@@ -354,6 +357,52 @@ func (r *reducer) plateau(held Span, direction string) Plateau {
 		}
 	}
 	return p
+}
+
+// Rules of the test of moving water. Our own.
+const (
+	movingSkip  = 2.5   // s in which rotor and scale still settle
+	movingLeast = 0.004 // share of the pull that speed, clock and lag leave open on one plateau
+	movingFirst = 6.0   // s after that, before the water has come round
+	movingHeld  = 45.0  // s that a plateau must have been held for the test
+)
+
+// moving compares the pull for its rotor speed squared over the first seconds of a plateau with that of
+// its last third.
+//
+//	Δ = k̄_end/k̄_first − 1,  k = T/n²
+//
+//	T  pull, tare taken off, N;  n  rotor speed, rad/s
+//
+// Holds where nothing else changes meanwhile; a fall by more than its uncertainty says that the water
+// moves. It bends no measurement: what it costs is reckoned elsewhere.
+//
+// Source: own. Tests: TestMovingSynthetic.
+func (r *reducer) moving(s Span, from, to int) Moving {
+	t, n := r.of(Thrust), r.of(RotorSpeed)
+	if t == nil || n == nil || s.Length() < movingHeld || drops(r.doubted(t, s)) || drops(r.doubted(n, s)) {
+		return Moving{}
+	}
+	k := make([]float64, 0, to-from)
+	for i := from; i < min(to, r.blocks); i++ {
+		at := (float64(i) + 0.5) * r.Block
+		tare, _ := r.pullTare(at)
+		if v := (t.track[i] - tare) / (n.track[i] * n.track[i]); v == v && !math.IsInf(v, 0) {
+			k = append(k, v)
+		}
+	}
+	first := int(movingFirst / r.Block)
+	if len(k) < 3*first {
+		return Moving{}
+	}
+	a, b := meanOf(k[:first]), meanOf(k[len(k)-len(k)/3:])
+	if !(a.value > 0) {
+		return Moving{}
+	}
+	// The first seconds are too few to say how their scatter hangs together; the rest says it.
+	tau := b.n / b.effective
+	ua, ub := a.sd*math.Sqrt(tau/a.n), b.scatter().U
+	return Moving{true, b.value/a.value - 1, math.Hypot(movingLeast, math.Hypot(ua/a.value, ub/b.value))}
 }
 
 // gap is the longest stretch of blocks without a value of the load.

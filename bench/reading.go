@@ -179,8 +179,17 @@ type Plateau struct {
 	Convention string // of the phase current
 	Span       Span   // of the run's time; empty for a typed reading
 	Unsettled  string // why it had not settled; empty if it had
+	Moving     Moving // how the pull changed for its rotor speed while it was held
 	Doubts     []Doubt
 	Notices    notice.List
+}
+
+// Moving is how much the pull for a rotor speed changed from the first seconds of a plateau to its end:
+// water that a jet sets moving in a tub or pool takes from the pull as it comes round.
+type Moving struct {
+	Known  bool
+	Change float64 // share of the pull
+	U      float64 // standard uncertainty of it
 }
 
 // Figure returns the figure of a channel.

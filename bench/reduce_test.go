@@ -533,6 +533,29 @@ func cutRows(l *Log, from, to int) {
 	}
 }
 
+// Water that comes round after a while shows in the test and bends no other figure.
+func TestMovingSynthetic(t *testing.T) {
+	for _, loss := range []float64{0, 0.04} {
+		d := usual()
+		d.hold, d.friction = 90, 0
+		d.after = func(run float64, c Channel, v float64) float64 {
+			if since := math.Mod(run-d.zero, d.hold); c == Thrust && run > d.zero {
+				return v * (1 - loss*(1-math.Exp(-math.Max(0, since-10)/12)))
+			}
+			return v
+		}
+		r, err := Reduce(d.sources(), ReduceOptions{Run: "day"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := MovingWater(r.Plateaus)
+		t.Logf("loss %g: %+.4f ± %.4f", loss, m.Change, m.U)
+		if !m.Known || math.Abs(m.Change+loss) > 3*m.U+0.15*loss || loss > 0 && m.Change > -2*m.U {
+			t.Errorf("loss of %g shows as %+.4f ± %.4f", loss, m.Change, m.U)
+		}
+	}
+}
+
 // What stands in the way is named with what would help.
 func TestReduceFaults(t *testing.T) {
 	d := usual()

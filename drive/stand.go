@@ -33,6 +33,9 @@ func (s Stand) FrictionRange() (b quantity.Bounds, ok bool) {
 	return b, ok
 }
 
+// leastLever is the least lever of a rope at a pivot, m: less holds nothing, and is a slip of the pen.
+const leastLever = 1e-3
+
 // PullRatio returns pull on rope and scale over thrust.
 //
 //	F/T = 1/cos β  (carriage),  F/T = |h_p − h_j|/(|h_p − h_r|·cos β)  (pivot)
@@ -52,7 +55,7 @@ func (s Stand) PullRatio() float64 {
 	lever := 1.0
 	jet, known := s.Jet()
 	if s.Kind == "pivot" && known && s.PivotHeight.Set && s.RopeHeight.Set {
-		if b := math.Abs(s.PivotHeight.Value - s.RopeHeight.Value); b > 0 {
+		if b := math.Abs(s.PivotHeight.Value - s.RopeHeight.Value); b > leastLever {
 			if a := math.Abs(s.PivotHeight.Value - jet); a > 0 {
 				lever = a / b
 			}

@@ -153,8 +153,67 @@ func suspect(m *drive.Machine, run []bench.Plateau) notice.List {
 			say(fmt.Sprintf("the rotor speed is %.2f times what the motor turns without load at that voltage", above), "look at the unit of the rotor speed, and at motor.speed_constant")
 		}
 	}
+	for _, c := range []struct {
+		channel bench.Channel
+		of      func(*drive.State) float64
+	}{
+		{bench.WindingTemperature, func(s *drive.State) float64 { return s.Motor.WindingTemperature }},
+		{bench.BridgeTemperature, func(s *drive.State) float64 { return s.Heat.BridgeTemperature }},
+	} {
+		list = append(list, suspectTemperature(m, run, c.channel, c.of)...)
+	}
 	if temperatures > 1 && windingsOff+bridgesOff < 0.35*(windings+bridges) && windings+bridges > 6*float64(temperatures) {
 		say("winding and bridge temperatures fit each other's prediction far better than their own: they look swapped", "look at the sensors' plugs, or swap the two channels in run.toml")
+	}
+	return list
+}
+
+// heldLong is how long a step must have been held before its temperature is looked at, s; our own.
+const heldLong = 60
+
+// suspectTemperature names a temperature that is in another unit, or that does not rise although the
+// losses say that it must.
+func suspectTemperature(m *drive.Machine, run []bench.Plateau, c bench.Channel, of func(*drive.State) float64) notice.List {
+	var shown, made []float64
+	for _, p := range run {
+		f, ok := p.Figure(c)
+		at, known := ReadingCondition(p, "battery")
+		if !ok || !known || p.Held.Or(0) < heldLong {
+			continue
+		}
+		s, err := m.Solve(at)
+		if err != nil {
+			continue
+		}
+		shown, made = append(shown, f.Value), append(made, of(&s))
+	}
+	if len(shown) < 2 {
+		return nil
+	}
+	var list notice.List
+	say := func(what, out string) {
+		list = append(list, notice.Notice{Kind: notice.Warning, Place: run[0].Place, What: run[0].Run + ": the " + string(c) + " " + what, WayOut: out})
+	}
+	lowest, highest := 0, 0
+	off, offFahrenheit := 0.0, 0.0
+	for i := range made {
+		if made[i] < made[lowest] {
+			lowest = i
+		}
+		if made[i] > made[highest] {
+			highest = i
+		}
+		off += math.Abs(shown[i]-made[i]) / float64(len(made))
+		offFahrenheit += math.Abs(273.15+(shown[i]-273.15-32)/1.8-made[i]) / float64(len(made))
+	}
+	const far, near = 25.0, 12.0 // K
+	if off > far && offFahrenheit < near {
+		say("reads like degrees Fahrenheit taken for Celsius", "look at its unit in run.toml")
+		return list
+	}
+	rise, must := shown[highest]-shown[lowest], made[highest]-made[lowest]
+	if must > 6 && rise < 0.12*must {
+		say(fmt.Sprintf("rose by %.1f K from the lowest to the highest step, where the losses make %.0f K", rise, must), "look whether the sensor sits where it should, and read it with a second one")
 	}
 	return list
 }

@@ -575,7 +575,7 @@ func TestSuspicionsLaw(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			p := bench.Plateau{Run: "day", PowerPlace: "battery", Convention: "rms"}
+			p := bench.Plateau{Run: "day", PowerPlace: "battery", Convention: "rms", Held: quantity.Some(200)}
 			for c, v := range map[bench.Channel]float64{
 				bench.Power: w, bench.Thrust: 0.95 * s.Thrust, bench.RotorSpeed: 1.02 * s.RotorSpeed, bench.BatteryVoltage: s.Supply.BatteryVoltage,
 				bench.WindingTemperature: s.Motor.WindingTemperature, bench.BridgeTemperature: s.Heat.BridgeTemperature,
@@ -606,6 +606,16 @@ func TestSuspicionsLaw(t *testing.T) {
 		{"lbf as N", scale(bench.Thrust, 1/4.4482216), "lbf taken for N"},
 		{"N as kgf", scale(bench.Thrust, 9.80665), "N taken for kgf"},
 		{"five pole pairs", scale(bench.RotorSpeed, 5), "5 pole pairs"},
+		{"a winding in Fahrenheit", func(f *bench.Figure) {
+			if f.Channel == bench.WindingTemperature {
+				f.Value = 273.15 + 32 + 1.8*(f.Value-273.15)
+			}
+		}, "degrees Fahrenheit"},
+		{"a winding that does not warm", func(f *bench.Figure) {
+			if f.Channel == bench.WindingTemperature {
+				f.Value = 290
+			}
+		}, "where the losses make"},
 	} {
 		said := Suspicions(m, ladder(c.change))
 		if c.says == "" && len(said) > 0 || c.says != "" && (len(said) != 1 || !strings.Contains(said[0].What, c.says)) {

@@ -206,6 +206,17 @@ func dayLines(d *bench.Reduction, s Style) []string {
 	} else {
 		out = append(out, "carriage friction is not known: no step down within the range of three settled steps up; it stays an assumption")
 	}
+	if m := bench.MovingWater(d.Plateaus); m.Known {
+		verdict := "no sign of water moving with the jet"
+		switch {
+		case m.Change < -2*m.U:
+			verdict = "the water moves with the jet, and the first seconds lie nearer to open water"
+		case m.Change > 2*m.U:
+			verdict = "the pull grew, which moving water does not do: look at tare, warming and the battery"
+		}
+		out = append(out, fmt.Sprintf("test of moving water: from its first seconds to the last third of a plateau the pull for the rotor speed changed by %+.2f %% ± %.2f %%; %s. It bends no figure here",
+			100*m.Change, 100*m.U, verdict))
+	}
 	return out
 }
 
@@ -303,6 +314,9 @@ func (s Style) day(d *desk.ReducedDay) object {
 		plateaus = append(plateaus, x)
 	}
 	o.add("plateaus", plateaus)
+	if m := bench.MovingWater(d.Plateaus); m.Known {
+		o.add("moving_water", object{{"change", m.Change}, {"u", m.U}})
+	}
 	o.add("covariance", object{{"thrust_N2", covariance(d.Plateaus, bench.Thrust)}, {"power_W2", covariance(d.Plateaus, bench.Power)}})
 	o.add("doubts", doubts(d.Doubts))
 	o.add("notices", notices(d.Notices))
