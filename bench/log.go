@@ -7,6 +7,7 @@ import (
 	"runtime"
 	"sort"
 	"strings"
+	"sync/atomic"
 
 	"jetwright/notice"
 	"jetwright/quantity"
@@ -104,21 +105,29 @@ type rowFault struct {
 	text   string // of the first few
 }
 
+// chunkBytes is about how much of a log is read in one go.
+const chunkBytes = 8 << 20
+
 // shownFaults is how many unreadable rows are shown.
 const shownFaults = 5
 
 // ReadLog reads the numbers of a log by a layout. Rows without a time are left out and named;
 // columns of words are kept as missing. The log is read by all processors.
 func ReadLog(name string, data []byte, l Layout) (*Log, notice.List) {
-	return readLog(name, data, l, func(Column) bool { return true })
+	return readLog(name, data, l, func(Column) bool { return true }, nil)
+}
+
+// ReadLogProgress is ReadLog that says how many of the log's bytes are read, from any goroutine.
+func ReadLogProgress(name string, data []byte, l Layout, progress func(done, total int)) (*Log, notice.List) {
+	return readLog(name, data, l, func(Column) bool { return true }, progress)
 }
 
 // ReadChannels reads the columns of a log that are taken for a channel; the others are left empty.
 func ReadChannels(name string, data []byte, l Layout) (*Log, notice.List) {
-	return readLog(name, data, l, func(c Column) bool { return c.Channel != "" && !c.Text })
+	return readLog(name, data, l, func(c Column) bool { return c.Channel != "" && !c.Text }, nil)
 }
 
-func readLog(name string, data []byte, l Layout, wanted func(Column) bool) (*Log, notice.List) {
+func readLog(name string, data []byte, l Layout, wanted func(Column) bool, progress func(done, total int)) (*Log, notice.List) {
 	text, _ := decode(data)
 	for line := 1; line < l.FirstLine; line++ {
 		i := bytes.IndexByte(text, '\n')
@@ -128,7 +137,7 @@ func readLog(name string, data []byte, l Layout, wanted func(Column) bool) (*Log
 		}
 		text = text[i+1:]
 	}
-	n := max(1, min(runtime.GOMAXPROCS(0), len(text)/(1<<16)))
+	n := max(1, min(runtime.GOMAXPROCS(0), len(text)/(1<<16)), len(text)/chunkBytes)
 	parts := make([]chunk, n)
 	texts := make([][]byte, n)
 	lines := 0
@@ -155,7 +164,13 @@ func readLog(name string, data []byte, l Layout, wanted func(Column) bool) (*Log
 			out.Values[k] = make([]float64, lines)
 		}
 	}
-	parallel(n, func(i int) { readChunk(texts[i], &l, out, &parts[i], i == n-1) })
+	var done atomic.Int64
+	parallel(n, func(i int) {
+		readChunk(texts[i], &l, out, &parts[i], i == n-1)
+		if progress != nil {
+			progress(int(done.Add(int64(len(texts[i])))), len(text))
+		}
+	})
 	return join(out, parts)
 }
 

@@ -118,13 +118,14 @@ type AddAnswer struct {
 	Logs        []project.Adopted
 }
 
-// AddIn adopts logs as a run of a folder; without a name the run is that of the day.
-func AddIn(folder, run string, files []string) (*AddAnswer, error) {
+// AddIn adopts logs as a run of a folder; without a name the run is that of the day. Progress, which
+// may be nil, is told how far a file is read.
+func AddIn(folder, run string, files []string, progress func(file string, done, total int)) (*AddAnswer, error) {
 	return in(folder, func(p *project.Project) (*AddAnswer, error) {
 		if run == "" {
 			run = time.Now().Format("2006-01-02")
 		}
-		logs, err := p.Adopt(run, files)
+		logs, err := p.Adopt(run, files, progress)
 		if err != nil {
 			return nil, err
 		}

@@ -379,7 +379,8 @@ const shownRows = 4
 
 // Adopt takes logs into a run: each is copied beside run.toml to the byte, and how it is read
 // is guessed and written there. A log that is there already is not written over.
-func (p *Project) Adopt(run string, files []string) ([]Adopted, error) {
+// Progress, which may be nil, is told how many bytes of a file are read, from any goroutine.
+func (p *Project) Adopt(run string, files []string, progress func(file string, done, total int)) ([]Adopted, error) {
 	if err := checkRunName(run); err != nil {
 		return nil, err
 	}
@@ -405,7 +406,7 @@ func (p *Project) Adopt(run string, files []string) ([]Adopted, error) {
 	var out []Adopted
 	contents := map[string][]byte{}
 	for _, file := range files {
-		a, data, err := adopt(file)
+		a, data, err := adopt(file, progress)
 		if err != nil {
 			return nil, err
 		}
@@ -468,7 +469,7 @@ func notElsewhere(folder, file, name string, data []byte) error {
 }
 
 // adopt reads a log and guesses how.
-func adopt(file string) (Adopted, []byte, error) {
+func adopt(file string, progress func(file string, done, total int)) (Adopted, []byte, error) {
 	var a Adopted
 	data, err := os.ReadFile(file)
 	if err != nil {
@@ -480,7 +481,11 @@ func adopt(file string) (Adopted, []byte, error) {
 	if err := faults.Fatal(); err != nil {
 		return a, nil, err
 	}
-	log, more := bench.ReadLog(file, data, l)
+	log, more := bench.ReadLogProgress(file, data, l, func(done, total int) {
+		if progress != nil {
+			progress(file, done, total)
+		}
+	})
 	faults = append(faults, more...)
 	if err := faults.Fatal(); err != nil {
 		return a, nil, err

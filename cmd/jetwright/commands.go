@@ -216,7 +216,9 @@ func (c *command) addCommand() *cobra.Command {
 		Use: "add LOG…", Short: "adopt logs as a run: channels, units and clocks are guessed and shown", Args: cobra.MinimumNArgs(1),
 		Example: "  jetwright run add scale.csv controller.csv --run 2026-05-03-ladder --in sled",
 		RunE: func(_ *cobra.Command, args []string) error {
-			a, err := desk.AddIn(in, run, args)
+			bar, end := c.progress()
+			a, err := desk.AddIn(in, run, args, bar)
+			end()
 			if err != nil {
 				return err
 			}
