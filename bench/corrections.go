@@ -50,6 +50,12 @@ func (r *reducer) correctPull(f *Figure, x *channel, shown, tare float64, direct
 				Name: "scale calibration", U: ua, Freedom: float64(max(1, curve.Freedom)), Shared: x.file + ", calibration",
 				Note: fmt.Sprintf("%+.3g N, by %d loads on a %s", pull-(shown-tare), len(c.Loads), shape(curve)),
 			})
+			if h := numeric.Reversibility(c.Loads, c.Readings); h > 0 {
+				f.Budget = append(f.Budget, Component{
+					Name: "reversibility of the scale", Rectangle: true, U: h / (2 * math.Sqrt(3)), Freedom: math.Inf(1), Shared: x.file + ", reversibility", Against: direction == "down",
+					Note: fmt.Sprintf("%.3g N between loading and unloading", h),
+				})
+			}
 		}
 	}
 	if c.Gravity > 0 {

@@ -41,3 +41,54 @@ func Simulated(components []Component, p float64, draws int, seed uint64) (low, 
 	sort.Float64s(sum)
 	return numeric.Quantile(sum, (1-p)/2), numeric.Quantile(sum, (1+p)/2)
 }
+
+// SimulatedDay draws the figures of one channel over the plateaus of a day together: what plateaus
+// share is drawn once for all of them. It returns a row a draw, a column a plateau, SI; plateaus
+// without the channel stay at zero.
+//
+//	x_a = x̄_a + Σ_c s_ac·u_ac·w_c + Σ_d u_ad·w_ad
+//
+//	c  components that plateaus share, each with one draw w_c;  d  those of a figure alone
+//
+// Holds for any shape and any pattern of sharing; its covariance is that of Covariance.
+//
+// Source: jcgm-101, 6. Tests: TestSimulatedDayLaw.
+func SimulatedDay(plateaus []Plateau, c Channel, draws int, seed uint64) [][]float64 {
+	random := rand.New(rand.NewPCG(seed, 102))
+	out := make([][]float64, draws)
+	draw := func(x Component) float64 {
+		switch {
+		case x.Rectangle:
+			return math.Sqrt(3) * (2*random.Float64() - 1)
+		case !math.IsInf(x.Freedom, 1) && x.Freedom > 2 && x.Freedom < 100:
+			return distuv.StudentsT{Sigma: 1, Nu: x.Freedom, Src: random}.Rand()
+		}
+		return random.NormFloat64()
+	}
+	for i := range out {
+		row := make([]float64, len(plateaus))
+		shared := map[string]float64{}
+		for a, p := range plateaus {
+			f, ok := p.Figure(c)
+			if !ok {
+				continue
+			}
+			row[a] = f.Value
+			for _, x := range f.components() {
+				w := 0.0
+				if x.Shared == "" {
+					w = draw(x)
+				} else {
+					var have bool
+					if w, have = shared[x.Shared]; !have {
+						w = draw(x)
+						shared[x.Shared] = w
+					}
+				}
+				row[a] += x.signed() * w
+			}
+		}
+		out[i] = row
+	}
+	return out
+}

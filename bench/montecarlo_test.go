@@ -38,3 +38,36 @@ func TestSimulatedPublished(t *testing.T) {
 	low, high := Simulated([]Component{{U: 1, Freedom: 5}}, 0.95, draws, 2)
 	within(t, "t of 5 degrees of freedom", 0.5*(high-low), 2.570582, 0.02)
 }
+
+// Drawn together, a day's pulls have the covariance that the budgets say: what is shared moves them
+// together, what turns with the direction moves them apart.
+func TestSimulatedDayLaw(t *testing.T) {
+	r, err := Reduce(usual().sources(), ReduceOptions{Run: "day"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	const draws = 20000
+	rows := SimulatedDay(r.Plateaus, Thrust, draws, 3)
+	want := Covariance(r.Plateaus, Thrust)
+	n := len(r.Plateaus)
+	mean := make([]float64, n)
+	for _, row := range rows {
+		for a, v := range row {
+			mean[a] += v / draws
+		}
+	}
+	for a := range n {
+		for b := range n {
+			c := 0.0
+			for _, row := range rows {
+				c += (row[a] - mean[a]) * (row[b] - mean[b]) / (draws - 1)
+			}
+			scale := math.Sqrt(want.At(a, a) * want.At(b, b))
+			if math.Abs(c-want.At(a, b)) > 0.06*scale { // t of few degrees of freedom spreads a little more
+				t.Errorf("covariance of %d and %d is %.4g drawn and %.4g by the budgets", a+1, b+1, c, want.At(a, b))
+			}
+		}
+	}
+	f, _ := r.Plateaus[0].Figure(Thrust)
+	within(t, "mean", mean[0], f.Value, 4*f.StandardUncertainty()/math.Sqrt(draws))
+}

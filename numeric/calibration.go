@@ -165,3 +165,35 @@ func (c *Calibration) Load(reading float64) (load, u float64, err error) {
 	}
 	return load, u, nil
 }
+
+// Reversibility returns the greatest difference between what is shown at a load reached by loading
+// and by unloading, in the order in which loads were put on; 0 where none was reached both ways.
+//
+//	h = max |ȳ_down(x) − ȳ_up(x)|,  contribution u = h/(2·√3)
+//
+// Holds for loads that rise to a highest and fall again, once or several times.
+//
+// Source: iso-376. Tests: TestReversibilityPublished.
+func Reversibility(loads, readings []float64) float64 {
+	type mean struct{ sum, n float64 }
+	up, down := map[float64]mean{}, map[float64]mean{}
+	rising := true
+	for i, x := range loads {
+		if i > 0 && x != loads[i-1] {
+			rising = x > loads[i-1]
+		}
+		side := up
+		if !rising {
+			side = down
+		}
+		m := side[x]
+		side[x] = mean{m.sum + readings[i], m.n + 1}
+	}
+	h := 0.0
+	for x, u := range up {
+		if d, both := down[x]; both {
+			h = math.Max(h, math.Abs(d.sum/d.n-u.sum/u.n))
+		}
+	}
+	return h
+}

@@ -140,3 +140,34 @@ func TestCalibrationPublished(t *testing.T) {
 		t.Error("two loads make a calibration")
 	}
 }
+
+// Three runs up and down on a made-up scale whose mean of up and down has a slope of exactly 1.002
+// and which differs by 0.06 at half load: COMPUTED (analytic); the contribution h/(2·√3) is that of
+// ISO 376, FROM MEMORY.
+func TestReversibilityPublished(t *testing.T) {
+	f, err := os.Open(filepath.Join("testdata", "data", "hysteresis_synthetic.csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	var loads, readings []float64
+	for s := bufio.NewScanner(f); s.Scan(); {
+		fields := strings.Split(s.Text(), ",")
+		x, err1 := strconv.ParseFloat(fields[2], 64)
+		y, err2 := strconv.ParseFloat(fields[3], 64)
+		if err1 == nil && err2 == nil {
+			loads, readings = append(loads, x), append(readings, y)
+		}
+	}
+	h := Reversibility(loads, readings)
+	nearTo(t, "h", h, 0.06, 1e-9)
+	nearTo(t, "contribution", h/(2*math.Sqrt(3)), 0.0173205, 1e-7)
+	c, err := Calibrate(loads, readings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	nearTo(t, "slope", (c.At(50)-c.At(0))/50, 1.002, 2e-4)
+	if h := Reversibility([]float64{0, 10, 20}, []float64{0, 10, 20}); h != 0 {
+		t.Errorf("loads that only rise have a reversibility of %g", h)
+	}
+}

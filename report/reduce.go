@@ -99,6 +99,9 @@ func (p *page) reducedDay(d *desk.ReducedDay) {
 		p.prose("  ", "    ", n)
 	}
 	p.line("  power is at the %s; budgets are shown by --plateau N", placesOf(d.Plateaus))
+	if least, most, ok := desk.DrawnTogether(d.Plateaus, bench.Thrust); ok {
+		p.line("  the whole day drawn together, every part by its own distribution, gives %.2f to %.2f of the pull's half-widths here", least, most)
+	}
 	p.heading("Similarity coefficients")
 	rows = nil
 	for i, c := range d.Coefficients {
