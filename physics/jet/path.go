@@ -166,6 +166,9 @@ func (p *Path) give(omega float64, d *demand) (head, slope, factor float64) {
 
 const balanceTolerance = 2e-14
 
+// newtonTurns is how many steps Newton is given before the bracket is halved at every turn.
+const newtonTurns = 25
+
 // Balance returns the jet velocity in m/s at which pump and nozzle agree at a rotor speed in
 // rad/s, starting from a guess (0 if there is none).
 //
@@ -185,7 +188,7 @@ func (p *Path) Balance(w *Way, omega, guess float64) (float64, Reason) {
 	}
 	low, high := 0.0, math.Inf(1)
 	v := guess
-	for range 100 {
+	for turn := range 120 {
 		d := p.ask(w, v)
 		h, dh, _ := p.give(omega, &d)
 		f := h - d.head
@@ -199,7 +202,9 @@ func (p *Path) Balance(w *Way, omega, guess float64) (float64, Reason) {
 			high = v
 		}
 		next := v - f/(dh-d.dhead)
-		if !(next > low && next < high) {
+		// Where the pump's head breaks down steeply Newton's steps may go to and fro across the bend.
+		slow := turn >= newtonTurns && !math.IsInf(high, 1)
+		if slow || !(next > low && next < high) {
 			if math.IsInf(high, 1) {
 				next = 2 * v
 			} else {
