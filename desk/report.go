@@ -66,7 +66,7 @@ type Source struct {
 }
 
 // curvePoints is about how many powers a curve has.
-const curvePoints = 20
+const curvePoints = 16
 
 // Report answers with everything that the page about a drive shows.
 func Report(p *project.Project, o Options) (*ReportAnswer, error) {

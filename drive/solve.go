@@ -151,7 +151,7 @@ func (m *Machine) find(way *jet.Way, c Condition, near, tolerance float64) (omeg
 			if c.Demand == Thrust {
 				rounding = 1e-12 * m.Water.Density * m.Path.JetArea * v * v
 			}
-			if math.Abs(value-c.Amount) > 1e-10*c.Amount+rounding {
+			if math.Abs(value-c.Amount) > math.Max(1e-10, tolerance)*c.Amount+rounding {
 				break
 			}
 			return omega, v, Solved, 0

@@ -194,6 +194,26 @@ type Result struct {
 	Draws     int
 }
 
+// DrawTolerance is the share of the demand to which a drawn drive's state is met; what is read
+// off the draws is a quantile.
+const DrawTolerance = 1e-9
+
+// NearOf returns a rotor speed that drawn drives are near to at a condition, rad/s: that of the first
+// that has a state there. A thrust may be met on either side of its peak, so there it is 0.
+func NearOf(draws []*drive.Machine, c drive.Condition) float64 {
+	if c.Demand == drive.Thrust {
+		return 0
+	}
+	for _, m := range draws {
+		if m != nil {
+			if s, err := m.Solve(c); err == nil {
+				return s.RotorSpeed
+			}
+		}
+	}
+	return 0
+}
+
 // Solve asks a condition of the nominal machine and of every draw. When only draws fail,
 // their reasons are counted; when the nominal drive fails, Err says why.
 func (s *Sample) Solve(c drive.Condition) *Result {
@@ -206,9 +226,13 @@ func (s *Sample) SolveEach(at func(*drive.Machine) drive.Condition) *Result {
 	r.Nominal, r.Err = s.Nominal.Solve(r.Condition)
 	states := make([]drive.State, len(s.Machines))
 	errs := make([]error, len(s.Machines))
+	near := 0.0
+	if r.Err == nil && r.Condition.Demand != drive.Thrust {
+		near = r.Nominal.RotorSpeed
+	}
 	Parallel(len(s.Machines), func(i int) {
 		if s.Machines[i] != nil {
-			states[i], errs[i] = s.Machines[i].Solve(at(s.Machines[i]))
+			states[i], errs[i] = s.Machines[i].SolveNear(at(s.Machines[i]), near, DrawTolerance)
 		}
 	})
 	for i := range states {

@@ -123,7 +123,7 @@ func minus(a, b []float64) []float64 {
 
 const (
 	settleSteps     = 10
-	settleTolerance = 0.3 // of a residual's standard deviation
+	settleTolerance = 0.5 // of a residual's standard deviation
 )
 
 // Draw returns the point that independent standard normal numbers stand for.

@@ -45,8 +45,8 @@ const (
 )
 
 // drawTolerance is the share of the demand to which a draw's states are met while it is moved; its
-// residuals are settled to a third of their scatter, which is half a per cent.
-const drawTolerance = 1e-6
+// residuals are settled to half of their scatter, which is half a per cent itself.
+const drawTolerance = 1e-4
 
 // derivativeTolerance is that of a state beside another one, 1e-5 of a coordinate away.
 const derivativeTolerance = 1e-12
@@ -720,12 +720,13 @@ func ask(nominal *drive.Machine, draws []*drive.Machine, c drive.Condition, of f
 // leaves this package.
 func solveAll(draws []*drive.Machine, c drive.Condition, of func(*drive.State) float64) []float64 {
 	x := make([]float64, len(draws))
+	near := explore.NearOf(draws, c)
 	explore.Parallel(len(draws), func(i int) {
 		x[i] = math.NaN()
 		if draws[i] == nil {
 			return
 		}
-		if s, err := draws[i].Solve(c); err == nil {
+		if s, err := draws[i].SolveNear(c, near, explore.DrawTolerance); err == nil {
 			x[i] = of(&s)
 		}
 	})

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"sync"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -165,17 +166,22 @@ func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, er
 	}
 	for _, place := range j.Places {
 		o.Place, o.PriorScale, o.Draws = place, 1, draws
+		broad := o
+		broad.PriorScale = 2
+		broad.Draws = max(draws/4, 1) // it is shown beside the verdict and decides nothing
+		var wide *Fit
+		var wideErr error
+		var both sync.WaitGroup
+		both.Go(func() { wide, wideErr = Calibrate(prior, evidence, broad) })
 		fit, err := Calibrate(prior, evidence, o)
+		both.Wait()
 		if err != nil {
 			if first == nil {
 				first = err
 			}
 			continue
 		}
-		o.PriorScale = 2
-		o.Draws = max(o.Draws/2, 1) // it is shown beside the verdict and decides nothing
-		wide, err := Calibrate(prior, evidence, o)
-		if err != nil {
+		if wideErr != nil {
 			wide = fit
 		}
 		j.Fits[place], j.wideFits[place] = fit, wide
