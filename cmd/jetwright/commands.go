@@ -118,6 +118,7 @@ func (c *command) reckonCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			manyStates()
 			a, err := desk.ReckonIn(folder(args), o)
 			if err != nil {
 				return err

@@ -32,6 +32,7 @@ func (c *command) reportCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			manyStates()
 			a, err := desk.ReportIn(folder(args), o)
 			if err != nil {
 				return err
