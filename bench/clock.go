@@ -438,8 +438,8 @@ func sandwich(b, m [2][2]float64) [2][2]float64 {
 // to first order in d.
 func windowAt(tx, x, ty, y []float64, o, d, middle, from, to, width float64) (window, bool) {
 	var xs, ys, slope, arm []float64
-	first, last := lowerBound(ty, from), lowerBound(ty, to)
-	hint := max(0, min(len(tx)-2, lowerBound(tx, from-o-d*(from-middle))-2))
+	first, last := sort.SearchFloat64s(ty, from), sort.SearchFloat64s(ty, to)
+	hint := max(0, min(len(tx)-2, sort.SearchFloat64s(tx, from-o-d*(from-middle))-2))
 	low, high := hint, hint
 	stride := max(1, (last-first)/3000)
 	for i := first; i < last; i += stride {
@@ -512,16 +512,4 @@ func windowAt(tx, x, ty, y []float64, o, d, middle, from, to, width float64) (wi
 		}
 	}
 	return s, true
-}
-
-func lowerBound(t []float64, at float64) int {
-	lo, hi := 0, len(t)
-	for lo < hi {
-		if m := (lo + hi) / 2; t[m] < at {
-			lo = m + 1
-		} else {
-			hi = m
-		}
-	}
-	return lo
 }

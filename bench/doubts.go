@@ -323,8 +323,8 @@ func (r *reducer) drifts() {
 	}
 }
 
-// channelUnit is the unit that a channel is shown in.
-func channelUnit(c Channel) quantity.Unit {
+// UnitOf is the unit that a channel is usually written and shown in.
+func UnitOf(c Channel) quantity.Unit {
 	for _, w := range channelWords {
 		if w.channel == c {
 			return quantity.MustUnit(w.unit)
@@ -334,13 +334,13 @@ func channelUnit(c Channel) quantity.Unit {
 }
 
 func show(c Channel, si float64) string {
-	u := channelUnit(c)
+	u := UnitOf(c)
 	return fmt.Sprintf("%.5g %s", u.FromSI(si), u.Symbol)
 }
 
 // showDifference shows a difference of two values.
 func showDifference(c Channel, si float64) string {
-	u := channelUnit(c)
+	u := UnitOf(c)
 	symbol := u.Symbol
 	if symbol == "°C" {
 		symbol = "K"

@@ -57,7 +57,7 @@ func (c *Column) toSI(x float64) float64 {
 		if c.Channel == "" {
 			return x
 		}
-		u = channelUnit(c.Channel)
+		u = UnitOf(c.Channel)
 	}
 	x = u.ToSI(x)
 	if c.Channel == Thrust && u.Dim == massDim {
@@ -224,7 +224,7 @@ func (l *Layout) customaryUnits(name string) notice.List {
 		if c.Channel == "" || c.Unit.Symbol != "" {
 			continue
 		}
-		c.Unit = channelUnit(c.Channel)
+		c.Unit = UnitOf(c.Channel)
 		what := fmt.Sprintf("the column %q says no unit; its %s is taken in %s", c.Name, c.Channel, c.Unit.Symbol)
 		kind := notice.Remark
 		if c.Channel == Thrust || c.Channel == Power {

@@ -10,6 +10,7 @@ import (
 	"sync/atomic"
 
 	"jetwright/notice"
+	"jetwright/numeric"
 	"jetwright/quantity"
 )
 
@@ -165,7 +166,7 @@ func readLog(name string, data []byte, l Layout, wanted func(Column) bool, progr
 		}
 	}
 	var done atomic.Int64
-	parallel(n, func(i int) {
+	numeric.Parallel(n, func(i int) {
 		readChunk(texts[i], &l, out, &parts[i], i == n-1)
 		if progress != nil {
 			progress(int(done.Add(int64(len(texts[i])))), len(text))

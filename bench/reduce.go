@@ -3,10 +3,8 @@ package bench
 import (
 	"fmt"
 	"math"
-	"runtime"
 	"slices"
 	"sort"
-	"sync"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -214,7 +212,7 @@ func (r *reducer) average() error {
 		}
 	}
 	r.channels = make([]*channel, len(jobs))
-	parallel(len(jobs), func(j int) {
+	numeric.Parallel(len(jobs), func(j int) {
 		l := r.sources[jobs[j].source].Log
 		r.channels[j] = newChannel(l.Layout.Columns[jobs[j].column].Channel, jobs[j].source, l.Name, times[jobs[j].source], l.Values[jobs[j].column])
 	})
@@ -231,7 +229,7 @@ func (r *reducer) average() error {
 		return r.fault(r.sources[r.first].Place, fmt.Sprintf("%s spans %.3g days in %d rows", first.Name, r.out.Duration/86400, first.Rows()), "a day or so", "look at time, time_format and time_unit in run.toml")
 	}
 	r.blocks = int(math.Ceil((r.out.Duration + 1e-9) / step))
-	parallel(len(r.channels), func(j int) { r.channels[j].blocks(step, r.blocks) })
+	numeric.Parallel(len(r.channels), func(j int) { r.channels[j].blocks(step, r.blocks) })
 	r.derivePower()
 	r.turnPull()
 	sort.SliceStable(r.channels, func(a, b int) bool { return channelRank(r.channels[a].Channel) < channelRank(r.channels[b].Channel) })
@@ -373,7 +371,7 @@ func (r *reducer) findLevels() error {
 // doubt looks at every channel by itself.
 func (r *reducer) doubt() {
 	found := make([][]Doubt, len(r.channels))
-	parallel(len(r.channels), func(j int) {
+	numeric.Parallel(len(r.channels), func(j int) {
 		x := r.channels[j]
 		if x.derived {
 			return
@@ -552,24 +550,6 @@ func (r *reducer) atRest(x *channel) float64 {
 	}
 	m, _ := numeric.MeanSD(all)
 	return m
-}
-
-// parallel runs n jobs on all processors.
-func parallel(n int, do func(int)) {
-	var wg sync.WaitGroup
-	next := make(chan int)
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		wg.Go(func() {
-			for i := range next {
-				do(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	wg.Wait()
 }
 
 // limits returns the half-width of a channel's limits at a value, and whether they are assumed.

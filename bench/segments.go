@@ -135,7 +135,7 @@ func (s stretch) trimmed(least int) stretch {
 // level before and the level after; the sample's time is returned.
 func refine(x *channel, edge int, step float64) float64 {
 	at := float64(edge) * step
-	first, last := lowerBound(x.time, at-4*step), lowerBound(x.time, at+4*step)
+	first, last := sort.SearchFloat64s(x.time, at-4*step), sort.SearchFloat64s(x.time, at+4*step)
 	if last-first < 4 {
 		return at
 	}

@@ -110,7 +110,7 @@ func (x *channel) growBursts(limit float64) {
 		seen[i] = true
 	}
 	for _, i := range append([]int(nil), x.spikes...) {
-		first, last := lowerBound(x.time, x.time[i]-around), lowerBound(x.time, x.time[i]+around)
+		first, last := sort.SearchFloat64s(x.time, x.time[i]-around), sort.SearchFloat64s(x.time, x.time[i]+around)
 		usual, ok := numeric.Median(x.raw[first:last])
 		if !ok {
 			continue

@@ -515,7 +515,7 @@ func (w *Watcher) hold(x *watched, k int) {
 }
 
 func showShort(c Channel, si float64) string {
-	u := channelUnit(c)
+	u := UnitOf(c)
 	return fmt.Sprintf("%.4g %s", u.FromSI(si), u.Symbol)
 }
 

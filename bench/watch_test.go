@@ -351,7 +351,7 @@ func BenchmarkWatcher(b *testing.B) {
 	l := Layout{Delimiter: ',', Decimal: '.', HeaderLine: 1, FirstLine: 2, TimeFormat: Elapsed, TimeUnit: unit("s"), Columns: []Column{{Name: "time"}}}
 	o := WatchOptions{Interval: 0.01, Diameter: 0.1, NozzleArea: 0.003, Density: 1000, Full: 1000}
 	for _, c := range channelOrder {
-		l.Columns = append(l.Columns, Column{Name: string(c), Unit: channelUnit(c), Channel: c})
+		l.Columns = append(l.Columns, Column{Name: string(c), Unit: UnitOf(c), Channel: c})
 		o.Bounds = append(o.Bounds, Bound{Name: string(c), Channel: c, Allowed: 1e9})
 	}
 	l.Columns = append(l.Columns, Column{Name: "throttle"})

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
-	"runtime"
 	"sort"
 	"sync"
 
@@ -116,36 +115,7 @@ func Kind(err error) string {
 }
 
 // Parallel calls f for 0 … n−1 on as many goroutines as there are processors.
-func Parallel(n int, f func(i int)) {
-	workers := min(runtime.GOMAXPROCS(0), n)
-	if workers <= 1 {
-		for i := range n {
-			f(i)
-		}
-		return
-	}
-	const chunk = 16
-	var next sync.Mutex
-	at := 0
-	var wg sync.WaitGroup
-	for range workers {
-		wg.Go(func() {
-			for {
-				next.Lock()
-				from := at
-				at += chunk
-				next.Unlock()
-				if from >= n {
-					return
-				}
-				for i := from; i < min(from+chunk, n); i++ {
-					f(i)
-				}
-			}
-		})
-	}
-	wg.Wait()
-}
+func Parallel(n int, f func(i int)) { numeric.Parallel(n, f) }
 
 // Uniform returns n points in (0, 1)^k of a Latin hypercube: each input is cut into n equal
 // slices and each slice is used once. It is the same for a given seed. (It was held against

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"math"
 	"os"
 	"path/filepath"
 	"sort"
@@ -188,6 +189,16 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 	}
 	r.Logs, more = readLogs(doc)
 	faults = append(faults, more...)
+	// The rope's angle is the stand's, unless a log says its own.
+	angle, typed := r.Setup.Value("stand.rope_angle")
+	if !typed && d != nil {
+		angle, typed = d.Value("stand.rope_angle")
+	}
+	for i := range r.Logs {
+		if c := &r.Logs[i].source.Corrections; typed && c.RopeAngle == 0 && c.URopeAngle == 0 {
+			c.RopeAngle, c.URopeAngle = math.Abs(angle.Nominal()), angle.StandardUncertainty()
+		}
+	}
 	return r, faults
 }
 

@@ -486,7 +486,7 @@ func (b *binder) compact() []block {
 		for i, pl := range b.a.Plateaus {
 			power := ""
 			if w, ok := pl.Plateau.Figure(bench.Power); ok {
-				power = b.bare(figureOf(w, channelUnit(bench.Power)))
+				power = b.bare(figureOf(w, bench.UnitOf(bench.Power)))
 				if !same && pl.Plateau.PowerPlace != "" {
 					power += ", " + pl.Plateau.PowerPlace
 				}
@@ -498,7 +498,7 @@ func (b *binder) compact() []block {
 					if c == bench.PhaseCurrent {
 						f, _ = pl.Plateau.PhaseCurrentRMS()
 					}
-					read = b.bare(figureOf(f, channelUnit(c)))
+					read = b.bare(figureOf(f, bench.UnitOf(c)))
 				}
 				x, ok := pl.After[c]
 				if !fitted {

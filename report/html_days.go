@@ -4,10 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"jetwright/bench"
-	"jetwright/quantity"
 )
 
 // panelsAPicture is how many channels one picture of a log has at most, so that it fits on a page.
@@ -56,15 +54,6 @@ func clockWord(t float64) string {
 
 func spanWord(s bench.Span) string { return clockWord(s.From) + " to " + clockWord(s.To) }
 
-// within is a number with its 90 % interval from a standard uncertainty.
-func (s Style) within(x, u float64, unit string) string {
-	if !drawable(x, u) {
-		return "not known"
-	}
-	half := z90 * math.Abs(u)
-	return quantity.FormatInterval(x, x-half, x+half, s.unit(unitOf(unit)))
-}
-
 func (b *binder) day(d *bench.Reduction, n int) []block {
 	p := &page{Style: b.Style, web: true}
 	p.heading("Run " + d.Run)
@@ -76,11 +65,9 @@ func (b *binder) day(d *bench.Reduction, n int) []block {
 		caption += "Shaded and numbered: plateaus, with the mean of each as a thick line; striped with a dotted edge: not settled; striped: nothing pulled; cross-hatched: doubted."
 		p.blocks = append(p.blocks, b.figure(t.SVG(), caption))
 	}
-	for _, c := range d.Clocks {
-		p.paragraph("Clock of "+c.Source+":", b.clockText(c))
+	for _, l := range dayLines(d, b.Style) {
+		p.paragraph("", l+".")
 	}
-	p.paragraph("Tare:", b.tareText(d))
-	p.paragraph("Carriage friction:", b.frictionText(d.Friction))
 	if len(d.Plateaus) > 0 {
 		p.blocks = append(p.blocks, b.dayTables(d)...)
 		for _, pl := range d.Plateaus {
@@ -105,55 +92,6 @@ func (b *binder) day(d *bench.Reduction, n int) []block {
 	}
 	p.blocks = append(p.blocks, b.taken(func(q *page) { q.notices(d.Notices) }, false)...)
 	return p.blocks
-}
-
-func (b *binder) clockText(c bench.SourceClock) string {
-	if c.Left {
-		return "it cannot be found, and the log is left out."
-	}
-	if c.Shared == bench.OwnClock || c.Offset == 0 && c.Drift == 0 && c.UOffset == 0 {
-		return "it is the run's own, from its first row."
-	}
-	if c.Typed {
-		return fmt.Sprintf("its first row stands at %s of the run, as typed.", quantity.Format(c.Run(0), unitOf("s")))
-	}
-	text := fmt.Sprintf("its first row stands at %s of the run and it gains %s a day", b.within(c.Run(0), c.UOffset, "s"), b.within(c.Drift*86400, c.UDrift*86400, "s"))
-	if c.Shared != "" {
-		text += fmt.Sprintf(", found from %s (correlation %.2f, %s)", c.Shared, c.Correlation, count(c.Windows, "stretch"))
-	}
-	return strings.Replace(text, "stretchs", "stretches", 1) + "."
-}
-
-func (b *binder) tareText(d *bench.Reduction) string {
-	t := d.Tare
-	if !t.Known {
-		return "not known; no stretch without pull was found or typed."
-	}
-	text := fmt.Sprintf("the scale shows %s without pull at the begin", b.within(t.Start, t.UStart, "N"))
-	if t.Drift != 0 || t.UDrift != 0 {
-		text += fmt.Sprintf(" and drifts by %s over the run", b.within(t.Drift*d.Duration, t.UDrift*d.Duration, "N"))
-	}
-	text += fmt.Sprintf(", from %s without pull", count(t.Windows, "stretch"))
-	text = strings.Replace(text, "stretchs", "stretches", 1)
-	var zeros []string
-	for _, z := range d.Zeros {
-		how := ""
-		if z.Typed {
-			how = ", typed"
-		}
-		zeros = append(zeros, fmt.Sprintf("%s (%s%s)", spanWord(z.Span), b.within(z.Pull, z.U, "N"), how))
-	}
-	if len(zeros) > 0 {
-		text += ": " + strings.Join(zeros, "; ")
-	}
-	return text + "."
-}
-
-func (b *binder) frictionText(f bench.Friction) string {
-	if !f.Known {
-		return "not known from this run; no power was reached both going up and going down."
-	}
-	return fmt.Sprintf("the carriage holds back %s, from %s reached going down too.", b.within(f.Force, f.U, "N"), count(f.Steps, "step"))
 }
 
 // channelsATable is how many channels a table of plateaus has beside each other, so that it fits
@@ -204,7 +142,7 @@ func (b *binder) dayTables(d *bench.Reduction) []block {
 					}
 				}
 				if f, ok := pl.Figure(c); ok {
-					t = b.text(figureOf(f, channelUnit(c)))
+					t = b.text(figureOf(f, bench.UnitOf(c)))
 					if f.Unsettled {
 						t += ", still moving"
 					}
@@ -258,7 +196,7 @@ func (b *binder) traces(d *bench.Reduction, n int) []Traces {
 	first := map[bench.Channel]bool{}
 	var panels []TracePanel
 	for _, t := range d.Tracks {
-		u := channelUnit(t.Channel)
+		u := bench.UnitOf(t.Channel)
 		panel := TracePanel{Name: string(t.Channel), Unit: b.unit(u).Symbol}
 		if sources[t.Channel] > 1 {
 			panel.Name += " (" + t.Source + ")"

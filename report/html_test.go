@@ -46,7 +46,7 @@ func exampleDay(run string) *bench.Reduction {
 	steps := []float64{0, 90, 150, 200, 255, 300}
 	d := &bench.Reduction{
 		Run: run, Duration: duration, Block: block,
-		Clocks:   []bench.SourceClock{{Source: "scale.csv"}, {Source: "controller.csv", LogClock: bench.LogClock{Offset: 12.4, UOffset: 0.2, Drift: 4e-5, UDrift: 1e-5, Shared: "rotor speed and pull", Correlation: 0.93, Windows: 17}}},
+		Clocks:   []bench.SourceClock{{Source: "scale.csv", LogClock: bench.LogClock{Shared: bench.OwnClock, Typed: true}}, {Source: "controller.csv", LogClock: bench.LogClock{Offset: 12.4, UOffset: 0.2, Drift: 4e-5, UDrift: 1e-5, Shared: "rotor speed and pull", Correlation: 0.93, Windows: 17}}},
 		Tare:     bench.Tare{Known: true, Start: 3.2, UStart: 0.4, Drift: 0.0015, UDrift: 0.0004, Windows: 2},
 		Friction: bench.Friction{Known: true, Force: 2.4, U: 0.9, Steps: 2},
 		Zeros:    []bench.Zero{{Span: bench.Span{From: 5, To: 60}, Pull: 3.3, U: 0.3}, {Span: bench.Span{From: 860, To: 895}, Pull: 4.5, U: 0.4, Typed: true}},
@@ -209,13 +209,13 @@ func TestPageOfADay(t *testing.T) {
 	checkPage(t, page)
 	for _, words := range []string{
 		`id="log-1-1"`, "3, not settled", "had not settled are drawn", `id="log-3-1"`, ">frozen<", "41.0\u00a0°C to the last digit", "7:00 to 12:40", "not used", "the pull was still rising", "thrust, tare taken off, N",
-		"Tare:", "Carriage friction:", "Clock of controller.csv:", "it is the run&#39;s own, from its first row.", "winding temperature", "No plateau was found",
+		"Tare in 2 zero windows", "Carriage friction 2.4", "controller.csv was set to it by its rotor speed and pull", "scale.csv gives the run&#39;s clock", "winding temperature", "No plateau was found",
 	} {
 		if !strings.Contains(page, words) {
 			t.Errorf("the page of a day does not say %q", words)
 		}
 	}
-	if strings.Contains(bare, "Tare:") || !strings.Contains(bare, "No logs were reduced") || strings.Contains(page, "No logs were reduced") {
+	if strings.Contains(bare, "Tare in") || !strings.Contains(bare, "No logs were reduced") || strings.Contains(page, "No logs were reduced") {
 		t.Error("days are told where there are none, or not where there are")
 	}
 }

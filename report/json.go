@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"strings"
 
+	"jetwright/bench"
 	"jetwright/desk"
 	"jetwright/drive"
 	"jetwright/explore"
@@ -415,7 +416,7 @@ func (s Style) plateau(p desk.PlateauAnswer) object {
 	o := object{{"name", p.Plateau.Name}, {"run", p.Plateau.Run}, {"place", p.Plateau.Place.String()}, {"power_place", p.Plateau.PowerPlace}}
 	var measured object
 	for _, f := range p.Plateau.Figures {
-		u := channelUnit(f.Channel)
+		u := bench.UnitOf(f.Channel)
 		g := figureOf(f, u)
 		m := s.figure(g)
 		m.add("instrument", f.Instrument)

@@ -75,7 +75,7 @@ func (p *page) reducedDay(d *desk.ReducedDay) {
 				row = append(row, cell)
 				continue
 			}
-			t := p.text(figureOf(f, channelUnit(c)))
+			t := p.text(figureOf(f, bench.UnitOf(c)))
 			if f.Unsettled {
 				t += " ~"
 			}
@@ -139,7 +139,7 @@ func coefficient(o quantity.Optional, spread float64) string {
 	if !o.Set {
 		return "-"
 	}
-	half := 1.6448536269514722 * spread * math.Abs(o.Value)
+	half := z90 * spread * math.Abs(o.Value)
 	if half == 0 {
 		return fmt.Sprintf("%.4g", o.Value)
 	}
@@ -187,7 +187,7 @@ func dayLines(d *bench.Reduction, s Style) []string {
 				c.Source, c.Shared, c.Run(0), c.UOffset, 1e6*c.Drift, 1e6*c.UDrift))
 		}
 	}
-	newton := s.unit(channelUnit(bench.Thrust))
+	newton := s.unit(bench.UnitOf(bench.Thrust))
 	pull := func(x float64) string { return fmt.Sprintf("%.3g %s", newton.FromSI(x), newton.Symbol) }
 	var zeros []string
 	for _, z := range d.Zeros {
@@ -232,8 +232,8 @@ func (p *page) budget(a *desk.BudgetAnswer) {
 	}
 	for _, b := range a.Budgets {
 		f := b.Figure
-		u := p.unit(channelUnit(f.Channel))
-		p.heading(fmt.Sprintf("%s %s", f.Channel, p.text(figureOf(f, channelUnit(f.Channel)))))
+		u := p.unit(bench.UnitOf(f.Channel))
+		p.heading(fmt.Sprintf("%s %s", f.Channel, p.text(figureOf(f, bench.UnitOf(f.Channel)))))
 		difference := func(si float64) string { return fmt.Sprintf("%.3g", u.FromSI(si)-u.FromSI(0)) }
 		var rows [][]string
 		for i, c := range f.Budget {
@@ -257,7 +257,7 @@ func (p *page) budget(a *desk.BudgetAnswer) {
 			freedom = fmt.Sprintf("%.0f", math.Floor(b.Freedom))
 		}
 		p.line("  combined %s %s, %s effective degrees of freedom, 90 %% interval ± %s %s", difference(b.U), symbol, freedom, difference(b.Half), symbol)
-		drawn := desk.Figure{Value: f.Value, Low: b.Low, High: b.High, Unit: channelUnit(f.Channel)}
+		drawn := desk.Figure{Value: f.Value, Low: b.Low, High: b.High, Unit: bench.UnitOf(f.Channel)}
 		p.line("  every part drawn by its own distribution (%s): %s", drawnWord(f), p.text(drawn))
 		if f.Unsettled {
 			p.line("  it was still moving over the last third of the plateau")

@@ -45,7 +45,7 @@ func ChannelsCSV(d *desk.ReducedDay) []byte {
 			}
 		}
 		seen[t.Channel] = true
-		u := channelUnit(t.Channel)
+		u := bench.UnitOf(t.Channel)
 		head = append(head, fmt.Sprintf("%s [%s]", name, u.Symbol))
 		shown := make([]float64, len(values))
 		for i, x := range values {
@@ -82,7 +82,7 @@ func PlateausCSV(d *desk.ReducedDay) []byte {
 		}
 	}
 	for _, c := range channels {
-		u := channelUnit(c)
+		u := bench.UnitOf(c)
 		difference := u.Symbol
 		if difference == "°C" {
 			difference = "K"

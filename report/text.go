@@ -435,18 +435,6 @@ func (p *page) audits(list []reckon.Audit) {
 	}
 }
 
-// channelUnit is the unit that a channel is shown in.
-func channelUnit(c bench.Channel) quantity.Unit {
-	name := map[bench.Channel]string{
-		bench.Thrust: "N", bench.Power: "W", bench.RotorSpeed: "rpm", bench.PhaseCurrent: "A", bench.BatteryVoltage: "V", bench.BatteryCurrent: "A",
-	}[c]
-	if name == "" {
-		name = "°C"
-	}
-	u, _ := quantity.LookupUnit(name)
-	return u
-}
-
 // figureOf is a measured figure with the ends of its limits, or its 90 % interval for a
 // typed standard uncertainty or a figure out of a log.
 func figureOf(f bench.Figure, u quantity.Unit) desk.Figure {
@@ -455,7 +443,7 @@ func figureOf(f bench.Figure, u quantity.Unit) desk.Figure {
 	case f.Budget != nil:
 		half = desk.Half(f)
 	case f.Standard:
-		half *= 1.6448536269514722
+		half *= z90
 	}
 	return desk.Figure{Value: f.Value, Low: f.Value - half, High: f.Value + half, Unit: u, Doc: string(f.Channel)}
 }
@@ -503,7 +491,7 @@ func (s Style) plateauHead(p bench.Plateau, name string) string {
 		place = "place not said"
 	}
 	if w, ok := p.Figure(bench.Power); ok {
-		name += ": " + s.text(figureOf(w, channelUnit(bench.Power)))
+		name += ": " + s.text(figureOf(w, bench.UnitOf(bench.Power)))
 		if w.Assumed {
 			name += "*"
 		}
@@ -534,7 +522,7 @@ func (s Style) plateauRows(pl desk.PlateauAnswer) [][]string {
 		if x, ok := pl.After[f.Channel]; ok {
 			after = s.text(x)
 		}
-		rows = append(rows, []string{string(f.Channel), s.text(figureOf(f, channelUnit(f.Channel))) + mark, s.text(b), after})
+		rows = append(rows, []string{string(f.Channel), s.text(figureOf(f, bench.UnitOf(f.Channel))) + mark, s.text(b), after})
 	}
 	return rows
 }
@@ -647,7 +635,7 @@ func (s Style) nextLine(n reckon.NextStep) string {
 	if place == "" {
 		place = "same place as before"
 	}
-	w := s.unit(channelUnit(bench.Power))
+	w := s.unit(bench.UnitOf(bench.Power))
 	return fmt.Sprintf("at most %s (%s): %.2f times the highest settled power of %s", quantity.Format(n.Power, w), place, n.Factor, quantity.Format(n.From, w))
 }
 
@@ -670,7 +658,7 @@ func (p *page) note(a *desk.NoteAnswer) {
 		if f.Assumed {
 			how += ", limits assumed"
 		}
-		rows = append(rows, []string{string(f.Channel), p.text(figureOf(f, channelUnit(f.Channel))), how})
+		rows = append(rows, []string{string(f.Channel), p.text(figureOf(f, bench.UnitOf(f.Channel))), how})
 	}
 	p.grid(nil, rows)
 	p.notices(a.Notices)

@@ -33,7 +33,7 @@ func (p *page) watched(a *desk.WatchAnswer) {
 		case c.Channel != "" && !c.Text:
 			unit := c.Unit.Symbol
 			if unit == "" {
-				unit = channelUnit(c.Channel).Symbol
+				unit = bench.UnitOf(c.Channel).Symbol
 			}
 			taken = append(taken, fmt.Sprintf("%q is the %s in %s", c.Name, c.Channel, unit))
 		default:
@@ -114,7 +114,7 @@ func WatchLine(st bench.WatchStatus, s Style) string {
 	}
 	add := func(o quantity.Optional, c bench.Channel, word string) {
 		if o.Set {
-			parts = append(parts, watchNumber(o.Value, s.unit(channelUnit(c)))+word)
+			parts = append(parts, watchNumber(o.Value, s.unit(bench.UnitOf(c)))+word)
 		}
 	}
 	add(st.Power, bench.Power, "")
@@ -143,7 +143,7 @@ func WatchLine(st bench.WatchStatus, s Style) string {
 
 // thermalText says when a temperature may come to its bound.
 func thermalText(b bench.BoundForecast, s Style) string {
-	u := s.unit(channelUnit(b.Channel))
+	u := s.unit(bench.UnitOf(b.Channel))
 	at := b.Name + " " + watchNumber(b.Allowed, u)
 	switch f := b.Forecast; {
 	case !f.Early.Set && f.High.Set:
