@@ -77,3 +77,42 @@ func TestClockLaw(t *testing.T) {
 		}
 	}
 }
+
+// A signal that comes through a lag of first order is late by its offset and its lag together, however
+// steep its steps.
+func TestClockLagExact(t *testing.T) {
+	for _, lag := range []float64{0, 0.2, 0.4, 0.6} {
+		random := rand.New(rand.NewPCG(23, 5))
+		const offset, drift, fine = 4.2, 60e-6, 0.01
+		var level, seen float64
+		var ta, a, tb, b []float64
+		wanted := 0.0
+		for i := range 60000 {
+			at := fine * float64(i)
+			if i%4000 == 0 {
+				wanted = 40 + 10*random.Float64()
+			}
+			level += math.Max(-0.15, math.Min(0.15, wanted-level)) // ramps of a second or less
+			if lag == 0 {
+				seen = level
+			} else {
+				seen += fine / lag * (level - seen)
+			}
+			if i%5 == 0 {
+				ta, a = append(ta, at), append(a, level+0.03*random.NormFloat64())
+			}
+			if i%4 == 0 {
+				tb, b = append(tb, offset+(1+drift)*at), append(b, seen+0.03*random.NormFloat64())
+			}
+		}
+		got, err := FindClockLag(ta, a, tb, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e := got.Log(300) - offset - (1+drift)*(300+lag)
+		t.Logf("lag %.1f s: off by %.3f s, u %.3f s", lag, e, got.UOffset)
+		if math.Abs(e) > 2*got.UOffset || got.UOffset > 0.1 {
+			t.Errorf("lag %.1f s: the clock errs by %.3f s, u %.3f s", lag, e, got.UOffset)
+		}
+	}
+}

@@ -11,21 +11,25 @@ import (
 
 // Rules of doubt. Our own, but for the ten seconds and the tenth of the power.
 const (
-	frozenLeast      = 10.0 // s without any change
-	frozenMoved      = 0.10 // share by which the load moves meanwhile
-	temperatureSteps = 2.0  // steps of its instrument by which a temperature should have moved
-	frozenCoarse     = 30.0 // s, of a temperature where the steps of the instrument hide its noise
-	frozenUnlike     = 3.0  // times the length of time for which the channel usually stands still
-	stuckRows        = 50   // values that are the same
-	stuckUnlike      = 10.0 // times the length of its long standstills
-	clippedLeast     = 2.0  // s at the very end of the range
-	clippedRows      = 10
-	spikesLeast      = 3    // rows
-	spikesFar        = 0.1  // of the channel's range, by which spikes that are blamed must jump
-	spikeShare       = 0.01 // of the rows, from which a spiking channel's figures are not used
-	driftShare       = 0.01 // of a channel's highest value, by which its zero may move
-	driftEvidence    = 5.0  // and times the standard uncertainty of that move
-	disagreeShare    = 3.0  // times the standard uncertainty of a difference
+	frozenLeast   = 10.0 // s without any change
+	frozenMoved   = 0.10 // share by which the load moves meanwhile
+	frozenAlone   = 3.5  // times any other standstill of a temperature whose instrument's steps hide its noise
+	frozenRare    = 5.0  // and times the length below which nine tenths of its time are spent
+	strayFits     = 2.1  // times the scatter of a temperature about what its load makes of it
+	straySteps    = 1.0  // and steps of its instrument by which a frozen one strays from there
+	loadedShare   = 0.1  // of its highest value, above which a channel shows load
+	frozenCoarse  = 30.0 // s, of a temperature that is watched where the steps of the instrument hide its noise
+	frozenUnlike  = 3.0  // times the length of time for which the channel usually stands still
+	stuckRows     = 50   // values that are the same
+	stuckUnlike   = 10.0 // times the length of its long standstills
+	clippedLeast  = 2.0  // s at the very end of the range
+	clippedRows   = 10
+	spikesLeast   = 3    // rows
+	spikesFar     = 0.1  // of the channel's range, by which spikes that are blamed must jump
+	spikeShare    = 0.01 // of the rows, from which a spiking channel's figures are not used
+	driftShare    = 0.01 // of a channel's highest value, by which its zero may move
+	driftEvidence = 5.0  // and times the standard uncertainty of that move
+	disagreeShare = 3.0  // times the standard uncertainty of a difference
 )
 
 // constant is a stretch in which a channel shows one and the same value.
@@ -33,6 +37,7 @@ type constant struct {
 	from, to int // rows, both within
 	value    float64
 	span     Span
+	atRest   bool
 }
 
 // standstill is how long a channel stands still: the stretches of 2 s or more one by one, and
@@ -62,8 +67,9 @@ func (x *channel) standstills(atRest func(Span) bool) *standstill {
 		}
 		n := c.span.Length()
 		if n >= clippedLeast {
+			c.atRest = atRest(c.span)
 			s.long = append(s.long, c)
-			if !atRest(c.span) {
+			if !c.atRest {
 				s.time[bin(n)] += n
 			}
 			return
@@ -89,23 +95,20 @@ func (x *channel) standstills(atRest func(Span) bool) *standstill {
 			c.span.To = x.time[i] // it stood there until it was seen elsewhere
 		}
 		end()
-		c, open = constant{i, i, v, Span{x.time[i], x.time[i]}}, true
+		c, open = constant{from: i, to: i, value: v, span: Span{x.time[i], x.time[i]}}, true
 	}
 	end()
 	return s
 }
 
-// usual returns the length of standstill below which the given share of the time is spent, one
-// stretch left out.
-func (s *standstill) usual(share, but float64) float64 {
-	t := s.time
-	t[bin(but)] -= but
+// usual returns the length of standstill below which the given share of the time is spent.
+func (s *standstill) usual(share float64) float64 {
 	total := 0.0
-	for _, v := range t {
+	for _, v := range s.time {
 		total += math.Max(0, v)
 	}
 	sum := 0.0
-	for k, v := range t {
+	for k, v := range s.time {
 		if sum += math.Max(0, v); sum >= share*total && total > 0 {
 			return 1e-3 * math.Exp2((float64(k)-0.5)/3)
 		}
@@ -113,37 +116,95 @@ func (s *standstill) usual(share, but float64) float64 {
 	return 0
 }
 
+// without returns what is known of standing still outside of a span.
+func (s *standstill) without(span Span) *standstill {
+	out := &standstill{time: s.time}
+	for _, c := range s.long {
+		if !c.span.Overlaps(span) {
+			out.long = append(out.long, c)
+		} else if !c.atRest {
+			out.time[bin(c.span.Length())] -= c.span.Length()
+		}
+	}
+	return out
+}
+
+// longest is the length of the longest standstill under load, s.
+func (s *standstill) longest(load []float64, step, idle float64) float64 {
+	most := 0.0
+	for _, o := range s.long {
+		if loadedTime(load, o.span, step, idle) > 0.5*o.span.Length() {
+			most = math.Max(most, o.span.Length())
+		}
+	}
+	return most
+}
+
+// joined makes one standstill of those that are parted by rows without a value alone: what shows the
+// same before and after a gap may have stood in it.
+func (x *channel) joined(long []constant) []constant {
+	out := make([]constant, 0, len(long))
+	for _, c := range long {
+		if n := len(out); n > 0 && out[n-1].value == c.value && x.nothingBetween(out[n-1].to, c.from) {
+			out[n-1].to, out[n-1].span.To = c.to, c.span.To
+			continue
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+func (x *channel) nothingBetween(from, to int) bool {
+	for _, v := range x.raw[from+1 : to] {
+		if v == v {
+			return false
+		}
+	}
+	return true
+}
+
 // frozen finds stretches in which the channel stands still while the load moves.
 func (x *channel) frozen(still *standstill, load []float64, step, full float64) []Doubt {
 	var out []Doubt
-	for _, c := range still.long {
+	for _, c := range x.joined(still.long) {
 		if c.span.Length() < frozenLeast || c.to-c.from < 3 {
 			continue
 		}
 		// At rest everything may stand still: what counts is the time under load.
 		loaded := loadedTime(load, c.span, step, idleShare*full)
 		low, high := swing(load, c.span, step)
-		moved := high > 0 && high-low >= math.Max(frozenMoved*high, idleShare*full)
-		if moved && !isWitness(x.Channel) {
-			// A temperature moves by what the load moves, and shows it in steps.
-			if least, most := x.ends(); most > least && (most-least)*(high-low)/full < temperatureSteps*x.resolution {
-				moved = false
-			}
-		}
-		if !moved && !x.stuck(still, c, low, full) {
+		moved := high > 0 && high-low >= math.Max(frozenMoved*high, idleShare*full) && x.Channel != WaterTemperature // no load moves the water's
+		stuck := !moved && x.stuck(still, c, low, full)
+		if !moved && !stuck {
 			continue
 		}
-		// An instrument of coarse steps stands still by itself; only what is far beyond its long
-		// standstills is a sign.
-		share := 0.5
-		if x.jitter < x.resolution/2 {
-			if share = 0.9; !isWitness(x.Channel) && c.span.Length() < frozenCoarse {
+		// What stands where load alone puts it stands still under load, whatever the power says.
+		if _, most := x.ends(); isWitness(x.Channel) && x.Channel != BatteryVoltage && c.value > loadedShare*most {
+			loaded = c.span.Length()
+		}
+		if loaded < frozenLeast/2 {
+			continue
+		}
+		usual, astray, others := 0.0, "", still.without(c.span)
+		if coarse := x.jitter < x.resolution/2; coarse && moved && !isWitness(x.Channel) {
+			// A temperature of coarse steps stands still by itself.
+			usual = others.usual(0.9)
+			if !(c.span.Length() > frozenAlone*others.longest(load, step, idleShare*full) && c.span.Length() > frozenRare*usual) {
+				far, fits, ok := strays(x.track, load, step, c.span, c.value)
+				if !ok || far < strayFits*fits || far < straySteps*x.resolution {
+					continue
+				}
+				astray = fmt.Sprintf("; by its load it should have gone %s away", showDifference(x.Channel, far))
+			}
+		} else {
+			share := 0.5
+			if coarse {
+				share = 0.9
+			}
+			usual = others.usual(share)
+			if loaded <= frozenUnlike*usual && c.span.Length()-loaded < frozenUnlike*usual {
 				continue
 			}
-		}
-		usual := still.usual(share, c.span.Length())
-		if loaded < frozenLeast/2 || loaded <= frozenUnlike*usual && c.span.Length()-loaded < frozenUnlike*usual {
-			continue
 		}
 		if x.Channel == Thrust && !(low > idleShare*full) && c.value == 0 {
 			continue // a scale that shows nothing below its zero
@@ -158,7 +219,7 @@ func (x *channel) frozen(still *standstill, load []float64, step, full float64) 
 		}
 		out = append(out, Doubt{
 			Channel: x.Channel, Source: x.file, Kind: Frozen, Span: c.span, Drops: true,
-			Evidence: fmt.Sprintf("it shows %s over %.0f s and %d values %s; %s", show(x.Channel, c.value), c.span.Length(), c.to-c.from+1, while, usually),
+			Evidence: fmt.Sprintf("it shows %s over %.0f s and %d values %s; %s", show(x.Channel, c.value), c.span.Length(), c.to-c.from+1, while, usually) + astray,
 		})
 	}
 	return out
@@ -184,7 +245,7 @@ func (x *channel) stuck(still *standstill, c constant, load, full float64) bool 
 	if low, high := x.ends(); c.value == low || c.value == high {
 		return false // the end of its range
 	}
-	return c.to-c.from >= stuckRows && c.span.Length() > stuckUnlike*math.Max(still.usual(0.9, c.span.Length()), x.interval)
+	return c.to-c.from >= stuckRows && c.span.Length() > stuckUnlike*math.Max(still.without(c.span).usual(0.9), x.interval)
 }
 
 // swing returns the least and greatest load of a span, over means of a second, but for the twentieth
@@ -244,10 +305,10 @@ func (x *channel) clipped(still *standstill, loaded func(Span) float64) []Doubt 
 		if c.value != low && c.value != high || c.value == 0 || c.to-c.from+1 < clippedRows || c.span.Length() < clippedLeast {
 			continue
 		}
-		if c.span.Length() <= frozenUnlike*still.usual(0.5, c.span.Length()) {
+		if c.span.Length() <= frozenUnlike*still.without(c.span).usual(0.5) {
 			continue
 		}
-		if l := loaded(c.span); l < clippedLeast || l <= frozenUnlike*still.usual(0.5, c.span.Length()) {
+		if l := loaded(c.span); l < clippedLeast || l <= frozenUnlike*still.without(c.span).usual(0.5) {
 			continue
 		}
 		end := "highest"

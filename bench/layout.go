@@ -156,8 +156,14 @@ func GuessLayout(name string, data []byte) (Layout, notice.List) {
 	l.Columns = make([]Column, len(row))
 	for i := l.FirstLine - 2; i >= 0; i-- {
 		head := split(lines[i], l.Delimiter)
-		if len(head) == len(row) || len(head) == len(row)+1 && strings.TrimSpace(head[len(head)-1]) == "" {
+		// Rows may end in a delimiter that the header lacks, or lack one that it has.
+		spare := len(head)+1 == len(row) && strings.TrimSpace(row[len(row)-1]) == ""
+		if len(head) == len(row) || spare || len(head) == len(row)+1 && strings.TrimSpace(head[len(head)-1]) == "" {
 			l.HeaderLine = i + 1
+			if spare {
+				row = row[:len(head)]
+				l.Columns = l.Columns[:len(head)]
+			}
 			for k := range l.Columns {
 				l.Columns[k].Name, l.Columns[k].Unit = nameAndUnit(head[k])
 			}
@@ -248,13 +254,18 @@ func (l *Layout) unitsBelow(lines []string, header, n int) {
 		return
 	}
 	units := split(lines[header], l.Delimiter)
-	known := 0
+	known, filled := 0, 0
 	for _, u := range units {
-		if _, ok := quantity.LookupUnit(clean(u)); ok && clean(u) != "" {
+		if clean(u) == "" {
+			continue
+		}
+		filled++
+		if _, ok := quantity.LookupUnit(clean(u)); ok {
 			known++
 		}
 	}
-	if known*2 < n {
+	// Nothing but units, however few, or units for half of the columns.
+	if known*2 < n && (known == 0 || known < filled) {
 		return
 	}
 	for k := range l.Columns {

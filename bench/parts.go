@@ -154,6 +154,13 @@ func (r *reducer) grow(p *part) {
 	}
 }
 
+// answerUnknown is how well it is known that one quantity answers another at once, s: friction holds a
+// pull back, the water comes round, and instruments lag. Standard uncertainty; our own.
+const answerUnknown = 0.08
+
+// pairEnough is the correlation from which no closer pair of channels is looked for. Our own.
+const pairEnough = 0.6
+
 // place finds the clock of a part from what it shares with one that is placed.
 func (r *reducer) place(p *part, others []*part) (tried, ok bool) {
 	own := r.sources[p.source].Log
@@ -165,14 +172,18 @@ func (r *reducer) place(p *part, others []*part) (tried, ok bool) {
 		}
 		tried = true
 		tx, ty := o.time(l, true), p.time(own, false)
-		found, err := FindClock(tx, x, ty, y)
-		if err != nil && clockPairs[b].channel == Thrust { // a pull may be shown the other way round
+		find := FindClock
+		if a == b {
+			find = FindClockLag
+		}
+		found, err := find(tx, x, ty, y)
+		if clockPairs[b].channel == Thrust && (err != nil || found.Correlation < turnedLeast) { // a pull may be shown the other way round
 			turned := make([]float64, len(y))
 			for i, v := range y {
 				turned[i] = -v
 			}
-			if found, err = FindClock(tx, x, ty, turned); err == nil && found.Correlation < turnedLeast {
-				return false
+			if other, fault := find(tx, x, ty, turned); fault == nil && other.Correlation > math.Max(turnedLeast, found.Correlation) {
+				found, err = other, nil
 			}
 		}
 		if err != nil {
@@ -180,10 +191,13 @@ func (r *reducer) place(p *part, others []*part) (tried, ok bool) {
 		}
 		found.Shared = string(clockPairs[b].channel)
 		if a != b {
+			found.UOffset = math.Hypot(found.UOffset, answerUnknown)
 			found.Shared += " against " + string(clockPairs[a].channel)
 		}
-		p.clock, p.placed = found, true
-		return true
+		if !p.placed || found.Correlation > p.clock.Correlation {
+			p.clock, p.placed = found, true
+		}
+		return found.Correlation > pairEnough
 	}
 	for _, o := range others {
 		for k := range clockPairs {
@@ -201,7 +215,60 @@ func (r *reducer) place(p *part, others []*part) (tried, ok bool) {
 			}
 		}
 	}
+	if p.placed {
+		return true, true
+	}
+	for _, o := range others {
+		if r.placeSlow(p, o) {
+			return true, true
+		}
+	}
 	return tried, false
+}
+
+// slowChannels are what two logs may share that the load moves late; slowBlock is how long they are
+// averaged over, s, so that their own noise does not hide their ways. Our own.
+var slowChannels = []Channel{WindingTemperature, BridgeTemperature, CaseTemperature}
+
+const (
+	slowBlock  = 5.0
+	slowShared = 0.65 // least correlation of their changes: everything warms up alike
+)
+
+// placeSlow finds the clock of a part that holds temperatures alone from one that both hold.
+func (r *reducer) placeSlow(p, o *part) bool {
+	own, l := r.sources[p.source].Log, r.sources[o.source].Log
+	for _, c := range slowChannels {
+		y, have := own.Column(c)
+		x, too := l.Column(c)
+		if !have || !too {
+			continue
+		}
+		tx, ty := o.time(l, true), p.time(own, false)
+		x, y = x[o.from:o.to], y[p.from:p.to]
+		x = lively(l.Time[o.from:o.to], c, withoutSpikes(l.Time[o.from:o.to], c, x))
+		y = lively(own.Time[p.from:p.to], c, withoutSpikes(own.Time[p.from:p.to], c, y))
+		mx, my := averaged(tx, x), averaged(ty, y)
+		found, err := FindClock(mx[0], mx[1], my[0], my[1])
+		if err != nil || found.Correlation < slowShared {
+			continue
+		}
+		found.Shared = string(c)
+		p.clock, p.placed = found, true
+		return true
+	}
+	return false
+}
+
+// averaged returns times and values as means over the blocks of a slow channel.
+func averaged(t, x []float64) (out [2][]float64) {
+	t, x = present(t, x)
+	if len(t) < 2 {
+		return out
+	}
+	n := int(slowBlock * float64(len(t)-1) / (t[len(t)-1] - t[0]))
+	out[0], out[1] = thinned(t, x, n)
+	return out
 }
 
 // unplaced says that the clock of a log cannot be found. A log without anything that the load moves

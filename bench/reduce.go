@@ -166,7 +166,7 @@ func lively(t []float64, c Channel, x []float64) []float64 {
 		if s.value < low+0.1*(high-low) { // at rest it may well stand still
 			continue
 		}
-		if s.span.Length() < frozenLeast || s.to-s.from < stuckRows || s.span.Length() < stuckUnlike*math.Max(still.usual(0.9, s.span.Length()), look.interval) {
+		if s.span.Length() < frozenLeast || s.to-s.from < stuckRows || s.span.Length() < stuckUnlike*math.Max(still.without(s.span).usual(0.9), look.interval) {
 			continue
 		}
 		if &out[0] == &x[0] {
@@ -368,18 +368,17 @@ func (r *reducer) findLevels() error {
 	return nil
 }
 
-// doubt looks at every channel by itself.
+// doubt looks at every channel by itself: first at what tells the load, so that a load that lies
+// accuses nothing else.
 func (r *reducer) doubt() {
 	found := make([][]Doubt, len(r.channels))
-	numeric.Parallel(len(r.channels), func(j int) {
+	witness := r.load.track
+	look := func(j int) {
 		x := r.channels[j]
-		if x.derived {
-			return
-		}
-		atRest := func(s Span) bool { _, high := swing(r.load.track, s, r.Block); return high <= idleShare*r.full }
+		atRest := func(s Span) bool { _, high := swing(witness, s, r.Block); return high <= idleShare*r.full }
 		still := x.standstills(atRest)
-		load := r.load.track
-		if x == r.load || x.Channel == Power || x.Channel == BatteryCurrent {
+		load := witness
+		if r.tellsLoad(x) {
 			load = r.otherWitness(x) // it cannot witness against itself
 		}
 		full := 0.0
@@ -389,20 +388,45 @@ func (r *reducer) doubt() {
 			}
 		}
 		if full > 0 {
-			found[j] = append(found[j], x.frozen(still, load, r.Block, full)...)
+			found[j] = x.frozen(still, load, r.Block, full)
 		}
 		frozen := found[j]
-		for _, d := range x.clipped(still, func(s Span) float64 { return loadedTime(r.load.track, s, r.Block, idleShare*r.full) }) {
-			twice := false
-			for _, f := range frozen {
-				twice = twice || f.Span == d.Span
-			}
-			if !twice {
+		for _, d := range x.clipped(still, func(s Span) float64 { return loadedTime(witness, s, r.Block, idleShare*r.full) }) {
+			if !slices.ContainsFunc(frozen, func(f Doubt) bool { return f.Span == d.Span }) {
 				found[j] = append(found[j], d)
 			}
 		}
 		found[j] = append(found[j], x.spiking()...)
-	})
+	}
+	var others []int
+	lies := []float64(nil)
+	for j, x := range r.channels {
+		switch {
+		case x.derived:
+		case !r.tellsLoad(x):
+			others = append(others, j)
+		default:
+			look(j)
+			if x != r.load && !(r.load.derived && x.Channel == BatteryCurrent && x.source == r.load.source) {
+				continue
+			}
+			for _, d := range found[j] {
+				if d.Kind != Frozen {
+					continue
+				}
+				if lies == nil {
+					lies = slices.Clone(r.load.track)
+				}
+				for k := max(0, int(d.Span.From/r.Block)); k < min(len(lies), int(d.Span.To/r.Block)+1); k++ {
+					lies[k] = math.NaN()
+				}
+			}
+		}
+	}
+	if lies != nil {
+		witness = lies
+	}
+	numeric.Parallel(len(others), func(i int) { look(others[i]) })
 	for j, f := range found {
 		for _, d := range f {
 			if d.Trusted = r.sources[r.channels[j].source].Trusted[d.Channel]; d.Trusted {
@@ -411,6 +435,11 @@ func (r *reducer) doubt() {
 			r.out.Doubts = append(r.out.Doubts, d)
 		}
 	}
+}
+
+// tellsLoad tells whether a channel is what the load is told by, or says the same.
+func (r *reducer) tellsLoad(x *channel) bool {
+	return x == r.load || x.Channel == Power || x.Channel == BatteryCurrent
 }
 
 // otherWitness is what stands for the power besides the power itself: rotor speed, pull or

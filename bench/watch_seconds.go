@@ -166,7 +166,7 @@ func (w *Watcher) frozen(x *watched, at float64) {
 		w.well(key)
 		return
 	}
-	usual50, usual90 := x.still.usual(0.5, 0), x.still.usual(0.9, 0)
+	usual50, usual90 := x.still.usual(0.5), x.still.usual(0.9)
 	kind := ""
 	threshold := math.Max(frozenLeast, frozenUnlike*usual50)
 	interval := math.Max(w.Interval, 0.01)

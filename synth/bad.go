@@ -215,6 +215,7 @@ type IllTruth struct {
 	ClockBack   float64 `json:"clock_back_s,omitempty"` // by which the clock was set back
 	Unit        string  `json:"unit,omitempty"`         // as written in the log
 	TrueUnit    string  `json:"true_unit,omitempty"`    // of what the log holds
+	Hidden      float64 `json:"hidden,omitempty"`       // most by which a frozen channel shows another value than it would have, in Unit
 	PowerMoved  bool    `json:"power_moved"`            // by at least 10 % of its highest, in the span of a frozen channel
 	PowerChange float64 `json:"power_change_share"`     // of its highest in the span
 	SwappedWith string  `json:"swapped_with,omitempty"` // channel
@@ -267,6 +268,7 @@ type BadTruth struct {
 	Seed             uint64      `json:"seed"`
 	Ills             []string    `json:"ills"`
 	Effects          []string    `json:"effects"`  // physical ones that are there, on the clean day too
+	Start            float64     `json:"start_s"`  // the controller's clock at run time 0, since 1970
 	Begin            float64     `json:"begin_s"`  // of the earliest log
 	Length           float64     `json:"length_s"` // of the controller's
 	End              float64     `json:"end_s"`    // of the latest

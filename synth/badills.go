@@ -264,6 +264,7 @@ func (m *misery) freeze() {
 			first = max(0, k-1)
 			t.Level = float64(c.shown[first]) / math.Pow10(c.digits)
 		}
+		t.Hidden = math.Max(t.Hidden, math.Abs(float64(c.shown[k]-c.shown[first]))/math.Pow10(c.digits))
 		c.shown[k] = c.shown[first]
 		t.Rows++
 	}

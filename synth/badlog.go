@@ -569,6 +569,7 @@ func (d BadDay) Make() ([]NamedFile, BadTruth) {
 	m := misery{day: d, bench: b, trace: tr, files: files, truth: &truth}
 	m.lay()
 	start := badStart(d.Seed)
+	truth.Start = float64(start.UnixMilli()) / 1000
 	var out []NamedFile
 	for _, f := range files {
 		out = append(out, NamedFile{f.Name, f.write(start)})
