@@ -91,12 +91,16 @@ func (r *reducer) zeros() {
 	}
 	var x, y, w []float64
 	refused := 0
-	for _, s := range spans {
+	for i, s := range spans {
 		z := Zero{Span: s, Typed: len(r.Zeros) > 0}
 		if z.Typed {
 			if why := r.notZero(s); why != "" {
 				refused++
-				r.warn(r.Place, fmt.Sprintf("the zero window from %.4g s to %.4g s is not used: %s", s.From, s.To, why), "correct zero at the top of run.toml, or leave it out to have the windows found")
+				place := r.Place
+				if i < len(r.ZeroPlaces) {
+					place = r.ZeroPlaces[i]
+				}
+				r.warn(place, fmt.Sprintf("the zero window from %.4g s to %.4g s is not used: %s", s.From, s.To, why), "correct zero at the top of run.toml, or leave it out to have the windows found")
 				continue
 			}
 		}

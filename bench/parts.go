@@ -78,6 +78,9 @@ func (r *reducer) setClocks() error {
 	}
 	for i := range r.sources {
 		if i == r.first {
+			if s := &r.sources[i]; s.Offset.Set && s.Offset.Value != 0 && len(r.sources) > 1 {
+				r.warn(s.offsetPlace(), fmt.Sprintf("starts_after of %s says nothing: it says best how hard the drive ran, and its first row begins the run", s.Log.Name), "type it under the other logs, against the first row of this one")
+			}
 			continue
 		}
 		s, p := &r.sources[i], longest(r.parts[i])
@@ -95,6 +98,34 @@ func (r *reducer) setClocks() error {
 	r.otherParts()
 	r.begin()
 	return nil
+}
+
+// offsetPlace is where starts_after was typed.
+func (s *Source) offsetPlace() quantity.Place {
+	if s.OffsetPlace.Line > 0 {
+		return s.OffsetPlace
+	}
+	return s.Place
+}
+
+// apart names a log whose typed clock puts it wholly beside the run.
+func (r *reducer) apart(i int, t []float64) error {
+	s := &r.sources[i]
+	if i == r.first || !s.Offset.Set || len(t) == 0 {
+		return nil
+	}
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, x := range t {
+		if x == x {
+			least, most = math.Min(least, x), math.Max(most, x)
+		}
+	}
+	if !(least > r.out.Duration || most < 0) {
+		return nil
+	}
+	first := r.sources[r.first].Log
+	return r.fault(s.offsetPlace(), fmt.Sprintf("starts_after puts %s from %.4g s to %.4g s of the run, which lasts from 0 s to %.4g s by %s: they share no moment", s.Log.Name, least, most, r.out.Duration, first.Name),
+		fmt.Sprintf("between %.4g s and %.4g s", -(most-least), r.out.Duration), "correct it, or leave it out to have it found from what the two share")
 }
 
 func longest(parts []*part) *part {

@@ -20,6 +20,8 @@ type ReduceOptions struct {
 	Zeros []Span         // typed zero windows, run's time in s; found if there are none
 	Setup Setup
 	Block float64 // s, blockLeast if 0
+
+	ZeroPlaces []quantity.Place // where Zeros were typed; may be left out
 }
 
 // reducer is a reduction in the making.
@@ -205,6 +207,9 @@ func (r *reducer) average() error {
 			continue
 		}
 		times[i] = r.runTime(i)
+		if err := r.apart(i, times[i]); err != nil {
+			return err
+		}
 		for k, col := range l.Layout.Columns {
 			if col.Channel != "" && !col.Text && l.Missing[k] < l.Rows() {
 				jobs = append(jobs, job{i, k})

@@ -17,6 +17,7 @@ type Source struct {
 	Drift       quantity.Optional     // -
 	Lag         quantity.Optional     // of a slow instrument, s
 	Corrections Corrections           // of its pull
+	OffsetPlace quantity.Place        // where it was typed; may be left out
 	Trusted     map[Channel]bool      // channels that are used although they are in doubt, as the builder says
 }
 

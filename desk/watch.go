@@ -236,6 +236,11 @@ func (w *Watching) ready(now float64, ended bool) (bool, error) {
 	head := w.head[:bytes.LastIndexByte(w.head, '\n')+1]
 	if w.log != nil {
 		a.Layout, w.source = w.log.Layout, w.log.Typed()
+		fits := w.log.Fits(a.Log, head)
+		if err := fits.Fatal(); err != nil {
+			return false, err
+		}
+		a.Notices = append(a.Notices, fits...)
 	} else {
 		layout, faults := bench.GuessLayout(a.Log, head)
 		rows := bytes.Count(head, []byte{'\n'}) - layout.FirstLine + 1

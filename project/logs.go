@@ -1,6 +1,8 @@
 package project
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -10,6 +12,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"time"
 
 	"jetwright/bench"
 	"jetwright/design"
@@ -28,6 +31,8 @@ type logSheet struct {
 	Time       string `doc:"name of the column of the time; left out if there is none"`
 	TimeFormat string `doc:"how the time is written: seconds and the like that count up, a clock, or date and time by ISO 8601" choices:"elapsed|clock|iso" assume:"elapsed" source:"own"`
 	TimeUnit   string `doc:"unit of an elapsed time" choices:"s|ms|min|h|µs" assume:"s" source:"own"`
+	Bytes      int    `unit:"1" doc:"length of the file when it was adopted; a file that is another by now is told of" range:"0 .. 1000000000000"`
+	SHA256     string `key:"sha256" doc:"its SHA-256 when it was adopted, in hexadecimal digits"`
 
 	StartsAfter            quantity.Optional `unit:"s" doc:"how long after the first row of the run's main log (the one that says how hard the drive ran) this one's first row was written; found from what the two share if left out" range:"-86400 .. 86400"`
 	ClockDrift             quantity.Optional `unit:"ppm" doc:"by how much its clock runs fast, beside starts_after" range:"-10000 .. 10000"`
@@ -57,6 +62,11 @@ type Log struct {
 	Layout bench.Layout
 	Place  quantity.Place
 	source bench.Source // what was typed of its clock and instruments
+	size   int          // in bytes, with
+	digest string       // its SHA-256, when it was adopted
+	sheet  *design.Sheet
+	doc    *design.Document
+	listed []design.Element // its channels as typed
 }
 
 // Typed is what was typed of a log's clock and instruments.
@@ -76,7 +86,7 @@ func readLogs(doc *design.Document) ([]Log, notice.List) {
 		})
 		faults = append(faults, more...)
 		place, excerpt := doc.ItemPlace("log", i)
-		l := Log{Place: place}
+		l := Log{Place: place, sheet: s, doc: doc}
 		l.File, _ = s.Text("file")
 		word := func(key, otherwise string) string {
 			if t, ok := s.Text(key); ok {
@@ -111,13 +121,13 @@ func readLogs(doc *design.Document) ([]Log, notice.List) {
 			for _, el := range e.Elements {
 				c, ok := readColumn(el.Value)
 				if !ok || el.Kind != design.String {
-					fault(el.Place, e.Excerpt, fmt.Sprintf("%q does not say a column's channel", el.Value), `write "column name [unit] = thrust", with a tolerance as in "= thrust ± 0.5 % ± 0.1 kgf" if it is known, or "column name" for one that is not used`)
+					fault(el.Place, doc.Line(el.Place.Line), fmt.Sprintf("%q does not say a column's channel", el.Value), `write "column name [unit] = thrust", with a tolerance as in "= thrust ± 0.5 % ± 0.1 kgf" if it is known, or "column name" for one that is not used`)
 					continue
 				}
-				if c.Name == word("time", "") {
+				if c.Name == word("time", "") && l.Layout.Time < 0 {
 					l.Layout.Time = len(l.Layout.Columns)
 				}
-				l.Layout.Columns = append(l.Layout.Columns, c)
+				l.Layout.Columns, l.listed = append(l.Layout.Columns, c), append(l.listed, el)
 			}
 		}
 		l.source = typedSource(s, place, l.Layout.Columns)
@@ -125,6 +135,9 @@ func readLogs(doc *design.Document) ([]Log, notice.List) {
 		faults = append(faults, more...)
 		l.source.Trusted, more = readTrusted(doc, prefix)
 		faults = append(faults, more...)
+		if more.Fatal() == nil {
+			faults = append(faults, l.consistent(logs)...)
+		}
 		logs = append(logs, l)
 	}
 	return logs, faults
@@ -140,6 +153,9 @@ func typedSource(s *design.Sheet, place quantity.Place, columns []bench.Column) 
 		return quantity.Optional{}
 	}
 	out.Offset, out.Drift, out.Lag = number("starts_after"), number("clock_drift"), number("lag")
+	if out.Offset.Set {
+		out.OffsetPlace = s.Place("starts_after")
+	}
 	out.PowerPlace, _ = s.Text("power_place")
 	out.Convention, _ = s.Text("phase_current_convention")
 	for key, channels := range map[string][]bench.Channel{
@@ -169,6 +185,22 @@ func typedSource(s *design.Sheet, place quantity.Place, columns []bench.Column) 
 	return out
 }
 
+// notice is said at a key of the log, or at its [[log]] if that was not typed.
+func (l *Log) notice(kind notice.Kind, key, what, allowed, out string) notice.Notice {
+	n := notice.Notice{Kind: kind, Place: l.Place, What: what, Allowed: allowed, WayOut: out}
+	if l.sheet.Has(key) {
+		n.Place, n.Path = l.sheet.Place(key), key
+	}
+	n.Excerpt = l.doc.Line(n.Place.Line)
+	return n
+}
+
+// digest is the SHA-256 of a file's bytes.
+func digest(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
+}
+
 // readCalibration reads the loads that were hung on a scale and what it showed.
 func readCalibration(doc *design.Document, prefix string, c *bench.Corrections) notice.List {
 	var faults notice.List
@@ -178,18 +210,26 @@ func readCalibration(doc *design.Document, prefix string, c *bench.Corrections) 
 			continue
 		}
 		c.Place = e.Place
+		var taken []design.Element
 		for _, el := range e.Elements {
 			load, reading, both := strings.Cut(el.Value, "=")
 			x, err1 := quantity.ParseIn(strings.TrimSpace(load), newton)
 			y, err2 := quantity.ParseIn(strings.TrimSpace(reading), newton)
 			if !both || err1 != nil || err2 != nil || el.Kind != design.String {
 				faults = append(faults, notice.Notice{
-					Kind: notice.Error, Place: el.Place, Path: "calibration", Excerpt: e.Excerpt, What: fmt.Sprintf("%q is no load with its reading", el.Value),
+					Kind: notice.Error, Place: el.Place, Path: "calibration", Excerpt: doc.Line(el.Place.Line), What: fmt.Sprintf("%q is no load with its reading", el.Value),
 					WayOut: `type what hung on the scale and what it showed, as in "20 kgf = 20.1 kgf"`,
 				})
 				continue
 			}
 			c.Loads, c.Readings = append(c.Loads, x.Nominal()), append(c.Readings, y.Nominal())
+			taken = append(taken, el)
+		}
+		if a, b, ok := falling(c.Loads, c.Readings); ok {
+			faults = append(faults, notice.Notice{
+				Kind: notice.Error, Place: taken[b].Place, Path: "calibration", Excerpt: doc.Line(taken[b].Place.Line), What: fmt.Sprintf("%q and %q: of these two loads in order the readings go against the others", taken[a].Value, taken[b].Value),
+				Allowed: "a heavier load shows more at every load", WayOut: "hang these two again, or correct what was typed",
+			})
 		}
 	}
 	return faults
@@ -210,7 +250,7 @@ func readTrusted(doc *design.Document, prefix string) (map[bench.Channel]bool, n
 					names[i] = string(c)
 				}
 				faults = append(faults, notice.Notice{
-					Kind: notice.Error, Place: el.Place, Path: "trust", Excerpt: e.Excerpt, What: fmt.Sprintf("%q is no channel", el.Value), Allowed: strings.Join(names, ", "),
+					Kind: notice.Error, Place: el.Place, Path: "trust", Excerpt: doc.Line(el.Place.Line), What: fmt.Sprintf("%q is no channel", el.Value), Allowed: strings.Join(names, ", "),
 				})
 				continue
 			}
@@ -226,17 +266,22 @@ func (p *Project) Sources(r *Run) ([]bench.Source, notice.List, error) {
 	var faults notice.List
 	for _, l := range r.Logs {
 		file := filepath.ToSlash(filepath.Join(RunsFolder, r.Name, l.File))
-		data, err := os.ReadFile(filepath.Join(p.Folder, RunsFolder, r.Name, l.File))
+		data, _, err := readWhole(filepath.Join(p.Folder, RunsFolder, r.Name, l.File), nil)
 		if err != nil {
-			return nil, nil, notice.List{{
-				Kind: notice.Error, Place: l.Place, What: "the log " + l.File + " cannot be read: " + plain(err), WayOut: "put it back beside run.toml, or take its [[log]] out",
-			}}
+			n := l.notice(notice.Error, "file", "", "", "put it back beside run.toml, or take its [[log]] out")
+			return nil, nil, unread(n, "the log "+l.File, err)
 		}
+		more := l.against(file, data)
+		if err := more.Fatal(); err != nil {
+			return nil, nil, err
+		}
+		faults = append(faults, more...)
 		log, more := bench.ReadChannels(file, data, l.Layout)
 		faults = append(faults, more...)
 		if err := more.Fatal(); err != nil {
 			return nil, nil, err
 		}
+		faults = append(faults, l.dated(r, log)...)
 		log.Name = l.File
 		s := l.source
 		s.Log = log
@@ -251,8 +296,12 @@ func (p *Project) Reduce(r *Run) (*bench.Reduction, error) {
 	if err != nil {
 		return nil, err
 	}
-	out, err := bench.Reduce(sources, bench.ReduceOptions{Run: r.Name, Place: r.Place, Zeros: r.Zeros, Setup: r.setup})
+	out, err := bench.Reduce(sources, bench.ReduceOptions{Run: r.Name, Place: r.Place, Zeros: r.Zeros, ZeroPlaces: r.zeroPlaces, Setup: r.setup})
 	if err != nil {
+		var list notice.List
+		if errors.As(err, &list) { // what is doubtful in the logs may well be the reason
+			return nil, append(faults, list...)
+		}
 		return nil, err
 	}
 	out.Notices = append(faults, out.Notices...)
@@ -260,8 +309,9 @@ func (p *Project) Reduce(r *Run) (*bench.Reduction, error) {
 }
 
 // readZeros reads the zero windows typed at the top of a run.toml.
-func readZeros(doc *design.Document) ([]bench.Span, notice.List) {
+func readZeros(doc *design.Document) ([]bench.Span, []quantity.Place, notice.List) {
 	var spans []bench.Span
+	var places []quantity.Place
 	var faults notice.List
 	second := quantity.MustUnit("s")
 	for _, e := range doc.Entries() {
@@ -275,14 +325,14 @@ func readZeros(doc *design.Document) ([]bench.Span, notice.List) {
 			v, err := quantity.ParseIn(el.Value, second)
 			if err != nil || el.Kind != design.String || !(v.High() > v.Low()) {
 				faults = append(faults, notice.Notice{
-					Kind: notice.Error, Place: el.Place, Path: zeroKey, Excerpt: e.Excerpt, What: fmt.Sprintf("%q is no stretch of time", el.Value), WayOut: `type zero = ["0 s .. 20 s", "900 s .. 920 s"], on the clock of the run's main log`,
+					Kind: notice.Error, Place: el.Place, Path: zeroKey, Excerpt: doc.Line(el.Place.Line), What: fmt.Sprintf("%q is no stretch of time", el.Value), WayOut: `type zero = ["0 s .. 20 s", "900 s .. 920 s"], on the clock of the run's main log`,
 				})
 				continue
 			}
-			spans = append(spans, bench.Span{From: v.Low(), To: v.High()})
+			spans, places = append(spans, bench.Span{From: v.Low(), To: v.High()}), append(places, el.Place)
 		}
 	}
-	return spans, faults
+	return spans, places, faults
 }
 
 // channelsKnown are the channels that a column may be.
@@ -427,28 +477,19 @@ func (p *Project) Adopt(run string, files []string, progress func(file string, d
 	}
 	undo, err := makeFolders(folder)
 	if err != nil {
-		return nil, explain(p.Folder, err)
+		return nil, unmade(folder, err)
 	}
-	var made []string
-	fail := func(err error) ([]Adopted, error) {
-		for _, f := range made {
-			_ = os.Remove(f)
-		}
-		undo()
-		return nil, err
-	}
+	var outputs []output
 	for _, a := range out {
 		to := filepath.Join(folder, a.File)
 		if _, err := os.Stat(to); err == nil {
 			continue // it stands there already, byte for byte
 		}
-		if err := write(to, contents[a.File]); err != nil {
-			return fail(err)
-		}
-		made = append(made, to)
+		outputs = append(outputs, output{path: to, data: contents[a.File], guarded: true})
 	}
-	if err := write(path, doc.Bytes()); err != nil {
-		return fail(err)
+	if err := replace(append(outputs, output{path: path, data: doc.Bytes(), guarded: true, was: text})...); err != nil {
+		undo()
+		return nil, err
 	}
 	return out, nil
 }
@@ -471,13 +512,14 @@ func notElsewhere(folder, file, name string, data []byte) error {
 // adopt reads a log and guesses how.
 func adopt(file string, progress func(file string, done, total int)) (Adopted, []byte, error) {
 	var a Adopted
-	data, err := os.ReadFile(file)
+	data, written, err := readWhole(file, nil)
 	if err != nil {
-		n := notice.Notice{Kind: notice.Error, Place: quantity.Place{File: file}, What: "the log cannot be read: " + plain(err)}
-		return a, nil, notice.List{n}
+		return a, nil, unread(notice.Notice{Place: quantity.Place{File: file}}, "the log", err)
 	}
 	a.File = filepath.Base(file)
+	a.size, a.digest = len(data), digest(data)
 	l, faults := bench.GuessLayout(file, data)
+	l.Columns = writable(l.Columns)
 	if err := faults.Fatal(); err != nil {
 		return a, nil, err
 	}
@@ -492,6 +534,12 @@ func adopt(file string, progress func(file string, done, total int)) (Adopted, [
 	}
 	a.Layout, a.Rows, a.Missing, a.Notices = l, log.Rows(), log.Missing, faults
 	a.Duration = log.Time[log.Rows()-1]
+	if age := time.Since(written); age < freshest && age >= 0 {
+		a.Notices = append(a.Notices, notice.Notice{
+			Kind: notice.Remark, Place: quantity.Place{File: file}, What: fmt.Sprintf("it was written to %.1f s ago; if a program still writes it, the run holds its first %d rows and no more", age.Seconds(), a.Rows),
+			WayOut: "adopt a log when the program that writes it has ended",
+		})
+	}
 	for i := range min(shownRows, log.Rows()) {
 		row := make([]string, len(l.Columns))
 		for k, c := range l.Columns {
@@ -546,6 +594,7 @@ func pairs(l Log) []design.Pair {
 	if convention != "" {
 		p = append(p, design.Pair{Key: "phase_current_convention", Value: convention})
 	}
+	p = append(p, design.Pair{Key: "bytes", Value: strconv.Itoa(l.size), Kind: design.Integer}, design.Pair{Key: "sha256", Value: l.digest})
 	columns := make([]string, len(l.Layout.Columns))
 	for i, c := range l.Layout.Columns {
 		columns[i] = design.Quoted(columnText(c))

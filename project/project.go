@@ -13,8 +13,6 @@ import (
 	"strings"
 	"sync"
 
-	"github.com/google/renameio/v2"
-
 	"jetwright/bench"
 	"jetwright/design"
 	"jetwright/examples"
@@ -48,6 +46,10 @@ type Run struct {
 	Logs     []Log
 	Zeros    []bench.Span // typed zero windows, s
 	setup    bench.Setup
+
+	date       string
+	datePlace  quantity.Place
+	zeroPlaces []quantity.Place
 }
 
 // Open reads a folder. Everything wrong with its files is reported at once, as a notice.List.
@@ -162,6 +164,8 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 	faults = append(faults, more...)
 	r.Revision, _ = head.Text("revision")
 	r.Parts, _ = head.Text("parts")
+	r.date, _ = head.Text("date")
+	r.datePlace = head.Place("date")
 	r.Setup, more = design.Bind(doc, "", "", design.Schema(), func(path string) bool { return !setup(path) })
 	faults = append(faults, more...)
 	var s bench.Setup
@@ -171,7 +175,7 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 		s.FullScale, s.Division = drive.Stand.ScaleRange, drive.Stand.ScaleDivision
 	}
 	r.setup = s
-	r.Zeros, more = readZeros(doc)
+	r.Zeros, r.zeroPlaces, more = readZeros(doc)
 	faults = append(faults, more...)
 	for i := 0; i < doc.Count("reading"); i++ {
 		sheet, more := design.Bind(doc, fmt.Sprintf("reading[%d].", i), "reading", ReadingSchema(), nil)
@@ -218,23 +222,34 @@ func New(folder, scene string) error {
 	if _, err := fs.Stat(root, DesignFile); err != nil {
 		return notice.List{{Kind: notice.Error, What: "there is no scene " + scene, Allowed: "scenes are " + strings.Join(Scenes(), ", ")}}
 	}
-	return fs.WalkDir(root, ".", func(path string, e fs.DirEntry, err error) error {
+	undos := []func(){}
+	var outputs []output
+	err = fs.WalkDir(root, ".", func(path string, e fs.DirEntry, err error) error {
 		if err != nil {
 			return err
 		}
 		to := filepath.Join(folder, filepath.FromSlash(path))
 		if e.IsDir() {
-			if err := os.MkdirAll(to, 0o755); err != nil {
-				return explain(folder, err)
+			undo, err := makeFolders(to)
+			if err != nil {
+				return unmade(to, err)
 			}
+			undos = append(undos, undo)
 			return nil
 		}
 		data, err := fs.ReadFile(root, path)
-		if err != nil {
-			return err
-		}
-		return write(to, data)
+		outputs = append(outputs, output{path: to, data: data})
+		return err
 	})
+	if err == nil {
+		err = replace(outputs...)
+	}
+	if err != nil {
+		for i := range undos {
+			undos[len(undos)-1-i]()
+		}
+	}
+	return err
 }
 
 // Scenes returns the names of the scenes that New copies.
@@ -249,24 +264,8 @@ func Scenes() []string {
 	return names
 }
 
-// write writes a file whole or not at all.
-func write(path string, data []byte) error {
-	if err := renameio.WriteFile(path, data, 0o644); err != nil {
-		return notice.List{{
-			Kind: notice.Error, Place: quantity.Place{File: path}, What: "it cannot be written, and nothing was changed: " + plain(err),
-			WayOut: "make room or look at the folder's permissions",
-		}}
-	}
-	return nil
-}
-
 // Save writes a file that the program made, such as a report, whole or not at all.
-func Save(path string, data []byte) error {
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return notice.List{{Kind: notice.Error, Place: quantity.Place{File: path}, What: "it is a folder; nothing was written", WayOut: "name a file"}}
-	}
-	return write(path, data)
-}
+func Save(path string, data []byte) error { return replace(output{path: path, data: data}) }
 
 // File is a file that the program made, by its name.
 type File struct {
@@ -274,22 +273,29 @@ type File struct {
 	Data []byte
 }
 
-// SaveIn writes files into a folder, each whole or not at all. A folder that is missing is made.
+// SaveIn writes files into a folder, all of them or none. A folder that is missing is made.
 func SaveIn(folder string, files []File) error {
 	if info, err := os.Stat(folder); err == nil && !info.IsDir() {
 		return notice.List{{Kind: notice.Error, Place: quantity.Place{File: folder}, What: "it is a file; nothing was written", WayOut: "name a folder"}}
 	}
 	undo, err := makeFolders(folder)
 	if err != nil {
-		return notice.List{{Kind: notice.Error, Place: quantity.Place{File: folder}, What: "the folder cannot be made, and nothing was written: " + plain(err), WayOut: "name another, or look at the permissions of the one above it"}}
+		return unmade(folder, err)
 	}
-	for _, f := range files {
-		if err := Save(filepath.Join(folder, f.Name), f.Data); err != nil {
-			undo()
-			return err
-		}
+	outputs := make([]output, len(files))
+	for i, f := range files {
+		outputs[i] = output{path: filepath.Join(folder, f.Name), data: f.Data}
+	}
+	if err := replace(outputs...); err != nil {
+		undo()
+		return err
 	}
 	return nil
+}
+
+// unmade words why a folder could not be made.
+func unmade(folder string, err error) error {
+	return notice.List{{Kind: notice.Error, Place: quantity.Place{File: folder}, What: "the folder cannot be made, and nothing was written: " + plain(err), WayOut: "name another place, or look at the permissions of the folder above it"}}
 }
 
 func plain(err error) string {
@@ -346,9 +352,9 @@ func (p *Project) Note(run string, pairs []Pair) (bench.Plateau, notice.List, er
 	}
 	undo, err := makeFolders(folder)
 	if err != nil {
-		return bench.Plateau{}, nil, explain(p.Folder, err)
+		return bench.Plateau{}, nil, unmade(folder, err)
 	}
-	if err := write(path, doc.Bytes()); err != nil {
+	if err := replace(output{path: path, data: doc.Bytes(), guarded: true, was: data}); err != nil {
 		undo()
 		return bench.Plateau{}, nil, err
 	}
@@ -362,7 +368,7 @@ func (p *Project) Set(path, text string) error {
 	if err != nil {
 		return err
 	}
-	if err := write(filepath.Join(p.Folder, DesignFile), d.Document().Bytes()); err != nil {
+	if err := replace(output{path: filepath.Join(p.Folder, DesignFile), data: d.Document().Bytes(), guarded: true, was: p.Design.Document().Bytes()}); err != nil {
 		return err
 	}
 	p.Design = d

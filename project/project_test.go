@@ -136,6 +136,8 @@ func TestDiskFull(t *testing.T) {
 		return
 	}
 	_, folder := scene(t)
+	put(t, filepath.Join(filepath.Dir(folder), "more.csv"), "time [s],power [W]\n0,1\n1,2\n2,3\n")
+	put(t, filepath.Join(folder, "report.html"), "the old report")
 	want := snapshot(t, folder)
 	child := exec.Command(os.Args[0], "-test.run=^TestDiskFull$")
 	child.Env = append(os.Environ(), roomless+"="+folder)
@@ -166,9 +168,14 @@ func writeWithoutRoom(folder string) {
 	_, _, noteErr := p.Note("2026-05-03-ladder", []Pair{{"power", "4 kW"}, {"place", "battery"}})
 	_, _, newErr := p.Note("new-run", []Pair{{"power", "4 kW"}, {"place", "battery"}, {"note", strings.Repeat("long ", 40)}})
 	setErr := p.Set("nozzle.diameter", "59 mm")
-	for _, err := range []error{noteErr, newErr, setErr} {
+	_, addErr := p.Adopt("2026-05-16-logs", []string{filepath.Join(filepath.Dir(folder), "more.csv")}, nil)
+	_, addNewErr := p.Adopt("a-new-run", []string{filepath.Join(filepath.Dir(folder), "more.csv")}, nil)
+	saveErr := Save(filepath.Join(folder, "report.html"), make([]byte, 100))
+	tablesErr := SaveIn(filepath.Join(folder, "tables"), []File{{"short.csv", []byte("x")}, {"long.csv", make([]byte, 100)}})
+	startErr := New(filepath.Join(folder, "below", "another"), "rescue-sled")
+	for _, err := range []error{noteErr, newErr, setErr, addErr, addNewErr, saveErr, tablesErr, startErr} {
 		var l notice.List
-		if !errors.As(err, &l) || !strings.Contains(err.Error(), "nothing was changed") {
+		if !errors.As(err, &l) || !strings.Contains(err.Error(), "nothing was changed") || !strings.Contains(err.Error(), "bytes were to go there") {
 			fail("without room:", err)
 		}
 	}

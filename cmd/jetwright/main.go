@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"runtime/debug"
 	"strings"
@@ -29,22 +30,66 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the program without the process around it.
 func run(args []string, out, errs io.Writer) int {
-	c := &command{out: out, errs: errs}
+	to := &outlet{Writer: out}
+	c := &command{out: to, errs: errs}
 	root := c.root()
 	root.SetArgs(args)
-	root.SetOut(out)
+	root.SetOut(to)
 	root.SetErr(errs)
-	if err := root.Execute(); err != nil {
+	err := root.Execute()
+	if err != nil && (to.err == nil || !errors.Is(err, to.err)) {
 		c.complain(err)
+	}
+	if to.err != nil {
+		c.complain(notice.List{{
+			Kind: notice.Error, What: "standard output could not be written to its end: " + to.why(),
+			WayOut: "make room where it goes, or send it elsewhere",
+		}})
+	}
+	if err != nil || to.err != nil {
 		return exitUnusable
 	}
 	return c.code
 }
 
+// outlet is standard output that remembers the first write that failed: an answer that is cut off must not
+// end as one that was given.
+type outlet struct {
+	io.Writer
+	err error
+}
+
+func (o *outlet) Write(b []byte) (int, error) {
+	if o.err != nil {
+		return 0, o.err
+	}
+	n, err := o.Writer.Write(b)
+	o.err = err
+	return n, err
+}
+
+func (o *outlet) why() string {
+	var pe *fs.PathError
+	if errors.As(o.err, &pe) {
+		return pe.Err.Error()
+	}
+	return o.err.Error()
+}
+
+// terminal returns the file that is written to if it is one.
+func terminal(w io.Writer) (*os.File, bool) {
+	if o, ok := w.(*outlet); ok {
+		w = o.Writer
+	}
+	f, ok := w.(*os.File)
+	return f, ok && term.IsTerminal(int(f.Fd()))
+}
+
 // command holds the flags that all commands share.
 type command struct {
-	out, errs io.Writer
-	code      int
+	out  *outlet
+	errs io.Writer
+	code int
 
 	json, nominal, strict bool
 	units                 string
@@ -113,8 +158,8 @@ func (c *command) options() (desk.Options, error) {
 
 func (c *command) style() report.Style {
 	s := report.Style{Inch: c.units == "inch"}
-	if f, ok := c.out.(*os.File); ok && os.Getenv("NO_COLOR") == "" {
-		s.Colour = term.IsTerminal(int(f.Fd()))
+	if os.Getenv("NO_COLOR") == "" {
+		_, s.Colour = terminal(c.out)
 	}
 	return s
 }

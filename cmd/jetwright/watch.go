@@ -95,6 +95,9 @@ func (c *command) watch(w *desk.Watching, last time.Duration, keep bool) error {
 		if err := s.show(now, alarms); err != nil {
 			return err
 		}
+		if c.out.err != nil {
+			return c.out.err // nobody would see a STOP
+		}
 		if over || w.Over() || len(alarms) > 0 && !keep {
 			return nil
 		}
@@ -137,7 +140,7 @@ func (s *watcher) show(now time.Time, alarms []desk.Alarm) error {
 			return err
 		}
 	}
-	if f, ok := s.errs.(*os.File); ok && s.screen == 0 && term.IsTerminal(int(f.Fd())) {
+	if f, ok := terminal(s.errs); ok && s.screen == 0 {
 		fmt.Fprint(f, "\a") // the output goes elsewhere; the bell must not
 	}
 	return nil
@@ -153,8 +156,8 @@ func (s *watcher) end() {
 
 // screen is the width of the terminal that is written to, 0 if it is none.
 func (c *command) screen() int {
-	f, ok := c.out.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) {
+	f, ok := terminal(c.out)
+	if !ok {
 		return 0
 	}
 	width, _, err := term.GetSize(int(f.Fd()))
