@@ -335,6 +335,9 @@ func grade(lines []string, delimiter, decimal byte) (score float64, first int) {
 		}
 	}
 	for i, line := range lines {
+		if strings.TrimSpace(line) == "" {
+			continue // some write an empty line behind every row
+		}
 		fields := split(line, delimiter)
 		n, worth := 0, 0.0
 		for _, f := range fields {

@@ -13,6 +13,13 @@ import (
 const (
 	gapLeast       = 1.5  // s without a row, from which a log has stopped growing
 	gapRows        = 2.0  // usual distances of two rows, the same
+	gapCome        = 3.0  // longest distances in which the latest rows came, the same
+	gapComeRows    = 20   // rows that this rests on
+	gapUnknown     = 10.0 // s, while nothing says how often rows come
+	leapLeast      = 10.0 // s by which the time of a log may leap, and
+	leapUnlike     = 20.0 // usual distances of two rows, the same
+	rateUnlike     = 50.0 // times by which a log's time may run faster or slower than ours; a replay runs faster, too
+	rateSeconds    = 1.5  // s that this rests on
 	crossSlow      = 0.4  // s between rows, from which one value beyond a bound is enough; else two of three
 	lostLeast      = 2.0  // s without a value
 	lostMost       = 10.0 // s, however rarely a channel is written
@@ -87,6 +94,7 @@ const (
 	Stalled    = "log stopped growing"
 	Gone       = "log gone"
 	Unreadable = "unreadable line"
+	ClockOff   = "clock of the log is off"
 )
 
 // Alarm is a reason to stop.
@@ -210,7 +218,12 @@ type Watcher struct {
 	origin      float64 // time of the first row that was watched, s
 	rows        int
 	nextClose   float64
-	arrived     float64 // when the latest row came
+	arrived     float64              // when the latest row came
+	came        [gapComeRows]float64 // distances in which the latest rows came, s
+	cameRows    int
+	rateNow     float64 // our time and the log's when they were compared last, s
+	rateTime    float64
+	live        bool // the latest row was not a past one
 	began       bool
 	advanced    float64 // when the time of the log last moved on
 	full        float64
@@ -294,12 +307,27 @@ func (w *Watcher) add(c Channel, column int) {
 // Watches tells whether the log holds a channel.
 func (w *Watcher) Watches(c Channel) bool { return w.of[c] != nil }
 
-// GapAllowed is how long the log may stand without a new row, s.
+// GapAllowed is how long the log may stand without a new row, s: by the distances of its rows in its own
+// time, but no longer than the rows that came make likely, since a log's time may be in another unit than is
+// thought.
 func (w *Watcher) GapAllowed() float64 {
 	if w.Gap > 0 {
 		return w.Gap
 	}
-	return math.Max(gapLeast, gapRows*w.Interval)
+	longest := 0.0
+	for _, d := range w.came[:min(w.cameRows, gapComeRows)] {
+		longest = math.Max(longest, d)
+	}
+	byTime, byComing := math.Max(gapLeast, gapRows*w.Interval), math.Max(gapLeast, gapCome*longest)
+	switch {
+	case w.Interval > 0 && w.cameRows >= gapComeRows:
+		return math.Min(byTime, byComing)
+	case w.Interval > 0:
+		return byTime
+	case w.cameRows >= 3:
+		return byComing
+	}
+	return gapUnknown
 }
 
 // raise adds an alarm once; it may come again when what it is about was well in between.
@@ -344,6 +372,9 @@ func (w *Watcher) Line(now float64, number int, line []byte) []Alarm {
 		return w.taken()
 	}
 	w.fields = cut(w.fields[:0], line, l.Delimiter)
+	if l.headerAgain(w.fields) {
+		return unreadable("it is the header again: the instrument began anew")
+	}
 	t := now
 	if l.Time >= 0 {
 		ok := l.Time < len(w.fields)
@@ -402,8 +433,15 @@ func (x *watched) decimals(field []byte, decimal byte, c *Column) {
 
 // Row takes one row: when it came, its own time in s, and its columns in SI, missing ones NaN.
 func (w *Watcher) Row(now, t float64, values []float64) []Alarm {
+	since := now - w.arrived
+	if w.live && !w.Learning {
+		w.came[w.cameRows%gapComeRows] = since
+		if w.cameRows++; w.cameRows%gapComeRows == 0 {
+			w.rate(now, t)
+		}
+	}
 	w.arrived = now
-	w.began = true
+	w.began, w.live = true, !w.Learning
 	w.well("stalled")
 	w.rows++
 	if !w.started {
@@ -418,6 +456,17 @@ func (w *Watcher) Row(now, t float64, values []float64) []Alarm {
 		w.shift += 86400
 	}
 	t += w.shift
+	if leap := t - w.lastTime; w.rows > 1 && leap > math.Max(leapLeast, leapUnlike*w.Interval) && leap > 2*since {
+		if !w.Learning {
+			w.raise("leap", Alarm{Kind: ClockOff, What: fmt.Sprintf("the time of the log leaps by %.4g s while %.2g s passed here", leap, since), Do: "stop the drive; its clock was set or rows are lost: start the watch anew"})
+			w.well("leap")
+		}
+		w.origin += leap
+		for _, x := range w.channels { // nothing is lost by a leap
+			x.at += leap
+			x.since += leap
+		}
+	}
 	if t > w.lastTime {
 		w.advanced = now
 		w.well("clock")
@@ -447,6 +496,24 @@ func (w *Watcher) Row(now, t float64, values []float64) []Alarm {
 		}
 	}
 	return w.taken()
+}
+
+// rate looks whether the time of the log runs like ours, every so many rows.
+func (w *Watcher) rate(now, t float64) {
+	here, there := now-w.rateNow, t-w.rateTime
+	was := w.rateNow
+	if was > 0 && here < rateSeconds {
+		return
+	}
+	w.rateNow, w.rateTime = now, t
+	if was == 0 || w.Layout.Time < 0 || there <= 0 {
+		return
+	}
+	if there <= rateUnlike*here && there >= here/rateUnlike {
+		w.well("rate")
+		return
+	}
+	w.raise("rate", Alarm{Kind: ClockOff, What: fmt.Sprintf("the time of the log went on by %.3g s while %.3g s passed here; nothing that takes time is watched by it", there, here), Do: "stop the drive; look at time_unit in run.toml or at the unit in the header, and start the watch anew"})
 }
 
 // value takes a channel's value at the time of the row.

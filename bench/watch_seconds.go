@@ -115,6 +115,7 @@ func (w *Watcher) lost(x *watched, at float64) {
 	if x.seen >= 5 {
 		allowed = math.Max(lostLeast, math.Min(lostMost, lostUnlike*x.longest))
 	}
+	allowed = math.Max(allowed, gapRows*w.Interval)
 	silent := at - w.origin
 	if x.seen > 0 {
 		silent = at - x.at

@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"path/filepath"
+	"sort"
 	"strings"
 
 	"jetwright/bench"
@@ -205,7 +206,13 @@ func (w *Watching) Poll(now float64) ([]bench.Alarm, error) {
 		w.over = w.tail.Stream()
 		alarms = append(alarms, w.w.Ended(gone)...)
 	case w.grown:
-		alarms = append(alarms, w.w.Tick(now)...)
+		stalled := w.w.Tick(now)
+		for i := range stalled {
+			if half := w.tail.Partial(); stalled[i].Kind == bench.Stalled && len(bytes.TrimSpace(half)) > 0 {
+				stalled[i].What += fmt.Sprintf("; of the next line %.40q has come, without its end", half)
+			}
+		}
+		alarms = append(alarms, stalled...)
 	case now-w.begun > growWait:
 		w.grown = true
 		alarms = append(alarms, w.w.Ended(fmt.Sprintf("no new line has come for %.0f s", now-w.begun))...)
@@ -257,12 +264,9 @@ func (w *Watching) ready(now float64, ended bool) (bool, error) {
 		w.source = bench.Source{}
 		w.source.PowerPlace, w.source.Convention = layout.Said()
 	}
-	if strings.HasPrefix(a.Layout.Encoding, "utf-16") {
-		return false, notice.List{{Kind: notice.Error, Place: quantity.Place{File: a.Log}, What: "the log is written as UTF-16, which cannot be watched as it grows", WayOut: "let the instrument write UTF-8 or plain text"}}
-	}
 	if a.Layout.Time >= 0 {
 		if log, faults := bench.ReadChannels(a.Log, head, a.Layout); faults.Fatal() == nil {
-			a.Interval = math.Max(0, log.Time[log.Rows()-1]-log.Time[0]) / float64(log.Rows()-1)
+			a.Interval = usualInterval(log.Time)
 		} else if !last && w.log == nil {
 			return false, nil
 		}
@@ -285,6 +289,21 @@ func (w *Watching) ready(now float64, ended bool) (bool, error) {
 	a.Gap = w.w.GapAllowed()
 	w.Answer = a
 	return true, nil
+}
+
+// usualInterval is the usual time between two rows: the median, as a log may hold pauses, or the mean where
+// most rows share their time with the one before.
+func usualInterval(t []float64) float64 {
+	n := len(t) - 1
+	steps := make([]float64, n)
+	for i := range steps {
+		steps[i] = t[i+1] - t[i]
+	}
+	sort.Float64s(steps)
+	if m := steps[n/2]; m > 0 {
+		return m
+	}
+	return math.Max(0, t[n]-t[0]) / float64(n)
 }
 
 // Watch makes plain bounds of a design's limits for the channels of a log: each at the bad end of what

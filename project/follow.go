@@ -1,12 +1,12 @@
 package project
 
 import (
-	"bufio"
 	"bytes"
 	"errors"
 	"io"
 	"io/fs"
 	"os"
+	"unicode/utf16"
 
 	"jetwright/notice"
 	"jetwright/quantity"
@@ -39,6 +39,59 @@ type Tail struct {
 	missing bool
 	stream  chan []byte
 	ended   bool
+	text    wide // how its bytes are text
+	told    bool // that is known
+	first   []byte
+}
+
+// lineMost is the most bytes that a line may have; what is longer is handed out as it stands, and cannot be read.
+const lineMost = 1 << 20
+
+// wide turns UTF-16 into UTF-8 as it comes in pieces; the zero value hands bytes on as they are.
+type wide struct {
+	on, bigEndian bool
+	half          []byte // of a character whose rest has not come
+}
+
+// wideTold is how many bytes tell whether a log is UTF-16.
+const wideTold = 4
+
+// tell looks at the beginning of a log: a byte-order mark, or two characters of plain ASCII.
+func tell(b []byte) wide {
+	switch {
+	case bytes.HasPrefix(b, []byte{0xff, 0xfe}):
+		return wide{on: true}
+	case bytes.HasPrefix(b, []byte{0xfe, 0xff}):
+		return wide{on: true, bigEndian: true}
+	case len(b) < wideTold:
+	case b[0] != 0 && b[1] == 0 && b[2] != 0 && b[3] == 0:
+		return wide{on: true}
+	case b[0] == 0 && b[1] != 0 && b[2] == 0 && b[3] != 0:
+		return wide{on: true, bigEndian: true}
+	}
+	return wide{}
+}
+
+// utf8 returns what is whole of the bytes that came so far.
+func (w *wide) utf8(b []byte) []byte {
+	if !w.on {
+		return b
+	}
+	b = append(w.half, b...)
+	n := len(b) &^ 1
+	u := make([]uint16, 0, n/2)
+	for i := 0; i < n; i += 2 {
+		x, y := b[i], b[i+1]
+		if w.bigEndian {
+			x, y = y, x
+		}
+		u = append(u, uint16(x)|uint16(y)<<8)
+	}
+	if k := len(u); k > 0 && u[k-1]&0xfc00 == 0xd800 { // the first half of a pair
+		u, n = u[:k-1], n-2
+	}
+	w.half = append([]byte(nil), b[n:]...)
+	return []byte(string(utf16.Decode(u)))
 }
 
 var byteOrderMark = []byte{0xef, 0xbb, 0xbf}
@@ -69,10 +122,15 @@ func follow(path string, past int64) (*Tail, error) {
 		return nil, fault(err, "")
 	}
 	t.head = head[:n]
+	t.text, t.told = tell(t.head), n >= wideTold
 	from := max(0, t.info.Size()-past)
+	if whole := t.text; whole.on {
+		t.head = bytes.TrimPrefix(whole.utf8(t.head), byteOrderMark)
+		from &^= 1
+	}
 	if from > 0 { // lines are numbered from the first
 		if _, err = f.Seek(0, io.SeekStart); err == nil {
-			t.line, err = countLines(io.LimitReader(f, from))
+			t.line, err = countLines(io.LimitReader(f, from), t.text)
 		}
 		t.line++
 		t.cut = true
@@ -86,12 +144,12 @@ func follow(path string, past int64) (*Tail, error) {
 	return t, nil
 }
 
-func countLines(r io.Reader) (int, error) {
+func countLines(r io.Reader, text wide) (int, error) {
 	n := 0
 	buffer := make([]byte, 1<<16)
 	for {
 		k, err := r.Read(buffer)
-		n += bytes.Count(buffer[:k], []byte{'\n'})
+		n += bytes.Count(text.utf8(buffer[:k]), []byte{'\n'})
 		if errors.Is(err, io.EOF) {
 			return n, nil
 		}
@@ -103,23 +161,28 @@ func countLines(r io.Reader) (int, error) {
 
 // FollowStream begins to follow a stream.
 func FollowStream(r io.Reader) *Tail {
-	t := &Tail{line: 1, stream: make(chan []byte, 4096)}
+	t := &Tail{line: 1, stream: make(chan []byte, 64)}
 	go func() {
 		defer close(t.stream)
-		in := bufio.NewReaderSize(r, 1<<16)
 		for {
-			line, err := in.ReadBytes('\n')
+			b := make([]byte, 1<<14)
+			n, err := r.Read(b)
+			if n > 0 {
+				t.stream <- b[:n]
+			}
 			if err != nil {
 				return // what has no end is no line
 			}
-			t.stream <- line
 		}
 	}()
 	return t
 }
 
-// Head is the first part of a file as it was when it was begun to be followed.
+// Head is the first part of a file as it was when it was begun to be followed; UTF-16 is UTF-8 already.
 func (t *Tail) Head() []byte { return t.head }
+
+// Partial is what has come of a line that has no end yet.
+func (t *Tail) Partial() []byte { return t.partial }
 
 // Stream tells whether it is a stream.
 func (t *Tail) Stream() bool { return t.stream != nil }
@@ -166,6 +229,7 @@ func (t *Tail) again() {
 	}
 	_ = t.file.Close()
 	t.file, t.line, t.partial, t.cut, t.missing = f, 1, nil, false, false
+	t.text, t.told, t.first = wide{}, false, nil
 	if info, err := f.Stat(); err == nil {
 		t.info = info
 	}
@@ -189,11 +253,21 @@ func (t *Tail) read(lines *[]TailLine) int64 {
 
 // take cuts bytes into lines; what has no end yet waits.
 func (t *Tail) take(b []byte, lines *[]TailLine) {
+	if !t.told {
+		if t.first = append(t.first, b...); len(t.first) < wideTold {
+			return
+		}
+		b, t.first = t.first, nil
+		t.text, t.told = tell(b), true
+	}
+	b = t.text.utf8(b)
 	for len(b) > 0 {
 		i := bytes.IndexByte(b, '\n')
 		if i < 0 {
-			t.partial = append(t.partial, b...)
-			return
+			if t.partial = append(t.partial, b...); len(t.partial) < lineMost {
+				return
+			}
+			i, b = 0, []byte{'\n'}
 		}
 		line := append(t.partial, b[:i]...)
 		t.partial, b = nil, b[i+1:]
@@ -216,7 +290,7 @@ const linesAtOnce = 8192
 func (t *Tail) pollStream() (lines []TailLine, gone string) {
 	for len(lines) < linesAtOnce {
 		select {
-		case line, more := <-t.stream:
+		case b, more := <-t.stream:
 			if !more {
 				if !t.ended {
 					gone = "the log has ended: standard input was closed"
@@ -224,12 +298,7 @@ func (t *Tail) pollStream() (lines []TailLine, gone string) {
 				t.ended = true
 				return lines, gone
 			}
-			line = bytes.TrimSuffix(line, []byte{'\n'})
-			if t.line == 1 {
-				line = bytes.TrimPrefix(line, byteOrderMark)
-			}
-			lines = append(lines, TailLine{Number: t.line, Text: line})
-			t.line++
+			t.take(b, &lines)
 		default:
 			return lines, ""
 		}

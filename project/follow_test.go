@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"unicode/utf16"
 )
 
 func texts(lines []TailLine) string {
@@ -124,4 +125,103 @@ func TestFollowFaults(t *testing.T) {
 			t.Errorf("%s: %v", path, err)
 		}
 	}
+}
+
+// UTF-16 is handed out as UTF-8, however it is torn, also from the middle of a long file and after it began
+// anew in another encoding.
+func TestFollowWide(t *testing.T) {
+	wide := func(s string, bigEndian bool) string {
+		var b []byte
+		for _, u := range utf16.Encode([]rune(s)) {
+			if bigEndian {
+				b = append(b, byte(u>>8), byte(u))
+			} else {
+				b = append(b, byte(u), byte(u>>8))
+			}
+		}
+		return string(b)
+	}
+	line := "temp °C Ω 𝛥 ਊ,1.5\n" // the last but one holds a line end's byte twice
+	for _, bigEndian := range []bool{false, true} {
+		path := filepath.Join(t.TempDir(), "log.csv")
+		text := wide("\ufeff"+strings.Repeat(line, 3000), bigEndian)
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		tail, err := follow(path, 1<<12)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer tail.Close()
+		if h := string(tail.Head()); !strings.HasPrefix(h, line) {
+			t.Errorf("its head is %.30q", h)
+		}
+		lines, _ := tail.Poll()
+		if n := len(lines); n < 50 || n > 200 || lines[n-1].Number != 3000 || string(lines[0].Text)+"\n" != line {
+			t.Errorf("%d lines, the first is %+v", n, lines[0])
+		}
+		f, err := os.OpenFile(path, os.O_APPEND|os.O_WRONLY, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := 0
+		for _, b := range []byte(wide(strings.Repeat(line, 5), bigEndian)) {
+			if _, err := f.Write([]byte{b}); err != nil {
+				t.Fatal(err)
+			}
+			more, _ := tail.Poll()
+			for _, l := range more {
+				n++
+				if string(l.Text)+"\n" != line || l.Number != 3000+n {
+					t.Errorf("%+v", l)
+				}
+			}
+		}
+		if n != 5 {
+			t.Errorf("%d lines of 5 came", n)
+		}
+		_ = f.Close()
+		if err := os.WriteFile(path, []byte("plain,2\n"), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		_, gone := tail.Poll()
+		lines, _ = tail.Poll()
+		if gone == "" || texts(lines) != "plain,2" {
+			t.Errorf("%q, %q", gone, texts(lines))
+		}
+	}
+}
+
+// Whatever bytes a log holds and however they come, its lines come once, in order, and are UTF-8 where they were
+// UTF-16.
+func FuzzFollow(f *testing.F) {
+	f.Add([]byte("time,power\n0,1\n1,2\n"), uint8(3))
+	f.Add([]byte("\xff\xfet\x00\n\x00\x3d\xd8"), uint8(1))
+	f.Add([]byte{0, 't', 0, '\n', 0}, uint8(2))
+	f.Add([]byte("\n\n\r\n"), uint8(0))
+	f.Fuzz(func(t *testing.T, data []byte, step uint8) {
+		tail := &Tail{line: 1}
+		var lines []TailLine
+		for at := 0; at < len(data); {
+			n := min(len(data)-at, 1+int(step)%7)
+			tail.take(append([]byte(nil), data[at:at+n]...), &lines)
+			at += n
+		}
+		for i, l := range lines {
+			if l.Number != i+1 || strings.ContainsRune(string(l.Text), '\n') {
+				t.Fatalf("line %d is %+v", i+1, l)
+			}
+		}
+		if whole := tell(data); !whole.on && len(data) >= wideTold {
+			want := strings.Count(string(data), "\n")
+			if len(lines) != want {
+				t.Fatalf("%d lines of %d", len(lines), want)
+			}
+		} else if whole.on {
+			text := string(whole.utf8(append([]byte(nil), data...)))
+			if len(lines) != strings.Count(text, "\n") {
+				t.Fatalf("%d lines of %q", len(lines), text)
+			}
+		}
+	})
 }
