@@ -104,6 +104,7 @@ type Alarm struct {
 	What    string // with its figures
 	Do      string
 	Time    float64 // of the log, s
+	Log     string  // its name, where several are watched
 }
 
 // CoefficientNow is a similarity coefficient as it stands against earlier steps.
@@ -188,7 +189,9 @@ type watched struct {
 	seconds     [coefSeconds]float64 // means of the latest seconds, latest first
 	secondsHeld int
 	rise        rise
-	crossed     []bool // by bound: an alarm was given
+	crossed     []bool  // by bound: an alarm was given
+	joined      bool    // another log holds it
+	next        float64 // its value that waits for a row
 }
 
 // rise is a temperature since the load last moved, thinned as it grows.
@@ -389,6 +392,10 @@ func (w *Watcher) Line(now float64, number int, line []byte) []Alarm {
 		w.values[k] = math.NaN()
 	}
 	for _, x := range w.channels {
+		if x.joined {
+			w.values[x.column], x.next = x.next, math.NaN()
+			continue
+		}
 		if x.column < 0 {
 			continue
 		}

@@ -127,7 +127,7 @@ func (w *Watcher) lost(x *watched, at float64) {
 		return
 	}
 	w.suspect(x, Lost, at-silent)
-	if x.bound {
+	if x.bound && !x.joined { // whoever watches its own log says so
 		what := fmt.Sprintf("the %s has shown no value for %.1f s; a limit rests on it", x.Channel, silent)
 		if x.seen == 0 {
 			what = fmt.Sprintf("the %s has shown no value yet; a limit rests on it", x.Channel)

@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -383,4 +384,49 @@ func BenchmarkWatcher(b *testing.B) {
 			w.Status()
 		}
 	}
+}
+
+// Whatever a log holds, from its first line to its last, it is watched without an end in what is no number, and a
+// channel of another log beside it.
+func FuzzWatchLog(f *testing.F) {
+	f.Add([]byte("time [s],power [W],rotor speed [rpm],winding temp [°C]\n0,1,2,3\n1,2,3,4\n2,600,1950,200\n"), 9.0)
+	f.Add([]byte("Zeit;Zug [kgf]\n0,0;1,5\n0,5;1,5\n-3,0;1e300\n"), -1e300)
+	f.Add([]byte("time,rpm\n23:59:59,1\n00:00:01,2\n23:00:00,3\n"), 0.0)
+	f.Add([]byte("time,power,rpm\n0,1e11,1e11\n1e11,0,1e-300\n"), 1e-310)
+	f.Fuzz(func(t *testing.T, data []byte, joined float64) {
+		l, faults := GuessLayout("x", data)
+		if faults.Fatal() != nil {
+			return
+		}
+		o := WatchOptions{Layout: l, Interval: 0.1, Convention: "rms", Diameter: 0.08, NozzleArea: 2e-3, Density: 1000}
+		for c, allowed := range map[Channel]float64{Power: 5000, RotorSpeed: 500, WindingTemperature: 400, Thrust: 500, BatteryVoltage: 60} {
+			o.Bounds = append(o.Bounds, Bound{Name: string(c), Channel: c, Allowed: allowed})
+		}
+		w := NewWatcher(o)
+		w.Join(Thrust, true)
+		now := 0.0
+		for i, line := range bytes.Split(data, []byte{'\n'}) {
+			if i+1 < l.FirstLine {
+				continue
+			}
+			now += 0.1
+			w.Take(Thrust, joined)
+			for _, a := range append(w.Line(now, i+1, line), w.Tick(now+0.05)...) {
+				if a.Kind == "" || a.What == "" || a.Do == "" || a.Time != a.Time || strings.Contains(a.What, "NaN") || strings.Contains(a.What, "Inf") {
+					t.Fatalf("%+v", a)
+				}
+			}
+			s := w.Status()
+			for _, x := range []float64{s.Time, s.Power.Value, s.Pull.Value, s.Speed.Value, s.Nearest.Left, s.Nearest.Value, s.Thermal.Early.Value, s.Thermal.Late.Value, s.Thermal.High.Value, s.Thermal.Settles.Value, w.GapAllowed()} {
+				if x != x || math.IsInf(x, 0) {
+					t.Fatalf("line %d: %+v", i+1, s)
+				}
+			}
+			for _, c := range s.Coefficients {
+				if c.Value != c.Value || math.IsInf(c.Value, 0) || c.Compared && c.Change() != c.Change() {
+					t.Fatalf("line %d: %+v", i+1, c)
+				}
+			}
+		}
+	})
 }

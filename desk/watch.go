@@ -41,6 +41,8 @@ type WatchedLimit struct {
 	Bad     float64 // at the bad end of what the design leaves open
 	Stop    float64 // less what the instrument may be off
 	Why     string  // why nobody watches it
+
+	Elsewhere string // the log that watches it, where several are watched
 }
 
 // WatchAnswer is what is watched by what.
@@ -57,6 +59,7 @@ type WatchAnswer struct {
 	Steps            int    // earlier steps that coefficients are held against
 	StepsPlace       string // where their power was read
 	Notices          notice.List
+	Last             bool // no other log comes behind it; what nobody watches is said here
 }
 
 // WatchedCoefficient is a similarity coefficient and what it lacks.
@@ -386,7 +389,16 @@ func Watch(p *project.Project, run *project.Run, a *WatchAnswer, source *bench.S
 		a.Limits = append(a.Limits, x)
 	}
 	earlierSteps(p, run, a, source, &o)
-	hasPower := holds(bench.Power) || holds(bench.BatteryVoltage) && holds(bench.BatteryCurrent)
+	a.Last = true
+	a.Coefficients = watchedCoefficients(func(c bench.Channel) bool {
+		return holds(c) || c == bench.Power && holds(bench.BatteryVoltage) && holds(bench.BatteryCurrent)
+	})
+	return o, nil
+}
+
+// watchedCoefficients are the similarity coefficients and what each lacks.
+func watchedCoefficients(holds func(bench.Channel) bool) []WatchedCoefficient {
+	var out []WatchedCoefficient
 	for _, w := range []struct {
 		name  string
 		needs []bench.Channel
@@ -398,14 +410,14 @@ func Watch(p *project.Project, run *project.Run, a *WatchAnswer, source *bench.S
 	} {
 		x := WatchedCoefficient{Name: w.name, Watched: true}
 		for _, c := range w.needs {
-			if !holds(c) && !(c == bench.Power && hasPower) {
+			if !holds(c) {
 				x.Watched, x.Why = false, fmt.Sprintf("the log holds no %s", c)
 				break
 			}
 		}
-		a.Coefficients = append(a.Coefficients, x)
+		out = append(out, x)
 	}
-	return o, nil
+	return out
 }
 
 // channelOfLimit says which channel shows a limit, and by what its bound is multiplied to stand as

@@ -24,7 +24,14 @@ func (p *page) watched(a *desk.WatchAnswer) {
 	if a.Interval > 0 {
 		how += fmt.Sprintf("; a row is expected every %.3g s", a.Interval)
 	}
-	p.prose("  ", "    ", fmt.Sprintf("%s; %.3g s without a new line are a STOP", how, a.Gap))
+	how += fmt.Sprintf("; %.3g s without a new line are a STOP", a.Gap)
+	switch {
+	case a.Gap > 2 && a.Interval > 1:
+		how += ", which is late: let the program write a row a second or more"
+	case a.Interval == 0:
+		how += " until its rows tell how often they come"
+	}
+	p.prose("  ", "    ", how)
 	var taken, unused []string
 	for k, c := range a.Layout.Columns {
 		switch {
@@ -84,9 +91,14 @@ func (p *page) watched(a *desk.WatchAnswer) {
 		}
 		p.prose("  ", "    ", strings.Join(held, ", ")+": "+against+", once speed and power hold still")
 	}
+	if !a.Last {
+		p.notices(a.Notices)
+		p.line("")
+		return
+	}
 	p.heading("NOBODY WATCHES")
 	for _, l := range a.Limits {
-		if !l.Watched {
+		if !l.Watched && l.Elsewhere == "" {
 			p.prose("  - ", "    ", l.Name+": "+l.Why)
 		}
 	}
@@ -175,6 +187,9 @@ func WatchStop(a bench.Alarm, s Style) string {
 		head += ": " + strings.ToUpper(string(a.Channel))
 	}
 	head += fmt.Sprintf(" (at %.1f s)", a.Time)
+	if a.Log != "" {
+		head += " in " + a.Log
+	}
 	if s.Colour {
 		head = "\a" + text.Colors{text.Bold, text.ReverseVideo}.Sprint(" "+head+" ")
 	}
