@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"jetwright/design"
 	"jetwright/plan"
 	"jetwright/project"
 )
@@ -179,4 +180,62 @@ func TestStandUnderWay(t *testing.T) {
 	if first, top := a.Steps[0].Power, a.Steps[a.Top].Power; first > 0.1*top {
 		t.Errorf("the first ladder goes from %g W to %g W: %s", first, top, a.Ends)
 	}
+}
+
+// Whatever is typed of the stand, its plan is made of numbers, or refused with words.
+func FuzzStand(f *testing.F) {
+	const drive = `
+[duty]
+thrust = "180 N"
+[impeller]
+diameter = "81 mm"
+hub_diameter = "34 mm"
+[nozzle]
+diameter = "52 mm"
+[motor]
+speed_constant = "130 rpm/V"
+winding_resistance = "22 mΩ"
+[battery]
+series = 10
+parallel = 6
+cell_capacity = "4 Ah"
+[stand]
+`
+	f.Add("rope_angle = \"5 deg ± 2 deg\"\nscale_range = \"50 kgf\"\n")
+	for _, s := range standSeeds() {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, stand string) {
+		d, faults := design.Read("drive.toml", []byte(drive+stand))
+		if faults.Fatal() != nil || d == nil {
+			return
+		}
+		a, err := Stand(&project.Project{Folder: "x", Design: d}, Options{Nominal: true})
+		if err != nil {
+			if err.Error() == "" {
+				t.Fatal("an error without words")
+			}
+			return
+		}
+		if text := fmt.Sprintf("%v", *a.Plan); strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
+			t.Fatalf("%q: a plan holds what is no number", stand)
+		}
+	})
+}
+
+// standSeeds type every key of the stand at the ends of its range.
+func standSeeds() []string {
+	var low, high strings.Builder
+	for _, f := range design.Schema().Fields() {
+		switch {
+		case f.Section != "stand":
+		case len(f.Choices) > 0:
+			fmt.Fprintf(&low, "%s = %q\n", f.Key, f.Choices[0])
+			fmt.Fprintf(&high, "%s = %q\n", f.Key, f.Choices[len(f.Choices)-1])
+		case f.Range != nil:
+			fmt.Fprintf(&low, "%s = %q\n", f.Key, strings.TrimSuffix(fmt.Sprintf("%.9g %s", f.Unit.FromSI(f.Range.Low), f.Unit.Symbol), " 1"))
+			fmt.Fprintf(&high, "%s = %q\n", f.Key, strings.TrimSuffix(fmt.Sprintf("%.9g %s", f.Unit.FromSI(f.Range.High), f.Unit.Symbol), " 1"))
+		}
+	}
+	return []string{low.String(), high.String()}
 }
