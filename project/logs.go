@@ -534,7 +534,7 @@ func adopt(file string, progress func(file string, done, total int)) (Adopted, [
 	}
 	a.Layout, a.Rows, a.Missing, a.Notices = l, log.Rows(), log.Missing, faults
 	a.Duration = log.Time[log.Rows()-1]
-	if age := time.Since(written); age < freshest && age >= 0 {
+	if age := max(0, time.Since(written)); age < freshest { // a disk elsewhere may be ahead of this clock
 		a.Notices = append(a.Notices, notice.Notice{
 			Kind: notice.Remark, Place: quantity.Place{File: file}, What: fmt.Sprintf("it was written to %.1f s ago; if a program still writes it, the run holds its first %d rows and no more", age.Seconds(), a.Rows),
 			WayOut: "adopt a log when the program that writes it has ended",
