@@ -139,32 +139,64 @@ func (c *Calibration) slope(load float64) float64 {
 //
 // Source: jcgm-100, H.3. Tests: TestCalibrationPublished.
 func (c *Calibration) Load(reading float64) (load, u float64, err error) {
-	load = c.middle
-	for range 60 {
-		s := c.slope(load)
-		if s == 0 {
-			return 0, 0, errors.New("the calibration turns back")
-		}
-		step := (reading - c.At(load)) / s
-		load += step
-		if math.Abs(step) < 1e-13*c.unit {
-			break
-		}
+	edge := CalibratedEdge * math.Max(c.High-c.Low, c.High)
+	return c.within(reading, math.Min(c.Low, 0)-edge, c.High+edge)
+}
+
+// CalibratedEdge is how far beyond the loads a calibration is used, as a share of their range. Our own.
+const CalibratedEdge = 0.1
+
+// True is Load for what has no natural zero, such as a temperature: it holds within the calibrated
+// values and beyond them by a tenth of their range.
+//
+//	x₀ = y⁻¹(y₀),  u² = (s² + v(x₀))/y′(x₀)²
+//
+// Source: jcgm-100, H.3. Tests: TestCalibrationInverseExact.
+func (c *Calibration) True(reading float64) (value, u float64, err error) {
+	edge := CalibratedEdge * (c.High - c.Low)
+	return c.within(reading, c.Low-edge, c.High+edge)
+}
+
+// within inverts the curve where the load lies between two ends.
+func (c *Calibration) within(reading, low, high float64) (load, u float64, err error) {
+	load, err = c.inverse(reading)
+	if err != nil {
+		return 0, 0, err
 	}
-	edge := 0.1 * math.Max(c.High-c.Low, c.High)
-	if !(load >= math.Min(c.Low, 0)-edge && load <= c.High+edge) {
+	if !(load >= low && load <= high) {
 		return 0, 0, errors.New("the reading lies beyond the calibrated loads")
 	}
 	p := mat.NewVecDense(len(c.Coefficients), c.powers(load, len(c.Coefficients)-1))
 	v := mat.Inner(p, c.covariance, p)
 	u = c.Spread * math.Sqrt(1+v) / math.Abs(c.slope(load))
 	if c.bent != nil {
-		if other, _, err := c.bent.Load(reading); err == nil {
+		if other, err := c.bent.inverse(reading); err == nil {
 			u = math.Hypot(u, (other-load)/math.Sqrt(3))
 		}
 	}
 	return load, u, nil
 }
+
+// inverse is the load that shows a reading, on the side of a parabola's turn that the middle of the
+// loads lies on.
+func (c *Calibration) inverse(reading float64) (float64, error) {
+	b, rest := c.Coefficients[1], reading-c.Coefficients[0]
+	bend := 0.0
+	if len(c.Coefficients) > 2 {
+		bend = c.Coefficients[2]
+	}
+	under := b*b + 4*bend*rest
+	switch {
+	case b == 0 || math.Abs(2*bend) >= math.Abs(b):
+		return 0, errors.New("the calibration turns back within its loads")
+	case under <= 0:
+		return 0, errors.New("no load shows the reading: the calibration turns back before it")
+	}
+	return c.middle + c.unit*2*rest/(b+math.Copysign(math.Sqrt(under), b)), nil
+}
+
+// Slope returns by how much the reading rises for a load, at the middle of the loads.
+func (c *Calibration) Slope() float64 { return c.slope(c.middle) }
 
 // Reversibility returns the greatest difference between what is shown at a load reached by loading
 // and by unloading, in the order in which loads were put on; 0 where none was reached both ways.

@@ -141,6 +141,48 @@ func TestCalibrationPublished(t *testing.T) {
 	}
 }
 
+// A parabola is inverted in closed form on the side of the middle of its loads, a temperature's span ends a
+// tenth beyond its values, and a reading that none shows has none.
+func TestCalibrationInverseExact(t *testing.T) {
+	show := func(x float64) float64 { return 0.4 + 0.985*(x-273.15) + 2e-4*(x-273.15)*(x-273.15) + 273.15 }
+	var x, y []float64
+	for _, c := range []float64{0, 20, 40, 60, 80, 100} {
+		x, y = append(x, 273.15+c), append(y, show(273.15+c))
+	}
+	c, err := Calibrate(x, y)
+	if err != nil || len(c.Coefficients) != 3 {
+		t.Fatalf("%v, %v", c, err)
+	}
+	for _, want := range []float64{-9, 0, 33, 99, 109} {
+		got, _, err := c.True(show(273.15 + want))
+		if err != nil {
+			t.Fatalf("%g °C: %v", want, err)
+		}
+		nearTo(t, "true", got-273.15, want, 1e-9)
+	}
+	for _, beyond := range []float64{-11, 111} {
+		if v, _, err := c.True(show(273.15 + beyond)); err == nil {
+			t.Errorf("%g °C is beyond 0 .. 100 °C and is taken for %g", beyond, v-273.15)
+		}
+	}
+	nearTo(t, "slope", c.Slope(), 0.985+2*2e-4*50, 1e-9)
+	// y = 10·x − x² turns at 5: no load shows 30.
+	turn, err := Calibrate([]float64{0, 1, 2, 3, 4}, []float64{0, 9, 16, 21, 24})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if x, _, err := turn.Load(30); err == nil {
+		t.Errorf("a reading that none shows has the load %g", x)
+	}
+	back, err := Calibrate([]float64{0, 2, 4, 6, 8}, []float64{0, 16, 24, 24, 16})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if x, _, err := back.Load(20); err == nil {
+		t.Errorf("a reading that two loads show has the load %g", x)
+	}
+}
+
 // Three runs up and down on a made-up scale whose mean of up and down has a slope of exactly 1.002
 // and which differs by 0.06 at half load: COMPUTED (analytic); the contribution h/(2·√3) is that of
 // ISO 376, FROM MEMORY.
