@@ -26,11 +26,12 @@ func (c Corrections) Empty() bool {
 // correctPull turns what a scale shows, with its tare, into the pull along the thrust, and gives
 // each correction its line in the budget.
 //
-//	T = [c(y) − c(y₀)]·(g/g₀)·cos α,  u_α = T·tan α·u(α),  u_g = T·u(g)/g
+//	T = [c(y) − c(y₀)]·(g/g₀)·cos α·b/a,  u_α = T·tan α·u(α),  u_g = T·u(g)/g,  u_l = T·u(b/a)/(b/a)
 //
 //	y, y₀  shown under load and without, N;  c  load by the scale's own calibration
 //	g, g₀  gravity where a scale of masses was adjusted and the standard one, m/s²
 //	α      angle of the rope against the thrust, rad
+//	b/a    lever of the rope over that of the jet where an arm hangs on a pivot, else 1
 //
 // A pulley takes from the pull going up and gives going down, by no more than its share. Holds for
 // small angles known to a degree or so; at zero angle the second order, T·u(α)²/2, stands in.
@@ -73,15 +74,36 @@ func (r *reducer) correctPull(f *Figure, x *channel, shown, tare float64, direct
 		})
 		pull = along
 	}
+	if r.Motion.Pitch > 0 {
+		f.Budget = append(f.Budget, Component{
+			Name: "pitch of the stand", U: PitchUncertainty(shownAlong(pull, c.RopeAngle), c.RopeAngle, r.Motion.Pitch), Freedom: math.Inf(1), Shared: r.Run + ", pitch",
+			Note: fmt.Sprintf("up to %.2g deg either way", r.Motion.Pitch*180/math.Pi),
+		})
+	}
+	if lever := r.Setup.Lever.Or(1); lever != 1 || r.Setup.ULever > 0 {
+		pull *= lever
+		for i := range f.Budget { // what came before is of the rope
+			f.Budget[i].U *= lever
+		}
+		f.Budget = append(f.Budget, Component{
+			Name: "lever", U: math.Abs(pull) * r.Setup.ULever / lever, Freedom: math.Inf(1), Shared: r.Run + ", lever", Note: fmt.Sprintf("times %.4f", lever),
+		})
+	}
 	if c.Pulley > 0 {
 		f.Budget = append(f.Budget, Component{
-			Name: "pulley", Rectangle: true, U: c.Pulley * math.Abs(pull) / math.Sqrt(3), Freedom: math.Inf(1), Shared: x.file + ", pulley", Against: direction == "down",
+			Name: pulleyLine, Rectangle: true, U: c.Pulley * math.Abs(pull) / math.Sqrt(3), Freedom: math.Inf(1), Shared: x.file + ", pulley", Against: direction == "down",
 			Note: fmt.Sprintf("up to %.3g N, turning with the direction", c.Pulley*math.Abs(pull)),
 		})
 	}
 	f.Value = pull
 	return calibrated
 }
+
+// pulleyLine names what a pulley takes or gives.
+const pulleyLine = "pulley"
+
+// shownAlong undoes the rope's angle.
+func shownAlong(along, angle float64) float64 { return along / math.Cos(angle) }
 
 func shape(c *numeric.Calibration) string {
 	if len(c.Coefficients) > 2 {
@@ -100,10 +122,14 @@ func (r *reducer) calibration(x *channel) *numeric.Calibration {
 		return curve
 	}
 	curve, err := numeric.Calibrate(c.Loads, c.Readings)
+	if err == nil && !(curve.Slope() > 0) {
+		err = errTurned
+	}
 	if err != nil {
 		r.warn(c.Place, "the calibration cannot be used: "+err.Error(), `type loads and readings, as in calibration = ["0 kgf = 0.02 kgf", "20 kgf = 20.1 kgf", "40 kgf = 40.25 kgf"]`)
 		curve = nil
 	} else {
+		curve.Spread = math.Max(curve.Spread, x.resolution/math.Sqrt(12)) // loads that happen to lie on the curve are no better than one reading is
 		rest := make([]float64, len(c.Loads))
 		for i := range rest {
 			rest[i] = c.Readings[i] - curve.At(c.Loads[i])

@@ -410,7 +410,8 @@ func showDifference(c Channel, si float64) string {
 }
 
 // disagreeing compares two witnesses of one channel over the plateaus.
-func disagreeing(a, b *channel, spans []Span, step float64, limits func(x *channel, value float64) float64, tare func(x *channel) float64) (Doubt, bool) {
+// worth says what a mean over a span is worth and the half-width of its limits.
+func disagreeing(a, b *channel, spans []Span, step float64, worth func(x *channel, s Span, mean float64) (value, half float64)) (Doubt, bool) {
 	var xs, ys, wx, wy []float64
 	worst, at := 0.0, 0
 	for k, s := range spans {
@@ -424,9 +425,10 @@ func disagreeing(a, b *channel, spans []Span, step float64, limits func(x *chann
 		}
 		ma, sa := numeric.MeanSD(va)
 		mb, sb := numeric.MeanSD(vb)
-		ma, mb = ma-tare(a), mb-tare(b)
-		ua := math.Hypot(limits(a, ma)/math.Sqrt(3), sa/math.Sqrt(numeric.EffectiveSize(va)))
-		ub := math.Hypot(limits(b, mb)/math.Sqrt(3), sb/math.Sqrt(numeric.EffectiveSize(vb)))
+		ma, ha := worth(a, s, ma)
+		mb, hb := worth(b, s, mb)
+		ua := math.Hypot(ha/math.Sqrt(3), sa/math.Sqrt(numeric.EffectiveSize(va)))
+		ub := math.Hypot(hb/math.Sqrt(3), sb/math.Sqrt(numeric.EffectiveSize(vb)))
 		if z := math.Abs(ma-mb) / math.Hypot(ua, ub); z > worst {
 			worst, at = z, k
 		}
@@ -440,7 +442,8 @@ func disagreeing(a, b *channel, spans []Span, step float64, limits func(x *chann
 	vb, _ := finite(b.track, int(spans[at].From/step)+1, int(spans[at].To/step))
 	ma, _ := numeric.MeanSD(va)
 	mb, _ := numeric.MeanSD(vb)
-	ma, mb = ma-tare(a), mb-tare(b)
+	ma, _ = worth(a, spans[at], ma)
+	mb, _ = worth(b, spans[at], mb)
 	d := Doubt{
 		Channel: a.Channel, Source: a.file, Kind: Disagreeing, Span: Span{spans[0].From, spans[len(spans)-1].To},
 		Evidence: fmt.Sprintf("%s and %s differ by %.1f times what their limits explain: %s against %s from %.0f s to %.0f s",

@@ -4,18 +4,15 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/mat"
-
 	"jetwright/numeric"
 	"jetwright/quantity"
 )
 
 // Rules of means. Our own.
 const (
-	steadyChange  = 0.3   // K over the last third of a plateau, from which a temperature had not settled
-	driftUnknown  = 0.003 // of the day's highest pull, the drift of a tare that was seen only once, as limits
-	gapMost       = 5.0   // s without a value of the load, that a settled plateau may have
-	frictionLeast = 3     // upward steps that a friction must rest on
+	steadyChange = 0.3   // K over the last third of a plateau, from which a temperature had not settled
+	driftUnknown = 0.003 // of the day's highest pull, the drift of a tare that was seen only once, as limits
+	gapMost      = 5.0   // s without a value of the load, that a settled plateau may have
 )
 
 // window returns the blocks that lie wholly within a span.
@@ -131,16 +128,21 @@ func (r *reducer) zeros() {
 			continue
 		}
 		m := meanOf(v)
+		z.Pull = m.value
 		u := m.scatter().U
+		if swung, _, ok := r.swung(t, from, to); ok {
+			z.Pull, u = swung.value, swung.scatter().U
+		}
 		if c, ok := t.resolutionComponent(m, r.Block/t.interval); ok {
 			u = math.Hypot(u, c.U)
 		}
-		z.Pull, z.U = m.value, u
+		z.U = u
 		r.out.Zeros = append(r.out.Zeros, z)
 		if !(u > 0) {
 			u = 1e-6
 		}
-		x, y, w = append(x, 0.5*(z.From+z.To)), append(y, m.value), append(w, 1/(u*u))
+		middle := 0.5 * (z.From + z.To)
+		x, y, w = append(x, middle), append(y, z.Pull-r.Level.Pull*r.Level.Rise(middle)), append(w, 1/(u*u))
 	}
 	r.tare(x, y, w, refused)
 }
@@ -195,6 +197,8 @@ func (r *reducer) tare(x, y, w []float64, refused int) {
 		return
 	case len(x) == 1:
 		t.Known, t.Start, t.UStart = true, y[0], 1/math.Sqrt(w[0])
+		there := r.Level.Rise(x[0])
+		r.tareRise = func(float64) float64 { return there }
 		t.UDrift = driftUnknown * top / math.Sqrt(3) / math.Max(r.out.Duration, 1)
 		r.tareAt, r.uTareAt = x[0], t.UStart
 		r.warn(r.Place, fmt.Sprintf("only one zero window stands, at %.0f s; the drift of the tare is unknown and taken within ± %.2g %% of the highest pull over the run", x[0], 100*driftUnknown),
@@ -216,6 +220,13 @@ func (r *reducer) tare(x, y, w []float64, refused int) {
 		}
 		_, u := line.At(r.tareAt)
 		r.uTareAt = grow * u
+		rise := make([]float64, len(x))
+		for i := range x {
+			rise[i] = r.Level.Rise(x[i])
+		}
+		if same, err := numeric.StraightLine(x, rise, w); err == nil { // the same line through the levels
+			r.tareRise = func(at float64) float64 { return same.A + same.B*at }
+		}
 	}
 }
 
@@ -239,10 +250,35 @@ func (r *reducer) pullTare(at float64) (tare float64, c []Component) {
 	if t.UDrift > 0 {
 		c = append(c, Component{Name: "tare drift", U: t.UDrift * math.Abs(at-r.tareAt), Freedom: math.Inf(1), Shared: r.Run + ", tare drift", Against: at < r.tareAt})
 	}
-	if t.Windows == 1 {
-		return t.Start, c
+	level := r.Level.Pull * r.Level.Rise(at)
+	if line, ok := r.levelLine(at); ok {
+		c = append(c, line)
 	}
-	return t.Start + t.Drift*at, c
+	if t.Windows == 1 {
+		return t.Start + level, c
+	}
+	return t.Start + t.Drift*at + level, c
+}
+
+// levelLine is the line of a budget for the water level: how far it stands off the line that the zero
+// windows lay through it, since they take out the rest.
+//
+//	u² = (Δh·u_k)² + (k·u_h)²,  Δh = h(t) − h_tare(t)
+//
+//	h  rise of the water, m;  h_tare  the tare's own line through it at the zero windows, m
+//	k  pull for a rise, N/m
+//
+// Source: own; jcgm-100, 5.1.2. Tests: TestWaterLevelExact.
+func (r *reducer) levelLine(at float64) (Component, bool) {
+	l := r.Level
+	if r.tareRise == nil || len(l.Times) == 0 || l.Pull == 0 && l.UPull == 0 {
+		return Component{}, false
+	}
+	off := l.Rise(at) - r.tareRise(at)
+	return Component{
+		Name: "water level", U: math.Hypot(off*l.UPull, l.Pull*l.UHeight), Freedom: math.Inf(1), Shared: r.Run + ", water level", Against: off < 0,
+		Note: fmt.Sprintf("%+.2g N: it stood %+.2g mm off what the zero windows take out", l.Pull*off, 1000*off),
+	}, true
 }
 
 // plateaus makes a plateau of every level that was held long enough.
@@ -295,6 +331,7 @@ func (r *reducer) plateaus() {
 func (r *reducer) plateau(held Span, direction string) Plateau {
 	p := Plateau{Run: r.Run, Place: r.sources[r.first].Place, Held: quantity.Some(held.Length()), Span: held}
 	p.PowerPlace, p.Convention = r.sources[r.first].PowerPlace, "rms"
+	p.Stream, p.Rise = r.Motion.Stream, r.Level.Rise(0.5*(held.From+held.To))
 	judged := []*channel{r.load, r.of(RotorSpeed), r.of(Thrust)}
 	from, to := r.window(held)
 	first := from
@@ -445,17 +482,23 @@ func (r *reducer) figure(x *channel, s Span, from, to int, direction string) (Fi
 		return f, false
 	}
 	m := meanOf(v)
-	f.Value = m.value
+	scatter := m.scatter()
+	shown := m.value
+	if swung, w, ok := r.swung(x, from, to); ok {
+		shown, scatter = swung.value, swung.scatter()
+		scatter.Note += fmt.Sprintf(", about a swing of ± %s each %.3g s", showDifference(x.Channel, w.amplitude), w.period)
+	}
+	f.Value = shown
 	f.Text = fmt.Sprintf("%s, %.0f s to %.0f s", witness(x), s.From, s.To)
 	f.Cleared = f.Instrument != infraredWord
-	f.Budget = []Component{m.scatter()}
+	f.Budget = []Component{scatter}
 	if c, ok := x.resolutionComponent(m, r.Block/x.interval); ok {
 		f.Budget = append(f.Budget, c)
 	}
 	if x.derived {
 		f.Budget = append(f.Budget, r.derivedResolution(from, to)...)
 	}
-	f.Limits, f.Assumed = r.limits(x, m.value)
+	f.Limits, f.Assumed = r.limits(x, shown)
 	note := "typed"
 	if f.Assumed {
 		note = "assumed of a " + f.Instrument
@@ -463,13 +506,31 @@ func (r *reducer) figure(x *channel, s Span, from, to int, direction string) (Fi
 	if x.Channel == Thrust {
 		tare, c := r.pullTare(0.5 * (s.From + s.To))
 		f.Budget = append(f.Budget, c...)
-		if r.correctPull(&f, x, m.value, tare, direction) && f.Assumed { // the loads say more than a class that was assumed
+		if c, ok := r.inertia(float64(to-from) * r.Block); ok {
+			f.Budget = append(f.Budget, c)
+		}
+		if r.correctPull(&f, x, shown, tare, direction) && f.Assumed { // the loads say more than a class that was assumed
 			f.Limits, f.Assumed, note = 0, false, "in the calibration"
 		}
+		f.Limits *= r.Setup.Lever.Or(1)
+	} else if r.correctSensor(&f, x, shown, from, to) && !f.Assumed && f.Limits == 0 {
+		note = "in the calibration"
+	}
+	if f.Uncalibrated {
+		note += "; beyond its calibration, which is not applied"
 	}
 	f.Budget = append(f.Budget, Component{Name: "instrument", Rectangle: true, U: f.Limits / math.Sqrt(3), Freedom: math.Inf(1), Shared: f.SharedName(), Note: "limits, " + note})
 	f.setRepeat()
 	return f, true
+}
+
+// swung is the mean of a pull that swings; other channels hold what the drive takes and feel no swell.
+func (r *reducer) swung(x *channel, from, to int) (mean, sway, bool) {
+	if x.Channel != Thrust {
+		return mean{}, sway{}, false
+	}
+	v, at := finite(x.track, from, to)
+	return swingMean(v, at, r.Block, r.Motion.Period)
 }
 
 // derivedResolution is what the steps of voltage and current add to the mean of their product.
@@ -523,142 +584,4 @@ func (r *reducer) steadyTemperature(f *Figure, x *channel, from *int, to int) bo
 	change, _ := trend(v, at)
 	f.Unsettled = math.Abs(change) > math.Max(steadyChange, x.resolution/2)
 	return true
-}
-
-// friction finds what the carriage holds back, from levels reached going up and going down, and
-// takes it out of every pull.
-//
-//	T_shown = e^(a + b·ln P) − F·s,  least squares over the plateaus
-//
-//	F  friction of the carriage, N;  s  1 going up, −1 going down
-//	P  the load: power, or what stands for it
-//
-// Needs three settled steps up and one down within their range.
-//
-// Source: own. Tests: TestFrictionLaw, TestReduceSynthetic.
-func (r *reducer) friction() {
-	var load, pull, u, sign []float64
-	low, high := math.Inf(1), 0.0
-	down := 0
-	for _, p := range r.out.Plateaus {
-		t, haveT := p.Figure(Thrust)
-		w, haveP := p.Figure(r.load.Channel)
-		if !haveT || !haveP || p.Unsettled != "" || !(t.Value > 0) {
-			continue
-		}
-		s := 1.0
-		switch p.Direction {
-		case "":
-			continue
-		case "down":
-			s = -1
-			down++
-		default:
-			low, high = math.Min(low, w.Value), math.Max(high, w.Value)
-		}
-		own := math.Hypot(t.ownUncertainty(), t.Value*w.Repeat/w.Value)
-		load, pull, u, sign = append(load, math.Log(w.Value)), append(pull, t.Value), append(u, math.Max(own, 1e-6)), append(sign, s)
-	}
-	if down == 0 || len(load)-down < frictionLeast {
-		return
-	}
-	for i, s := range sign {
-		if s < 0 && (math.Exp(load[i]) < low || math.Exp(load[i]) > high) {
-			down--
-		}
-	}
-	if down <= 0 {
-		return
-	}
-	force, uForce, ok := fitFriction(load, pull, u, sign)
-	if !ok {
-		return
-	}
-	f := &r.out.Friction
-	f.Known, f.Force, f.U, f.Steps = true, force, uForce, down
-	if force < 0 {
-		if force < -2*uForce {
-			f.Known = false
-			r.warn(r.Place, fmt.Sprintf("steps down show %.2g N less pull than steps up at the same power, which no friction does", -2*force), "look at the battery's sag, the water's motion and the tare")
-			return
-		}
-		f.Force, f.U = 0, math.Hypot(force, uForce)
-	}
-	for i := range r.out.Plateaus {
-		p := &r.out.Plateaus[i]
-		for k := range p.Figures {
-			t := &p.Figures[k]
-			if t.Channel != Thrust {
-				continue
-			}
-			if p.Direction == "" { // it may hold back or push
-				t.FrictionTaken = true
-				t.Budget = append(t.Budget, Component{
-					Name: "carriage friction", U: math.Hypot(f.Force, f.U) / math.Sqrt(3), Freedom: math.Inf(1),
-					Note: fmt.Sprintf("%.2g N either way: nothing says how the step was reached", f.Force),
-				})
-				t.setRepeat()
-				continue
-			}
-			against := p.Direction == "down"
-			if against {
-				t.Value -= f.Force
-			} else {
-				t.Value += f.Force
-			}
-			t.FrictionTaken = true
-			t.Budget = append(t.Budget, Component{
-				Name: "carriage friction", U: f.U, Freedom: math.Inf(1), Shared: r.Run + ", carriage friction", Against: against,
-				Note: fmt.Sprintf("%.2g N from steps up and down", f.Force),
-			})
-			t.setRepeat()
-		}
-	}
-}
-
-// fitFriction fits a power law and a force that turns with the direction.
-func fitFriction(load, pull, u, sign []float64) (force, uForce float64, ok bool) {
-	n := len(load)
-	y := make([]float64, n)
-	for i, p := range pull {
-		y[i] = math.Log(p)
-	}
-	line, err := numeric.StraightLine(load, y, nil)
-	if err != nil {
-		return 0, 0, false
-	}
-	a, b := line.A, line.B
-	var chi float64
-	for range 30 {
-		design := mat.NewDense(n, 3, nil)
-		rest := make([]float64, n)
-		for i := range load {
-			v := math.Exp(a + b*load[i])
-			design.SetRow(i, []float64{v / u[i], v * load[i] / u[i], -sign[i] / u[i]})
-			rest[i] = (pull[i] - v + sign[i]*force) / u[i]
-		}
-		var step mat.VecDense
-		if err := step.SolveVec(design, mat.NewVecDense(n, rest)); err != nil {
-			return 0, 0, false
-		}
-		a, b, force = a+step.AtVec(0), b+step.AtVec(1), force+step.AtVec(2)
-		var normal, inverse mat.Dense
-		normal.Mul(design.T(), design)
-		if err := inverse.Inverse(&normal); err != nil {
-			return 0, 0, false
-		}
-		chi = 0
-		for i := range load {
-			d := (pull[i] - math.Exp(a+b*load[i]) + sign[i]*force) / u[i]
-			chi += d * d
-		}
-		uForce = math.Sqrt(inverse.At(2, 2))
-		if math.Abs(step.AtVec(2)) < 1e-9*(1+math.Abs(force)) {
-			break
-		}
-	}
-	if n > 3 { // what the power law does not meet widens the force
-		uForce *= math.Sqrt(math.Max(1, chi/float64(n-3)))
-	}
-	return force, uForce, !math.IsNaN(force) && !math.IsNaN(uForce)
 }

@@ -18,6 +18,8 @@ type Values interface {
 type Setup struct {
 	FullScale quantity.Optional // of the scale, N
 	Division  quantity.Optional // of the scale, N
+	Lever     quantity.Optional // thrust over the pull along it of an arm on a pivot; 1 if not set
+	ULever    float64           // standard uncertainty of it
 }
 
 // infraredWord is how a reading of bare metal by infrared is named.

@@ -128,6 +128,7 @@ type Figure struct {
 	Cleared       bool           // a reading that may clear a limit
 	Unsettled     bool           // still moving when the plateau ended
 	FrictionTaken bool           // the carriage's friction is taken out
+	Uncalibrated  bool           // its instrument's calibration does not reach it and is not applied
 	Budget        []Component    // what its standard uncertainty is made of; nil for a typed reading
 }
 
@@ -176,10 +177,12 @@ type Plateau struct {
 	Figures    []Figure
 	Held       quantity.Optional // s
 	Direction  string
-	Convention string // of the phase current
-	Span       Span   // of the run's time; empty for a typed reading
-	Unsettled  string // why it had not settled; empty if it had
-	Moving     Moving // how the pull changed for its rotor speed while it was held
+	Convention string  // of the phase current
+	Span       Span    // of the run's time; empty for a typed reading
+	Unsettled  string  // why it had not settled; empty if it had
+	Moving     Moving  // how the pull changed for its rotor speed while it was held
+	Stream     Stream  // water that ran past the stand
+	Rise       float64 // of the water over its first level, m; 0 where no level is typed
 	Doubts     []Doubt
 	Notices    notice.List
 }

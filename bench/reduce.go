@@ -15,11 +15,13 @@ import (
 
 // ReduceOptions say what a run's logs do not.
 type ReduceOptions struct {
-	Run   string
-	Place quantity.Place // of the run, for what is said of it as a whole
-	Zeros []Span         // typed zero windows, run's time in s; found if there are none
-	Setup Setup
-	Block float64 // s, blockLeast if 0
+	Run    string
+	Place  quantity.Place // of the run, for what is said of it as a whole
+	Zeros  []Span         // typed zero windows, run's time in s; found if there are none
+	Setup  Setup
+	Level  Level
+	Motion Motion
+	Block  float64 // s, blockLeast if 0
 
 	ZeroPlaces []quantity.Place // where Zeros were typed; may be left out
 }
@@ -36,8 +38,9 @@ type reducer struct {
 	blocks   int
 	full     float64 // greatest load
 	levels   []stretch
-	tareAt   float64 // moment about which level and drift of the tare are independent, s
-	uTareAt  float64 // standard uncertainty of the tare there, N
+	tareAt   float64                  // moment about which level and drift of the tare are independent, s
+	uTareAt  float64                  // standard uncertainty of the tare there, N
+	tareRise func(at float64) float64 // what the tare's line makes of the water level, m
 	out      *Reduction
 }
 
@@ -61,7 +64,7 @@ func Reduce(sources []Source, o ReduceOptions) (*Reduction, error) {
 	if o.Block == 0 {
 		o.Block = blockLeast
 	}
-	r := &reducer{ReduceOptions: o, sources: sources, out: &Reduction{Run: o.Run}, curves: map[int]*numeric.Calibration{}}
+	r := &reducer{ReduceOptions: o, sources: sources, out: &Reduction{Run: o.Run, Level: o.Level, Motion: o.Motion}, curves: map[int]*numeric.Calibration{}}
 	if err := r.pickFirst(); err != nil {
 		return nil, err
 	}
@@ -78,6 +81,7 @@ func Reduce(sources []Source, o ReduceOptions) (*Reduction, error) {
 	r.zeros()
 	r.drifts()
 	r.plateaus()
+	r.beyondCalibrations()
 	r.disagreements()
 	if len(r.out.Plateaus) == 0 {
 		return r.out, r.noPlateau()
@@ -532,8 +536,7 @@ func (r *reducer) disagreements() {
 					continue
 				}
 			}
-			limits := func(x *channel, v float64) float64 { l, _ := r.limits(x, v); return l }
-			d, ok := disagreeing(a, b, spans, r.Block, limits, func(x *channel) float64 { return r.atRest(x) })
+			d, ok := disagreeing(a, b, spans, r.Block, r.worth)
 			if !ok {
 				continue
 			}
@@ -558,7 +561,9 @@ func (r *reducer) widen(p *Plateau, a, b *channel) {
 	}
 	ma, _ := numeric.MeanSD(va)
 	mb, _ := numeric.MeanSD(vb)
-	apart := math.Abs((mb - r.atRest(b)) - (ma - r.atRest(a)))
+	ma, _ = r.worth(a, p.Span, ma)
+	mb, _ = r.worth(b, p.Span, mb)
+	apart := math.Abs(mb - ma)
 	for k := range p.Figures {
 		f := &p.Figures[k]
 		if f.Channel != a.Channel || f.Budget == nil {
@@ -600,7 +605,13 @@ func (r *reducer) limits(x *channel, value float64) (half float64, assumed bool)
 		li, ai := r.limits(i, mi)
 		return lv*mi + li*mv, av && ai
 	}
-	return s.Half(x.Channel, value, r.Setup)
+	half, assumed = s.Half(x.Channel, value, r.Setup)
+	if p, have := r.points(x); have && len(p.True) > 1 && assumed { // the points say more than a class that was assumed
+		if _, ok, _ := r.corrected(x, value); ok {
+			return 0, false
+		}
+	}
+	return half, assumed
 }
 
 // Half returns the half-width of the limits of what a channel was read by, at a value, and whether

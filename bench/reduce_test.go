@@ -660,12 +660,12 @@ func TestFrictionLaw(t *testing.T) {
 		}
 		load, pull, u, sign = append(load, math.Log(p)), append(pull, 1.4*math.Pow(p, 0.65)-4*s), append(u, 0.5), append(sign, s)
 	}
-	f, uf, ok := fitFriction(load, pull, u, sign)
-	if !ok {
-		t.Fatal("no friction")
+	f, ok := fitFriction(load, pull, u, sign)
+	if !ok || f.told {
+		t.Fatalf("no friction, or one that grows: %+v", f)
 	}
-	near(t, "F", f, 4)
-	if uf < 0.15 || uf > 0.5 {
+	near(t, "F", f.force, 4)
+	if uf := f.uForce; uf < 0.15 || uf > 0.5 {
 		t.Errorf("u = %.3g for pulls good to 0.5 N", uf)
 	}
 }

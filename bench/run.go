@@ -7,18 +7,19 @@ import (
 
 // Source is a log with what was typed about its clock and its instruments.
 type Source struct {
-	Log         *Log
-	Place       quantity.Place        // of its [[log]]
-	Instruments map[Channel]string    // by the names of the table; the usual one where none is typed
-	Tolerances  map[Channel]Tolerance // typed; they go before the table
-	PowerPlace  string                // battery, controller, shaft; empty if it does not say
-	Convention  string                // of the phase current: rms, peak, dc
-	Offset      quantity.Optional     // of its clock against the first log's, s
-	Drift       quantity.Optional     // -
-	Lag         quantity.Optional     // of a slow instrument, s
-	Corrections Corrections           // of its pull
-	OffsetPlace quantity.Place        // where it was typed; may be left out
-	Trusted     map[Channel]bool      // channels that are used although they are in doubt, as the builder says
+	Log          *Log
+	Place        quantity.Place        // of its [[log]]
+	Instruments  map[Channel]string    // by the names of the table; the usual one where none is typed
+	Tolerances   map[Channel]Tolerance // typed; they go before the table
+	PowerPlace   string                // battery, controller, shaft; empty if it does not say
+	Convention   string                // of the phase current: rms, peak, dc
+	Offset       quantity.Optional     // of its clock against the first log's, s
+	Drift        quantity.Optional     // -
+	Lag          quantity.Optional     // of a slow instrument, s
+	Corrections  Corrections           // of its pull
+	Calibrations map[Channel]Points    // of its other channels
+	OffsetPlace  quantity.Place        // where it was typed; may be left out
+	Trusted      map[Channel]bool      // channels that are used although they are in doubt, as the builder says
 }
 
 // Tolerance is a tolerance typed for a whole channel: a share of the reading and a part that is
@@ -85,7 +86,8 @@ type Zero struct {
 	Typed bool    // typed in run.toml, not found
 }
 
-// Tare is what the scale shows without pull, a straight line in the run's time.
+// Tare is what the scale shows without pull, a straight line in the run's time, beside what a changing
+// water level does.
 type Tare struct {
 	Known   bool
 	Start   float64 // at the begin of the run, N
@@ -101,16 +103,20 @@ type Friction struct {
 	Force float64 // N; the pull shown is less by it going up and more going down
 	U     float64 // standard uncertainty, N
 	Steps int     // downward steps it rests on
+	// What grows with the pull, where the steps tell it from what does not.
+	Share, UShare float64 // of the pull, and its standard uncertainty; 0 if the steps do not tell it
+	middle, uHere float64 // pull at which it is known apart from Share, N, and its standard uncertainty there, N
 }
 
 // WithoutTare returns a pull with the tare taken off, N; as it was shown where no tare is known.
 //
-//	T = F − (F₀ + ḟ·t)
+//	T = F − (F₀ + ḟ·t + k·h(t))
 //
 //	F   what the scale showed, N
 //	F₀  what it shows without pull at the begin of the run, N
 //	ḟ   drift of that, N/s
 //	t   time of the middle of a block, s
+//	k   pull for a rise of the water, N/m;  h  rise of the water, m; none where no level is typed
 //
 // Source: own. Tests: TestWithoutTareExact.
 func (r *Reduction) WithoutTare(t Track) []float64 {
@@ -118,7 +124,8 @@ func (r *Reduction) WithoutTare(t Track) []float64 {
 	for i, x := range t.Values {
 		out[i] = x
 		if r.Tare.Known {
-			out[i] -= r.Tare.Start + r.Tare.Drift*(t.Begin+(float64(i)+0.5)*t.Step)
+			at := t.Begin + (float64(i)+0.5)*t.Step
+			out[i] -= r.Tare.Start + r.Tare.Drift*at + r.Level.Pull*r.Level.Rise(at)
 		}
 	}
 	return out
@@ -132,6 +139,8 @@ type Reduction struct {
 	Zeros    []Zero
 	Tare     Tare
 	Friction Friction
+	Level    Level
+	Motion   Motion
 	Plateaus []Plateau // in order of time, unsettled ones among them
 	Doubts   []Doubt
 	Tracks   []Track

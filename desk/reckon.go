@@ -169,12 +169,29 @@ func gather(p *project.Project) (out []reckon.Evidence, days []*bench.Reduction,
 		if len(e.Plateaus) == 0 {
 			continue
 		}
-		if r.Setup != nil && !r.Setup.Empty() {
-			e.Adjust = r.Setup.Apply
-		}
+		e.Adjust = adjusted(r, e.Plateaus)
 		out = append(out, e)
 	}
 	return out, days, faults
+}
+
+// adjusted is what of the drive was different in a run: what was typed of stand and water, and the height of
+// the shaft line over a water level that moved, in the middle of its plateaus.
+func adjusted(r *project.Run, plateaus []bench.Plateau) func(*drive.Drive) {
+	rise := 0.0
+	for _, p := range plateaus {
+		rise += p.Rise / float64(len(plateaus))
+	}
+	typed := r.Setup != nil && !r.Setup.Empty()
+	if !typed && rise == 0 {
+		return nil
+	}
+	return func(d *drive.Drive) {
+		if typed {
+			r.Setup.Apply(d)
+		}
+		d.Stand.ShaftHeight -= rise
+	}
 }
 
 // asWarnings turns what stops a reduction into warnings of the reckoning.

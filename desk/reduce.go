@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"jetwright/bench"
-	"jetwright/explore"
 	"jetwright/notice"
 	"jetwright/project"
 )
@@ -33,26 +32,10 @@ type Budget struct {
 	Shares     []float64
 }
 
-// DrawnTogether returns the least and greatest share that the half-widths of a channel's 90 %
-// intervals, drawn for the whole day together, are of those that the budgets give.
-func DrawnTogether(plateaus []bench.Plateau, c bench.Channel) (least, most float64, ok bool) {
-	const draws = 4000
-	rows := bench.SimulatedDay(plateaus, c, draws, 1)
-	least, most = math.Inf(1), 0
-	for a, p := range plateaus {
-		f, have := p.Figure(c)
-		if !have || f.StandardUncertainty() == 0 {
-			continue
-		}
-		x := make([]float64, draws)
-		for i := range rows {
-			x[i] = rows[i][a]
-		}
-		iv := explore.Interval(f.Value, x)
-		share := (iv.High - iv.Low) / (2 * Half(f))
-		least, most, ok = math.Min(least, share), math.Max(most, share), true
-	}
-	return least, most, ok
+// DrawnTogether holds the 90 % intervals of a channel's budgets against those of the whole day drawn
+// together.
+func DrawnTogether(plateaus []bench.Plateau, c bench.Channel) []bench.Validation {
+	return bench.Validate(plateaus, c, 0.90, 1)
 }
 
 // simulatedDraws is how many draws the interval of a budget rests on.

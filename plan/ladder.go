@@ -261,9 +261,9 @@ func (m *maker) within(up []Step) ([]Step, error) {
 	return up, nil
 }
 
-// friction returns what the carriage holds back, N: as seen by steps up and down, or as assumed. For a
+// friction returns what the carriage holds back at a pull, N: as seen by steps up and down, or as assumed. For a
 // standard normal number or a share it gives a draw.
-func (m *maker) friction() (mid float64, draw func(u float64) float64) {
+func (m *maker) friction(pull float64) (mid float64, draw func(u float64) float64) {
 	if m.drive.Stand.Kind == "pivot" {
 		return 0, func(float64) float64 { return 0 }
 	}
@@ -274,9 +274,9 @@ func (m *maker) friction() (mid float64, draw func(u float64) float64) {
 		}
 	}
 	if best.Known {
-		force := math.Max(best.Force, 0)
-		return force, func(u float64) float64 {
-			return math.Max(best.Force+best.U*distuv.UnitNormal.Quantile(u), 0)
+		force, sd := best.At(pull)
+		return math.Max(force, 0), func(u float64) float64 {
+			return math.Max(force+sd*distuv.UnitNormal.Quantile(u), 0)
 		}
 	}
 	f := bench.FrictionForce(m.drive.Stand.CarriageLoad, m.sample.Nominal.Path.Medium.Gravity)
@@ -309,7 +309,7 @@ func (m *maker) ask(i int, sign float64) error {
 	}
 	scale, _ := bench.InstrumentNamed("hanging scale")
 	limits := scale.OfFullScale * stand.ScaleRange.Or(2*r.Nominal.Thrust*ratio)
-	mid, friction := m.friction()
+	mid, friction := m.friction(r.Nominal.Thrust)
 	u := explore.Uniform(len(r.States), pullUnknowns, m.Seed)
 	drawn := make([]float64, len(r.States))
 	for k := range r.States {

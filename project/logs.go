@@ -82,7 +82,7 @@ func readLogs(doc *design.Document) ([]Log, notice.List) {
 	for i := range doc.Count("log") {
 		prefix := fmt.Sprintf("log[%d].", i)
 		s, more := design.Bind(doc, prefix, "log", LogSchema(), func(path string) bool {
-			return path == prefix+"channels" || path == prefix+"calibration" || path == prefix+"trust"
+			return path == prefix+"channels" || path == prefix+"calibration" || path == prefix+"calibrations" || path == prefix+"trust"
 		})
 		faults = append(faults, more...)
 		place, excerpt := doc.ItemPlace("log", i)
@@ -132,6 +132,8 @@ func readLogs(doc *design.Document) ([]Log, notice.List) {
 		}
 		l.source = typedSource(s, place, l.Layout.Columns)
 		more = readCalibration(doc, prefix, &l.source.Corrections)
+		faults = append(faults, more...)
+		l.source.Calibrations, more = readCalibrations(doc, prefix, l.Layout.Columns)
 		faults = append(faults, more...)
 		l.source.Trusted, more = readTrusted(doc, prefix)
 		faults = append(faults, more...)
@@ -235,6 +237,68 @@ func readCalibration(doc *design.Document, prefix string, c *bench.Corrections) 
 	return faults
 }
 
+// calibrationsForm is how the points of a channel are typed.
+const calibrationsForm = `type the channel and, for each point, its true value and what was shown, as in "winding temperature: 0 °C = 0.4 °C, 100 °C = 98.9 °C"`
+
+// readCalibrations reads the points at which the instruments of a log's channels were calibrated, but for
+// the pull's.
+func readCalibrations(doc *design.Document, prefix string, columns []bench.Column) (map[bench.Channel]bench.Points, notice.List) {
+	out := map[bench.Channel]bench.Points{}
+	var faults notice.List
+	for _, e := range doc.Entries() {
+		if e.Path != prefix+"calibrations" {
+			continue
+		}
+		if len(e.Elements) == 0 {
+			faults = append(faults, notice.Notice{Kind: notice.Error, Place: e.Place, Path: "calibrations", Excerpt: e.Excerpt, What: "calibrations holds no channel", WayOut: calibrationsForm})
+		}
+		for _, el := range e.Elements {
+			fault := func(what, allowed, wayOut string) {
+				faults = append(faults, notice.Notice{Kind: notice.Error, Place: el.Place, Path: "calibrations", Excerpt: e.Excerpt, What: what, Allowed: allowed, WayOut: wayOut})
+			}
+			name, list, both := strings.Cut(el.Value, ":")
+			c := bench.Channel(strings.TrimSpace(name))
+			switch {
+			case !both || el.Kind != design.String:
+				fault(fmt.Sprintf("%q is no calibration of a channel", el.Value), "", calibrationsForm)
+				continue
+			case c == bench.Thrust:
+				fault("the pull has a key of its own", "", `type calibration = ["0 kgf = 0.02 kgf", "20 kgf = 20.1 kgf", "40 kgf = 40.25 kgf"]`)
+				continue
+			case !slices.Contains(channelsKnown, c):
+				fault(fmt.Sprintf("%q is no channel", c), channelNames(), "")
+				continue
+			case !slices.ContainsFunc(columns, func(x bench.Column) bool { return x.Channel == c }):
+				fault(fmt.Sprintf("no column of this log is the %s", c), "", "type it under the [[log]] that holds the channel")
+				continue
+			case len(out[c].True) > 0:
+				fault(fmt.Sprintf("the %s is calibrated twice", c), "", "type all its points in one line")
+				continue
+			}
+			p := bench.Points{Place: el.Place}
+			for _, point := range strings.Split(list, ",") {
+				is, shown, both := strings.Cut(point, "=")
+				x, err1 := quantity.ParseIn(strings.TrimSpace(is), bench.UnitOf(c))
+				y, err2 := quantity.ParseIn(strings.TrimSpace(shown), bench.UnitOf(c))
+				if !both || err1 != nil || err2 != nil {
+					fault(fmt.Sprintf("%q is no true value of the %s with what was shown", strings.TrimSpace(point), c), "", calibrationsForm)
+					continue
+				}
+				p.True, p.UTrue = append(p.True, x.Nominal()), append(p.UTrue, x.StandardUncertainty())
+				p.Shown, p.UShown = append(p.Shown, y.Nominal()), append(p.UShown, y.StandardUncertainty())
+			}
+			if len(p.True) > 0 {
+				if why := p.Fault(); why != nil {
+					fault(fmt.Sprintf("the calibration of the %s cannot be used: %v", c, why), "", calibrationsForm)
+					continue
+				}
+				out[c] = p
+			}
+		}
+	}
+	return out, faults
+}
+
 // readTrusted reads the channels that are used although they are in doubt.
 func readTrusted(doc *design.Document, prefix string) (map[bench.Channel]bool, notice.List) {
 	out := map[bench.Channel]bool{}
@@ -245,12 +309,8 @@ func readTrusted(doc *design.Document, prefix string) (map[bench.Channel]bool, n
 		}
 		for _, el := range e.Elements {
 			if !slices.Contains(channelsKnown, bench.Channel(el.Value)) || el.Kind != design.String {
-				names := make([]string, len(channelsKnown))
-				for i, c := range channelsKnown {
-					names[i] = string(c)
-				}
 				faults = append(faults, notice.Notice{
-					Kind: notice.Error, Place: el.Place, Path: "trust", Excerpt: doc.Line(el.Place.Line), What: fmt.Sprintf("%q is no channel", el.Value), Allowed: strings.Join(names, ", "),
+					Kind: notice.Error, Place: el.Place, Path: "trust", Excerpt: doc.Line(el.Place.Line), What: fmt.Sprintf("%q is no channel", el.Value), Allowed: channelNames(),
 				})
 				continue
 			}
@@ -296,7 +356,7 @@ func (p *Project) Reduce(r *Run) (*bench.Reduction, error) {
 	if err != nil {
 		return nil, err
 	}
-	out, err := bench.Reduce(sources, bench.ReduceOptions{Run: r.Name, Place: r.Place, Zeros: r.Zeros, ZeroPlaces: r.zeroPlaces, Setup: r.setup})
+	out, err := bench.Reduce(sources, bench.ReduceOptions{Run: r.Name, Place: r.Place, Zeros: r.Zeros, ZeroPlaces: r.zeroPlaces, Setup: r.setup, Level: r.Level, Motion: r.Motion})
 	if err != nil {
 		var list notice.List
 		if errors.As(err, &list) { // what is doubtful in the logs may well be the reason
@@ -339,6 +399,14 @@ func readZeros(doc *design.Document) ([]bench.Span, []quantity.Place, notice.Lis
 var channelsKnown = []bench.Channel{
 	bench.Thrust, bench.Power, bench.RotorSpeed, bench.PhaseCurrent, bench.BatteryVoltage, bench.BatteryCurrent,
 	bench.WindingTemperature, bench.BridgeTemperature, bench.CaseTemperature, bench.WaterTemperature,
+}
+
+func channelNames() string {
+	names := make([]string, len(channelsKnown))
+	for i, c := range channelsKnown {
+		names[i] = string(c)
+	}
+	return strings.Join(names, ", ")
 }
 
 // readColumn reads "name [unit] = channel"; unit and channel may be left out.

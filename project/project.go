@@ -45,6 +45,8 @@ type Run struct {
 	Plateaus []bench.Plateau // readings typed by hand
 	Logs     []Log
 	Zeros    []bench.Span // typed zero windows, s
+	Level    bench.Level  // of the water, as typed
+	Motion   bench.Motion // of stand and water while steps were held
 	setup    bench.Setup
 
 	date       string
@@ -128,6 +130,10 @@ type runHead struct {
 	Date     string `doc:"day of the run"`
 	Parts    string `doc:"parts that ran, by their marks, such as impeller 7b, nozzle 60 mm print 3"`
 	Note     string `doc:"anything worth remembering"`
+
+	LevelPull      quantity.Optional `unit:"N/mm" doc:"by how much the pull that is shown grows for a rise of the water, beside water_level: pour water in at rest and read the scale; of an arm on a pivot it follows from waterline_area and waterline_lever" range:"-10000 .. 10000" usual:"-1 .. 1"`
+	WaterlineArea  quantity.Optional `unit:"cm²" doc:"area that arm and drive cut out of the water's surface, beside water_level with an arm on a pivot" range:"0 .. 100000" usual:"5 .. 2000"`
+	WaterlineLever quantity.Optional `unit:"mm" doc:"horizontal distance of that area's middle from the pivot, positive where lift adds to the pull" range:"-5000 .. 5000" usual:"-500 .. 500"`
 }
 
 // zeroKey holds a list of zero windows at the top of a run.toml.
@@ -158,9 +164,11 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 		return nil, faults
 	}
 	setup := func(path string) bool { return strings.HasPrefix(path, "stand.") || strings.HasPrefix(path, "water.") }
-	reading := func(path string) bool { return strings.HasPrefix(path, "reading[") || strings.HasPrefix(path, "log[") }
+	reading := func(path string) bool {
+		return strings.HasPrefix(path, "reading[") || strings.HasPrefix(path, "log[") || strings.HasPrefix(path, "motion.") || path == zeroKey || path == levelKey
+	}
 	r := &Run{Name: name, Place: quantity.Place{File: file}}
-	head, more := design.Bind(doc, "", "run", RunSchema(), func(path string) bool { return setup(path) || reading(path) || path == zeroKey })
+	head, more := design.Bind(doc, "", "run", RunSchema(), func(path string) bool { return setup(path) || reading(path) })
 	faults = append(faults, more...)
 	r.Revision, _ = head.Text("revision")
 	r.Parts, _ = head.Text("parts")
@@ -169,20 +177,49 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 	r.Setup, more = design.Bind(doc, "", "", design.Schema(), func(path string) bool { return !setup(path) })
 	faults = append(faults, more...)
 	var s bench.Setup
+	kind, jetKnown := "", false
 	if d != nil {
 		drive := d.Nominal()
 		r.Setup.Apply(&drive)
 		s.FullScale, s.Division = drive.Stand.ScaleRange, drive.Stand.ScaleDivision
+		kind = drive.Stand.Kind
+		_, jetKnown = drive.Stand.Jet()
 	}
-	r.setup = s
 	r.Zeros, r.zeroPlaces, more = readZeros(doc)
 	faults = append(faults, more...)
+	r.Motion, more = readMotion(doc)
+	faults = append(faults, more...)
+	typedStand := func(key string) (quantity.Value, bool) {
+		if v, ok := r.Setup.Value("stand." + key); ok || d == nil {
+			return v, ok
+		}
+		return d.Value("stand." + key)
+	}
+	heights, pivoted := armHeights(kind, jetKnown, typedStand)
+	r.Level, more = readLevel(doc, head, kind, heights, pivoted)
+	faults = append(faults, more...)
+	if pivoted {
+		lever, u, err := heights.lever()
+		if err != nil {
+			faults = append(faults, notice.Notice{Kind: notice.Warning, Place: r.Place, What: "the lever of the stand's arm is not applied: " + err.Error(), WayOut: "look at pivot_height, rope_height and jet_height of [stand]"})
+		} else {
+			s.Lever, s.ULever = quantity.Some(lever), u
+		}
+	}
+	r.setup = s
 	for i := 0; i < doc.Count("reading"); i++ {
 		sheet, more := design.Bind(doc, fmt.Sprintf("reading[%d].", i), "reading", ReadingSchema(), nil)
 		faults = append(faults, more...)
 		place, excerpt := doc.ItemPlace("reading", i)
 		p := bench.FromReading(fmt.Sprintf("%s, reading %d", name, i+1), place, sheet, s)
 		p.Run = name
+		p.Stream = r.Motion.Stream
+		if _, pulls := p.Figure(bench.Thrust); pulls && s.Lever.Set {
+			p.Notices = append(p.Notices, notice.Notice{
+				Kind: notice.Warning, Place: place, What: fmt.Sprintf("%s: its thrust is taken as typed; the lever of the arm is for logs only", p.Name),
+				WayOut: fmt.Sprintf("type the pull on the scale times %.4f", s.Lever.Value),
+			})
+		}
 		for k := range p.Notices {
 			p.Notices[k].Excerpt = excerpt
 		}
@@ -193,6 +230,11 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 	}
 	r.Logs, more = readLogs(doc)
 	faults = append(faults, more...)
+	if kind == "pivot" && !pivoted && len(r.Logs) > 0 {
+		faults = append(faults, notice.Notice{
+			Kind: notice.Warning, Place: r.Place, What: "the arm hangs on a pivot, but its lever is not known: the pull on the rope is taken for the thrust", WayOut: "type pivot_height, rope_height and jet_height under [stand]",
+		})
+	}
 	// The rope's angle is the stand's, unless a log says its own.
 	angle, typed := r.Setup.Value("stand.rope_angle")
 	if !typed && d != nil {

@@ -263,7 +263,7 @@ func TestRunKeysFresh(t *testing.T) {
 	for _, s := range []struct {
 		title  string
 		schema *quantity.Schema
-	}{{"At the top", RunSchema()}, {"[[reading]]", ReadingSchema()}, {"[[log]]", LogSchema()}} {
+	}{{"At the top", RunSchema()}, {"[motion]", MotionSchema()}, {"[[reading]]", ReadingSchema()}, {"[[log]]", LogSchema()}} {
 		fmt.Fprintf(&b, "\n## %s\n\n| key | unit | meaning | if not typed |\n|---|---|---|---|\n", s.title)
 		for _, f := range s.schema.Fields() {
 			assume := f.AssumeText
@@ -278,10 +278,12 @@ func TestRunKeysFresh(t *testing.T) {
 		}
 		if s.title == "At the top" {
 			b.WriteString("| `zero` | s | stretches in which nothing pulled, on the clock of the main log, as in [\"0 s .. 20 s\", \"900 s .. 920 s\"] | found where the load is below 2 % of its highest |\n")
+			b.WriteString("| `water_level` | mm | heights of the water over any fixed mark, on the clock of the main log, straight between, as in [\"0 s = 300 mm\", \"900 s = 280 mm ± 2 mm\"] | the level stays |\n")
 		}
 	}
 	b.WriteString("| `channels` |  | the columns in their order, each as \"name [unit] = channel\"; without unit or channel where there is none, \"= words\" for one without numbers; a known tolerance behind the channel, as in \"= thrust ± 0.5 % ± 0.1 kgf\" | must be typed |\n")
 	b.WriteString("| `calibration` | kgf | what hung on the scale and what it showed, as in [\"0 kgf = 0.02 kgf\", \"20 kgf = 20.1 kgf\", \"40 kgf = 40.25 kgf\"]; a straight line, or a parabola where the loads tell one | left out |\n")
+	b.WriteString("| `calibrations` | the channel's | true values of any other channel and what its instrument showed, as in [\"winding temperature: 0 °C = 0.4 °C, 100 °C = 98.9 °C\", \"battery current: 0 A = 0.3 A\"]; one point is an offset, two a gain as well, from three on a straight line, or a parabola where the points tell one; what is known of a true value or of a reading may stand behind it, as in 100 °C ± 0.5 °C | left out |\n")
 	b.WriteString("| `trust` |  | channels that are used although they are in doubt, as in [\"winding temperature\"] | none |\n")
 	file := filepath.Join("..", "docs", "keys-run.md")
 	if os.Getenv("JETWRIGHT_UPDATE") != "" {

@@ -106,6 +106,7 @@ type prepared struct {
 	kind    drive.Demand
 	error   int       // coordinate of the demand's instrument
 	scatter int       // coordinate of the demand's own scatter
+	stream  int       // coordinate of the speed of the water past the stand, −1 if it stands
 	carried []carried // by the demand
 	rows    []row
 }
@@ -160,7 +161,14 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 			if !ok || len(rows) == 0 {
 				continue
 			}
-			x := prepared{plateau: p, demand: demand, kind: drive.RotorSpeed, error: m.instrument(demand, add), scatter: add("scatter of " + p.Name)}
+			x := prepared{plateau: p, demand: demand, kind: drive.RotorSpeed, error: m.instrument(demand, add), scatter: add("scatter of " + p.Name), stream: -1}
+			if w := p.Stream; w.Known {
+				key := p.Run + ", speed of the water past the stand"
+				if _, ok := m.shared[key]; !ok {
+					m.shared[key] = add(key)
+				}
+				x.stream = m.shared[key]
+			}
 			if demand.Channel == bench.Power {
 				place := p.PowerPlace
 				if place == "" {
@@ -295,7 +303,12 @@ func (x *prepared) condition(y []float64) drive.Condition {
 		shown -= c.u * y[c.coordinate]
 	}
 	truth := shown * math.Exp(-x.demand.Repeat/x.demand.Value*y[x.scatter])
-	return drive.Condition{OnStand: true, Demand: x.kind, Amount: truth}
+	c := drive.Condition{OnStand: true, Demand: x.kind, Amount: truth}
+	if x.stream >= 0 {
+		w := x.plateau.Stream
+		c.Speed = w.Low + (w.High-w.Low)*distuv.UnitNormal.CDF(y[x.stream])
+	}
+	return c
 }
 
 // evaluate writes the residuals, each in units of its own scatter. A point without a state
@@ -385,7 +398,7 @@ func (m *model) compare(dst, y []float64, states []drive.State) {
 
 // drivenBy tells whether a plateau's true demand depends on a coordinate.
 func (x *prepared) drivenBy(j int) bool {
-	if j == x.error || j == x.scatter {
+	if j == x.error || j == x.scatter || j == x.stream {
 		return true
 	}
 	for _, c := range x.carried {
@@ -740,7 +753,7 @@ func ReadingCondition(p bench.Plateau, place string) (drive.Condition, bool) {
 	if !ok || !(f.Value > 0) {
 		return drive.Condition{}, false
 	}
-	c := drive.Condition{OnStand: true, Amount: f.Value, Demand: drive.RotorSpeed}
+	c := drive.Condition{OnStand: true, Amount: f.Value, Demand: drive.RotorSpeed, Speed: 0.5 * (p.Stream.Low + p.Stream.High)}
 	if f.Channel == bench.Power {
 		if p.PowerPlace != "" {
 			place = p.PowerPlace

@@ -70,6 +70,9 @@ func (b *binder) day(d *bench.Reduction, n int) []block {
 	}
 	if len(d.Plateaus) > 0 {
 		p.blocks = append(p.blocks, b.dayTables(d)...)
+		if l := drawnLine(d.Plateaus); l != "" {
+			p.paragraph("", l+".")
+		}
 		for _, pl := range d.Plateaus {
 			for _, x := range pl.Notices {
 				p.paragraph("", x.Error())

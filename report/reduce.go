@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"jetwright/bench"
@@ -99,8 +100,8 @@ func (p *page) reducedDay(d *desk.ReducedDay) {
 		p.prose("  ", "    ", n)
 	}
 	p.line("  power is at the %s; budgets are shown by --plateau N", placesOf(d.Plateaus))
-	if least, most, ok := desk.DrawnTogether(d.Plateaus, bench.Thrust); ok {
-		p.line("  the whole day drawn together, every part by its own distribution, gives %.2f to %.2f of the pull's half-widths here", least, most)
+	if l := drawnLine(d.Plateaus); l != "" {
+		p.prose("  ", "    ", l)
 	}
 	p.heading("Similarity coefficients")
 	rows = nil
@@ -120,6 +121,53 @@ func (p *page) reducedDay(d *desk.ReducedDay) {
 		p.prose("  ", "    ", doubtLine(x))
 	}
 	p.notices(d.Notices)
+}
+
+// drawnLine holds the intervals of the pull against the whole day drawn together.
+func drawnLine(plateaus []bench.Plateau) string {
+	list := desk.DrawnTogether(plateaus, bench.Thrust)
+	if len(list) == 0 {
+		return ""
+	}
+	named := map[string][]string{}
+	least, most, draws := math.Inf(1), 0.0, 0
+	for _, v := range list {
+		named[v.Verdict] = append(named[v.Verdict], strconv.Itoa(v.Plateau+1))
+		draws = max(draws, v.Draws)
+		if v.Verdict == bench.Differs {
+			least, most = math.Min(least, v.Share()), math.Max(most, v.Share())
+		}
+	}
+	out := fmt.Sprintf("the whole day drawn together %d times, every part by its own distribution: ", draws)
+	if len(named[bench.Agrees]) == len(list) {
+		return out + "the intervals of the pull agree with their budgets to two digits"
+	}
+	var parts []string
+	if x := named[bench.Differs]; x != nil {
+		width := fmt.Sprintf("%.3f to %.3f", least, most)
+		if most-least < 0.001 {
+			width = fmt.Sprintf("%.3f", most)
+		}
+		where := plural(len(x), "plateau") + " " + strings.Join(x, ", ")
+		if len(x) == len(list) {
+			where = "every plateau"
+		}
+		parts = append(parts, fmt.Sprintf("the pull's interval differs from its budget beyond two digits on %s and is %s of its width; the drawn one is the better there", where, width))
+	}
+	if x := named[bench.Agrees]; x != nil {
+		parts = append(parts, fmt.Sprintf("it agrees on %s", strings.Join(x, ", ")))
+	}
+	if x := named[bench.Open]; x != nil {
+		parts = append(parts, fmt.Sprintf("the draws do not tell on %s", strings.Join(x, ", ")))
+	}
+	return out + strings.Join(parts, "; ")
+}
+
+func plural(n int, word string) string {
+	if n == 1 {
+		return word
+	}
+	return word + "s"
 }
 
 // doubtLine says which channel is in doubt, when and by what evidence.
@@ -204,7 +252,22 @@ func dayLines(d *bench.Reduction, s Style) []string {
 		}
 		out = append(out, line)
 	}
-	if d.Friction.Known {
+	if l := d.Level; len(l.Times) > 0 {
+		line := fmt.Sprintf("the water level changed by %+.3g mm over the run", 1000*l.Rise(d.Duration))
+		if l.Pull != 0 || l.UPull > 0 {
+			line += fmt.Sprintf("; a rise of 10 mm adds %s ± %s to what the scale shows, which is taken out", pull(0.01*l.Pull), pull(0.01*l.UPull))
+		} else {
+			line += "; what it did to the scale is in the zero windows"
+		}
+		out = append(out, line)
+	}
+	if w := d.Motion.Stream; w.Known {
+		out = append(out, fmt.Sprintf("water ran past the drive at %.2g to %.2g m/s, so no step was at rest; it bends no pull here and is the drive's speed in the reckoning, without the drag of what else hangs in the water", w.Low, w.High))
+	}
+	if f := d.Friction; f.Known && f.Share > 0 {
+		out = append(out, fmt.Sprintf("friction %s ± %s and %.2g %% ± %.1g %% of the pull, from %s down against those up, which tell what grows from what does not; it is taken out",
+			pull(f.Force), pull(f.U), 100*f.Share, 100*f.UShare, count(f.Steps, "step")))
+	} else if d.Friction.Known {
 		out = append(out, fmt.Sprintf("carriage friction %s ± %s, from %s down against those up; it is taken out", pull(d.Friction.Force), pull(d.Friction.U), count(d.Friction.Steps, "step")))
 	} else {
 		out = append(out, "carriage friction is not known: no step down within the range of three settled steps up; it stays an assumption")
@@ -304,7 +367,29 @@ func (s Style) day(d *desk.ReducedDay) object {
 	}
 	o.add("zero_windows", zeros)
 	o.add("tare", object{{"known", d.Tare.Known}, {"at_begin_N", d.Tare.Start}, {"at_begin_u_N", d.Tare.UStart}, {"drift_N_per_s", d.Tare.Drift}, {"drift_u_N_per_s", d.Tare.UDrift}})
-	o.add("carriage_friction", object{{"known", d.Friction.Known}, {"force_N", d.Friction.Force}, {"u_N", d.Friction.U}, {"steps_down", d.Friction.Steps}})
+	o.add("carriage_friction", object{{"known", d.Friction.Known}, {"force_N", d.Friction.Force}, {"u_N", d.Friction.U}, {"share_of_pull", d.Friction.Share}, {"share_u", d.Friction.UShare}, {"steps_down", d.Friction.Steps}})
+	if l := d.Level; len(l.Times) > 0 {
+		o.add("water_level", object{{"change_m", l.Rise(d.Duration)}, {"pull_per_rise_N_per_m", l.Pull}, {"pull_per_rise_u_N_per_m", l.UPull}})
+	}
+	if w := d.Motion.Stream; w.Known {
+		o.add("water_speed", object{{"low_m_per_s", w.Low}, {"high_m_per_s", w.High}})
+	}
+	drawn := []object{}
+	for _, v := range desk.DrawnTogether(d.Plateaus, bench.Thrust) {
+		drawn = append(drawn, object{
+			{"plateau", v.Plateau + 1},
+			{"budget_low_N", v.Low},
+			{"budget_high_N", v.High},
+			{"drawn_low_N", v.DrawnLow},
+			{"drawn_high_N", v.DrawnHigh},
+			{"drawn_low_u_N", v.ULow},
+			{"drawn_high_u_N", v.UHigh},
+			{"tolerance_N", v.Tolerance},
+			{"verdict", v.Verdict},
+			{"draws", v.Draws},
+		})
+	}
+	o.add("drawn_together", object{{"channel", "thrust"}, {"level", "90 %"}, {"plateaus", drawn}})
 	plateaus := []object{}
 	for i, p := range d.Plateaus {
 		x := s.plateau(desk.PlateauAnswer{Plateau: p, Coefficients: d.Coefficients[i]})
