@@ -324,3 +324,41 @@ func TestGrowingFrictionSynthetic(t *testing.T) {
 		}
 	}
 }
+
+// Whole days with 3 N of friction and 2 % of the pull on a pulley, reduced from their logs: the share is told
+// and pulls up and down come back within their intervals.
+func TestGrowingFrictionDaySynthetic(t *testing.T) {
+	told, inside, all := 0, 0, 0
+	const days = 12
+	for seed := range uint64(days) {
+		d := usual()
+		d.seed, d.noiseThrust = seed, 0.004
+		d.powers = []float64{600, 1200, 2000, 3000, 4200, -3000, -2000, -1200, -600}
+		d.after = func(run float64, c Channel, v float64) float64 {
+			if c != Thrust {
+				return v
+			}
+			_, pull, sign := d.truth(run)
+			return v - 0.02*sign*pull
+		}
+		r, err := Reduce(d.sources(), ReduceOptions{Run: "day"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := r.Friction
+		if !(f.Share > 0) {
+			t.Logf("seed %d: friction %+v", seed, f)
+			continue
+		}
+		told++
+		if math.Abs(f.Share-0.02) > 3.5*f.UShare {
+			t.Errorf("seed %d: share %.4f ± %.4f, true 0.02", seed, f.Share, f.UShare)
+		}
+		i, n := d.check(t, r, 1.96)
+		inside, all = inside+i, all+n
+	}
+	t.Logf("told on %d of %d days, %d of %d figures within their 95 %% intervals", told, days, inside, all)
+	if told < days*8/10 || float64(inside) < 0.9*float64(all) {
+		t.Error("too few are told, or too few figures come back")
+	}
+}
