@@ -165,18 +165,18 @@ func swingMean(values []float64, at []int, step float64, typed [2]float64) (mean
 	}
 	omega := strongest(values, at, step, 2*math.Pi/high, 2*math.Pi/low)
 	// A line next to the best frequency explains nearly as much.
-	if f, ok := fitSwing(values, at, step, omega); !ok || f.squares > (1-swingNear*share)*total {
+	if f, ok := fitSwing(values, at, step, omega, false); !ok || f.squares > (1-swingNear*share)*total {
 		return mean{}, sway{}, false
 	}
 	// Between the neighbours of the strongest frequency the best fit is found by halving thirds.
 	from, to := math.Max(omega-math.Pi/length, 2*math.Pi/high), math.Min(omega+math.Pi/length, 2*math.Pi/low)
 	left := func(w float64) float64 {
-		if f, ok := fitSwing(values, at, step, w); ok {
+		if f, ok := fitSwing(values, at, step, w, false); ok {
 			return f.squares
 		}
 		return math.Inf(1)
 	}
-	for range 40 {
+	for range 24 {
 		a, b := from+(to-from)/3, to-(to-from)/3
 		if left(a) < left(b) {
 			to = b
@@ -185,7 +185,7 @@ func swingMean(values []float64, at []int, step float64, typed [2]float64) (mean
 		}
 	}
 	omega = 0.5 * (from + to)
-	f, ok := fitSwing(values, at, step, omega)
+	f, ok := fitSwing(values, at, step, omega, true)
 	if !ok || f.squares > (1-share)*total || n < 8 {
 		return mean{}, sway{}, false
 	}
@@ -223,8 +223,8 @@ type swingFit struct {
 	rest                           []float64
 }
 
-// fitSwing fits a mean and a swing of one frequency.
-func fitSwing(values []float64, at []int, step, omega float64) (swingFit, bool) {
+// fitSwing fits a mean and a swing of one frequency, and says what the mean is worth if that is asked for.
+func fitSwing(values []float64, at []int, step, omega float64, worth bool) (swingFit, bool) {
 	n := len(values)
 	rows := mat.NewDense(n, 3, nil)
 	for i, k := range at {
@@ -242,6 +242,14 @@ func fitSwing(values []float64, at []int, step, omega float64) (swingFit, bool) 
 	if err := chol.SolveVecTo(&b, &right); err != nil {
 		return swingFit{}, false
 	}
+	f := swingFit{mean: b.AtVec(0), amplitude: math.Hypot(b.AtVec(1), b.AtVec(2)), rest: make([]float64, n)}
+	for i, v := range values {
+		f.rest[i] = v - rows.At(i, 0)*b.AtVec(0) - rows.At(i, 1)*b.AtVec(1) - rows.At(i, 2)*b.AtVec(2)
+		f.squares += f.rest[i] * f.rest[i]
+	}
+	if !worth {
+		return f, true
+	}
 	// The period was found from the same values: its column counts in what the mean is worth.
 	full := mat.NewDense(n, 4, nil)
 	length := step * float64(at[n-1]-at[0])
@@ -258,11 +266,7 @@ func fitSwing(values []float64, at []int, step, omega float64) (swingFit, bool) 
 	if err := chol.InverseTo(inverse); err != nil {
 		return swingFit{}, false
 	}
-	f := swingFit{mean: b.AtVec(0), amplitude: math.Hypot(b.AtVec(1), b.AtVec(2)), gain: inverse.At(0, 0), rest: make([]float64, n)}
-	for i, v := range values {
-		f.rest[i] = v - rows.At(i, 0)*b.AtVec(0) - rows.At(i, 1)*b.AtVec(1) - rows.At(i, 2)*b.AtVec(2)
-		f.squares += f.rest[i] * f.rest[i]
-	}
+	f.gain = inverse.At(0, 0)
 	return f, true
 }
 
