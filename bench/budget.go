@@ -94,11 +94,13 @@ func gradient(f func([]float64) float64, x []float64, covariance mat.Symmetric) 
 	g := make([]float64, len(x))
 	at := append([]float64(nil), x...)
 	for i := range x {
-		// A hundredth of the uncertainty is small against the bend of f and large against rounding.
-		h := 0.01 * math.Sqrt(covariance.At(i, i))
+		// A thousandth of the uncertainty is small against the bend of f, and a millionth of the value is
+		// large against rounding.
+		h := 1e-3 * math.Sqrt(covariance.At(i, i))
 		if h == 0 {
 			continue
 		}
+		h = math.Max(h, 1e-6*math.Abs(x[i]))
 		at[i] = x[i] + h
 		up := f(at)
 		at[i] = x[i] - h

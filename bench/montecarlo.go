@@ -1,45 +1,265 @@
 package bench
 
 import (
+	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"sort"
 
+	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"jetwright/numeric"
 )
 
-// Simulated returns the interval that holds the share p of the sum of components about zero, each
-// drawn by its own distribution: a rectangle for limits, Student's t for what a few values tell, a
-// normal otherwise.
+// Input is a quantity that a result rests on: its value, and how it is distributed about it.
+type Input struct {
+	Value float64
+	Component
+}
+
+// sampler draws a component in units of its standard uncertainty: a rectangle for limits, Student's t for what a
+// few values tell, a normal otherwise.
+func (c Component) sampler(random *rand.Rand) func() float64 {
+	switch {
+	case c.Rectangle:
+		return func() float64 { return math.Sqrt(3) * (2*random.Float64() - 1) }
+	case !c.normal():
+		return distuv.StudentsT{Sigma: 1, Nu: c.Freedom, Src: random}.Rand
+	}
+	return random.NormFloat64
+}
+
+// normal tells whether a component is drawn as a normal: of so many degrees of freedom t is none else, and
+// of two or fewer it has no spread.
+func (c Component) normal() bool {
+	return !c.Rectangle && (math.IsInf(c.Freedom, 1) || !(c.Freedom > 2 && c.Freedom < 100))
+}
+
+// DrawOptions say how a result is drawn.
+type DrawOptions struct {
+	Share  float64 // of the results that the intervals hold
+	Seed   uint64
+	Draws  int // how many, if that is not left to the results
+	Digits int // significant digits of the standard uncertainty that must stand still; 1 if 0
+	Most   int // draws at which it ends all the same; a million if 0
+}
+
+// Drawing is a result by drawing.
+type Drawing struct {
+	Value, U            float64 // mean and standard deviation of the results
+	Low, High           float64 // ends of the interval with as much below as above
+	ShortLow, ShortHigh float64 // ends of the shortest interval
+	Draws               int
+	Tolerance           float64 // half a unit of the last digit that counts
+	Settled             bool    // mean, deviation and ends stand within that tolerance
+}
+
+// Draw propagates the distributions of inputs through a model by drawing them. A correlation is that of normal
+// inputs; nil where all are independent. Without a number of draws, blocks of them are drawn until nothing moves.
+//
+//	stops when 2·s(q)/√h ≤ δ for q = mean, deviation and both ends,  δ = ½·10^l,  u = c·10^l
+//
+//	h     blocks of max(10000, 100/(1 − p)) draws;  s(q)  standard deviation of q over the blocks
+//	c, l  the standard uncertainty written with as many digits as count
+//
+// Holds for any model that gives a number everywhere. The error says what is missing.
+//
+// Source: jcgm-101, 7.2 to 7.9. Tests: TestDrawPublished, TestDrawLaw.
+func Draw(f func([]float64) float64, inputs []Input, correlation mat.Symmetric, o DrawOptions) (Drawing, error) {
+	var out Drawing
+	if !(o.Share > 0 && o.Share < 1) {
+		return out, fmt.Errorf("an interval holds a share between 0 and 1 of the results, not %g", o.Share)
+	}
+	random := rand.New(rand.NewPCG(o.Seed, 101))
+	draw := make([]func() float64, len(inputs))
+	for i, in := range inputs {
+		if !(in.U >= 0) || math.IsInf(in.U, 1) || in.Value != in.Value || math.IsInf(in.Value, 0) {
+			return out, fmt.Errorf("input %d has the value %g and the standard uncertainty %g", i+1, in.Value, in.U)
+		}
+		draw[i] = in.sampler(random)
+	}
+	mix, err := mixing(inputs, correlation)
+	if err != nil {
+		return out, err
+	}
+	digits, most := max(1, o.Digits), o.Most
+	if most == 0 {
+		most = 1000000
+	}
+	block := max(10000, int(math.Ceil(100/(1-o.Share))))
+	if o.Draws > 0 {
+		block = o.Draws
+	}
+	x, w := make([]float64, len(inputs)), make([]float64, len(inputs))
+	var y []float64
+	var stats [4][]float64 // of each block
+	for {
+		from := len(y)
+		for range block {
+			for i := range w {
+				w[i] = 0
+				if inputs[i].U > 0 {
+					w[i] = draw[i]()
+				}
+			}
+			for i, in := range inputs {
+				v := w[i]
+				if mix != nil {
+					v = 0
+					for j := 0; j <= i; j++ {
+						v += mix.At(i, j) * w[j]
+					}
+				}
+				x[i] = in.Value + in.U*v
+			}
+			v := f(x)
+			if v != v || math.IsInf(v, 0) {
+				return out, fmt.Errorf("the model gives %g at %.6g", v, x)
+			}
+			y = append(y, v)
+		}
+		out.Draws = len(y)
+		if o.Draws > 0 {
+			break
+		}
+		part := append([]float64(nil), y[from:]...)
+		sort.Float64s(part)
+		m, sd := numeric.MeanSD(part)
+		low, high := coverage(part, o.Share)
+		for k, v := range [4]float64{m, sd, low, high} {
+			stats[k] = append(stats[k], v)
+		}
+		h := float64(len(stats[0]))
+		if h < 2 {
+			continue
+		}
+		_, between := numeric.MeanSD(stats[0])
+		within, _ := numeric.MeanSD(stats[1])
+		out.Tolerance = halfUnit(math.Hypot(within, between), digits)
+		out.Settled = true
+		for _, s := range stats {
+			_, sd := numeric.MeanSD(s)
+			out.Settled = out.Settled && 2*sd/math.Sqrt(h) <= out.Tolerance
+		}
+		if out.Settled || len(y)+block > most {
+			break
+		}
+	}
+	sort.Float64s(y)
+	out.Value, out.U = numeric.MeanSD(y)
+	if o.Draws > 0 {
+		out.Tolerance = halfUnit(out.U, digits)
+	}
+	out.Low, out.High = coverage(y, o.Share)
+	out.ShortLow, out.ShortHigh = shortest(y, o.Share)
+	return out, nil
+}
+
+// mixing returns the factor by which independent draws get a correlation; nil where there is none.
+func mixing(inputs []Input, correlation mat.Symmetric) (*mat.TriDense, error) {
+	if correlation == nil {
+		return nil, nil
+	}
+	n := len(inputs)
+	if correlation.SymmetricDim() != n {
+		return nil, errors.New("the correlation has another size than the inputs")
+	}
+	for i := range n {
+		for j := range n {
+			switch r := correlation.At(i, j); {
+			case i == j && math.Abs(r-1) > 1e-9:
+				return nil, fmt.Errorf("input %d has the correlation %g with itself", i+1, r)
+			case i != j && r != 0 && !inputs[i].normal():
+				return nil, fmt.Errorf("input %d is correlated and not normal", i+1)
+			}
+		}
+	}
+	var chol mat.Cholesky
+	if !chol.Factorize(correlation) {
+		return nil, errors.New("the correlations cannot all be: their matrix is not positive definite")
+	}
+	var l mat.TriDense
+	chol.LTo(&l)
+	return &l, nil
+}
+
+// halfUnit is half a unit of the last of the significant digits of a standard uncertainty.
+func halfUnit(u float64, digits int) float64 {
+	if !(u > 0) {
+		return 0
+	}
+	l := math.Floor(math.Log10(u)) - float64(digits-1)
+	if math.Round(u/math.Pow(10, l)) >= math.Pow(10, float64(digits)) {
+		l++
+	}
+	return 0.5 * math.Pow(10, l)
+}
+
+// coverage returns the interval of sorted results with as much below as above.
+func coverage(sorted []float64, share float64) (low, high float64) {
+	return numeric.Quantile(sorted, (1-share)/2), numeric.Quantile(sorted, (1+share)/2)
+}
+
+// shortest returns the shortest interval that holds a share of sorted results.
+func shortest(sorted []float64, share float64) (low, high float64) {
+	n := len(sorted)
+	q := min(n-1, int(share*float64(n)+0.5))
+	at := 0
+	for r := range n - q {
+		if sorted[r+q]-sorted[r] < sorted[at+q]-sorted[at] {
+			at = r
+		}
+	}
+	return sorted[at], sorted[at+q]
+}
+
+// Holds tells whether an interval found otherwise, by its ends, agrees with the drawn one: both ends within
+// the tolerance of the digits that count.
+//
+//	|y − U − y_low| ≤ δ and |y + U − y_high| ≤ δ
+//
+// Holds for a drawing that settled.
+//
+// Source: jcgm-101, 8.1. Tests: TestDrawPublished.
+func (d Drawing) Holds(low, high float64) bool {
+	return math.Abs(low-d.Low) <= d.Tolerance && math.Abs(high-d.High) <= d.Tolerance
+}
+
+// DrawBudget draws the sum of independent components about zero until it stands still.
 //
 //	δ = Σ_c u_c·w_c,  w_c rectangular on ±√3, t(ν_c), or normal
 //
 // Holds for any shape, where the combined standard uncertainty alone would take a normal one.
 //
 // Source: jcgm-101, 5 and 6.4. Tests: TestSimulatedPublished.
-func Simulated(components []Component, p float64, draws int, seed uint64) (low, high float64) {
-	random := rand.New(rand.NewPCG(seed, 101))
-	sum := make([]float64, draws)
+func DrawBudget(components []Component, o DrawOptions) (Drawing, error) {
+	var inputs []Input
 	for _, c := range components {
-		if c.U == 0 {
-			continue
-		}
-		t := distuv.StudentsT{Sigma: 1, Nu: c.Freedom, Src: random}
-		for i := range sum {
-			switch {
-			case c.Rectangle:
-				sum[i] += c.U * math.Sqrt(3) * (2*random.Float64() - 1)
-			case !math.IsInf(c.Freedom, 1) && c.Freedom > 2 && c.Freedom < 100:
-				sum[i] += c.U * t.Rand()
-			default:
-				sum[i] += c.U * random.NormFloat64()
-			}
+		if c.U != 0 {
+			inputs = append(inputs, Input{0, c})
 		}
 	}
-	sort.Float64s(sum)
-	return numeric.Quantile(sum, (1-p)/2), numeric.Quantile(sum, (1+p)/2)
+	return Draw(func(x []float64) float64 {
+		sum := 0.0
+		for _, v := range x {
+			sum += v
+		}
+		return sum
+	}, inputs, nil, o)
+}
+
+// Simulated returns the interval that holds the share p of the sum of components about zero, by so
+// many draws, each by its own distribution.
+//
+// Source: jcgm-101, 5 and 6.4. Tests: TestSimulatedPublished.
+func Simulated(components []Component, p float64, draws int, seed uint64) (low, high float64) {
+	d, err := DrawBudget(components, DrawOptions{Share: p, Draws: draws, Seed: seed})
+	if err != nil {
+		return math.Inf(-1), math.Inf(1) // nothing is known of it
+	}
+	return d.Low, d.High
 }
 
 // SimulatedDay draws the figures of one channel over the plateaus of a day together: what plateaus

@@ -2,7 +2,10 @@ package bench
 
 import (
 	"math"
+	"strings"
 	"testing"
+
+	"gonum.org/v1/gonum/mat"
 
 	"jetwright/quantity"
 )
@@ -169,6 +172,165 @@ func BenchmarkValidate(b *testing.B) {
 	for b.Loop() {
 		if len(Validate(r.Plateaus, Thrust, 0.9, 1)) == 0 {
 			b.Fatal("nothing")
+		}
+	}
+}
+
+// JCGM 101:2008, 9.3 (calibration of a mass) and 9.4 (loss by comparison of powers). Inputs SEEN; the
+// Guide's results FROM MEMORY (high and medium-high); exact figures COMPUTED by quadrature
+// and for 9.4 without correlation in closed form. Tolerances of drawn figures are four standard
+// errors: of an end, √(p(1 − p)/n)/g(end) with the density g there.
+func TestDrawPublished(t *testing.T) {
+	endless := math.Inf(1)
+	rectangle := func(low, high float64) Input {
+		return Input{0.5 * (low + high), Component{U: (high - low) / math.Sqrt(12), Freedom: endless, Rectangle: true}}
+	}
+	normal := func(x, u float64) Input { return Input{x, Component{U: u, Freedom: endless}} }
+
+	// 9.3, mg and kg/m³: conventional mass of a weight less 100 g.
+	mass := []Input{normal(100000, 0.050), normal(1.234, 0.020), rectangle(1.10, 1.30), rectangle(7000, 9000), rectangle(7950, 8050)}
+	model := func(x []float64) float64 {
+		return (x[0]+x[1])*(1+(x[2]-1.2)*(1/x[3]-1/x[4])) - 100000
+	}
+	x, cov := make([]float64, len(mass)), mat.NewSymDense(len(mass), nil)
+	for i, in := range mass {
+		x[i] = in.Value
+		cov.SetSym(i, i, in.U*in.U)
+	}
+	y, u, err := Propagate(model, x, cov)
+	if err != nil {
+		t.Fatal(err)
+	}
+	within(t, "9.3 first order, value", y, 1.234, 1e-8)
+	within(t, "9.3 first order, u", u, 0.053851648, 2e-9)
+	k := CoverageFactor(0.95, endless)
+	within(t, "9.3 first order, low as published", y-k*u, 1.1285, 6e-5)
+	within(t, "9.3 first order, high as published", y+k*u, 1.3395, 6e-5)
+	const many = 4000000
+	d, err := Draw(model, mass, nil, DrawOptions{Share: 0.95, Seed: 93, Draws: many, Digits: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Logf("9.3: %+v", d)
+	within(t, "9.3 value", d.Value, 1.234, 4*0.0755/math.Sqrt(many))
+	within(t, "9.3 u", d.U, 0.075479283, 4*0.075479283/math.Sqrt(2*many))
+	// the density at the ends, COMPUTED, is 0.739 a milligram
+	end := 4 * math.Sqrt(0.025*0.975/many) / 0.739
+	within(t, "9.3 low", d.Low, 1.084434224, end)
+	within(t, "9.3 high", d.High, 1.383565776, end)
+	within(t, "9.3 shortest, low", d.ShortLow, 1.084434224, 0.003)
+	within(t, "9.3 shortest, high", d.ShortHigh, 1.383565776, 0.003)
+	within(t, "9.3 shortest, low as published", d.ShortLow, 1.0834, 0.003)
+	within(t, "9.3 shortest, high as published", d.ShortHigh, 1.3825, 0.003)
+	if d.Holds(y-k*u, y+k*u) {
+		t.Error("9.3: the first order holds against drawing")
+	}
+
+	// 9.4: y = x₁² + x₂² with u = 0.005 each, in units of 1e-6.
+	loss := func(x []float64) float64 { return 1e6 * (x[0]*x[0] + x[1]*x[1]) }
+	const draws = 1000000
+	for _, c := range []struct {
+		x, r              float64
+		value, u, uTo     float64 // exact to the digits of uTo
+		low, high, endsTo float64 // shortest, exact to endsTo
+		mean, s, from, to float64 // the Guide's, to a unit in the last digit and the noise of its own drawing
+		firstOrder        float64
+	}{
+		{0, 0, 50, 50, 0.25, 0, 149.786614, 1.2, 50, 50, 0, 150, 0},
+		{0.010, 0, 150, 111.80, 0.4, 0, 366.1, 3, 150, 112, 0, 367, 100},
+		{0.050, 0, 2550, 502.5, 1.5, 1594, 3549, 14, 2551, 502, 1590, 3543, 500},
+		{0, 0.9, 50, 67.3, 0.5, 0, 185.0, 2, 50, 67, 0, 185, 0},
+		{0.010, 0.9, 150, 120.5, 0.5, 12.8, 397.6, 4, 150, 121, 13, 398, 100},
+		{0.050, 0.9, 2550, 504.6, 1.5, 1625.5, 3555.7, 14, 2551, 505, 1628, 3555, 500},
+	} {
+		in := []Input{normal(c.x, 0.005), normal(0, 0.005)}
+		r := mat.NewSymDense(2, []float64{1, c.r, c.r, 1})
+		d, err := Draw(loss, in, r, DrawOptions{Share: 0.95, Seed: 94, Draws: draws})
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Logf("9.4 at %g, r = %g: %+v", c.x, c.r, d)
+		within(t, "9.4 value", d.Value, c.value, 4*c.u/math.Sqrt(draws))
+		within(t, "9.4 u", d.U, c.u, c.uTo)
+		within(t, "9.4 shortest, low", d.ShortLow, c.low, c.endsTo)
+		within(t, "9.4 shortest, high", d.ShortHigh, c.high, c.endsTo)
+		within(t, "9.4 value as published", d.Value, c.mean, 1.5)
+		within(t, "9.4 u as published", d.U, c.s, 1.5)
+		within(t, "9.4 low as published", d.ShortLow, c.from, c.endsTo+1)
+		within(t, "9.4 high as published", d.ShortHigh, c.to, c.endsTo+1)
+		cov := mat.NewSymDense(2, []float64{25e-6, c.r * 25e-6, c.r * 25e-6, 25e-6})
+		y, u, err := Propagate(loss, []float64{c.x, 0}, cov)
+		if err != nil {
+			t.Fatal(err)
+		}
+		within(t, "9.4 first order, value", y, 1e6*c.x*c.x, 1e-9)
+		within(t, "9.4 first order, u", u, c.firstOrder, 1e-6)
+		if d.Holds(y-k*u, y+k*u) {
+			t.Errorf("9.4 at %g, r = %g: the first order holds against drawing", c.x, c.r)
+		}
+	}
+
+	// 9.2.2, four normal quantities: the first order holds, and the drawing stops by itself.
+	sum := []Component{{U: 1, Freedom: endless}, {U: 1, Freedom: endless}, {U: 1, Freedom: endless}, {U: 1, Freedom: endless}}
+	four, err := DrawBudget(sum, DrawOptions{Share: 0.95, Seed: 92, Digits: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !four.Settled || !four.Holds(-k*2, k*2) || four.Tolerance != 0.05 {
+		t.Errorf("9.2.2 settled by itself: %+v", four)
+	}
+}
+
+// Left to stop by itself, a drawing stands within its tolerance of the truth as often as it says, and
+// a model or input that is none is named.
+func TestDrawLaw(t *testing.T) {
+	off, draws := 0, 0
+	const runs = 50
+	for seed := range uint64(runs) {
+		d, err := DrawBudget([]Component{{U: 3, Freedom: math.Inf(1)}, {U: 4, Freedom: math.Inf(1)}}, DrawOptions{Share: 0.90, Seed: seed, Digits: 2})
+		if err != nil || !d.Settled || d.Tolerance != 0.05 {
+			t.Fatal(d, err)
+		}
+		draws += d.Draws
+		if !d.Holds(-5*1.6448536, 5*1.6448536) || math.Abs(d.U-5) > d.Tolerance || math.Abs(d.Value) > d.Tolerance {
+			off++
+		}
+	}
+	t.Logf("%d of %d are off, of %d draws on average", off, runs, draws/runs)
+	if off > runs/5 { // two standard errors for each of four figures, fewer where it stops by chance
+		t.Errorf("%d of %d drawings are off by more than their tolerance", off, runs)
+	}
+	d, err := DrawBudget([]Component{{U: 1, Freedom: 3}}, DrawOptions{Share: 0.999, Digits: 3, Most: 300000})
+	if err != nil || d.Settled || d.Draws > 300000 {
+		t.Errorf("%+v, %v: three digits of the ends of a long tail stand still", d, err)
+	}
+	one := []Input{{0, Component{U: 1, Freedom: math.Inf(1)}}, {0, Component{U: 1, Freedom: math.Inf(1), Rectangle: true}}}
+	id := func(x []float64) float64 { return x[0] }
+	for words, f := range map[string]func() error{
+		"share between 0 and 1": func() error { _, err := Draw(id, one, nil, DrawOptions{}); return err },
+		"another size": func() error {
+			_, err := Draw(id, one, mat.NewSymDense(1, []float64{1}), DrawOptions{Share: 0.9})
+			return err
+		},
+		"correlated and not normal": func() error {
+			_, err := Draw(id, one, mat.NewSymDense(2, []float64{1, 0.5, 0.5, 1}), DrawOptions{Share: 0.9})
+			return err
+		},
+		"not positive definite": func() error {
+			_, err := Draw(id, []Input{one[0], one[0]}, mat.NewSymDense(2, []float64{1, 2, 2, 1}), DrawOptions{Share: 0.9})
+			return err
+		},
+		"the model gives NaN": func() error {
+			_, err := Draw(func(x []float64) float64 { return math.Sqrt(x[0]) }, one, nil, DrawOptions{Share: 0.9})
+			return err
+		},
+		"standard uncertainty -1": func() error {
+			_, err := DrawBudget([]Component{{U: -1}}, DrawOptions{Share: 0.9})
+			return err
+		},
+	} {
+		if err := f(); err == nil || !strings.Contains(err.Error(), words) {
+			t.Errorf("%v does not say %q", err, words)
 		}
 	}
 }

@@ -6,6 +6,8 @@ package bench
 import (
 	"math"
 
+	"gonum.org/v1/gonum/mat"
+
 	"jetwright/notice"
 	"jetwright/quantity"
 )
@@ -226,40 +228,47 @@ type Coefficients struct {
 //
 //	n  rotor speed, rev/s
 //
-// Holds by definition; a coefficient whose figures are missing is not set.
+// Their scatter is that of the figures, propagated to first order. Holds by definition; a coefficient whose
+// figures are missing is not set.
 //
-// Source: own. Tests: TestSimilarityExact.
+// Source: own, jcgm-100. Tests: TestSimilarityExact.
 func Similarity(p Plateau, diameter, nozzleArea, density float64) Coefficients {
 	var c Coefficients
 	t, haveT := p.Figure(Thrust)
 	w, haveP := p.Figure(Power)
 	n, haveN := p.Figure(RotorSpeed)
 	i, haveI := p.Figure(PhaseCurrent)
-	share := func(f Figure) float64 {
-		if f.Value == 0 {
-			return 0
+	x := []float64{t.Value, w.Value, n.Value / (2 * math.Pi), i.Value * conventionToRMS(p.Convention)}
+	own := mat.NewDiagDense(4, nil)
+	for k, f := range []Figure{t, w, n, i} {
+		if f.Value != 0 {
+			u := f.ownUncertainty() * x[k] / f.Value
+			own.SetDiag(k, u*u)
 		}
-		return f.ownUncertainty() / f.Value
+	}
+	derived := func(f func(x []float64) float64) (quantity.Optional, float64) {
+		y, u, err := Propagate(f, x, own)
+		if err != nil || y == 0 {
+			return quantity.Some(y), 0
+		}
+		return quantity.Some(y), u / math.Abs(y)
 	}
 	if haveT && haveP && w.Value > 0 && t.Value >= 0 {
-		c.StaticEfficiency = quantity.Some(math.Pow(t.Value, 1.5) / (2 * math.Sqrt(density*nozzleArea) * w.Value))
-		c.EfficiencySpread = math.Hypot(1.5*share(t), share(w))
+		c.StaticEfficiency, c.EfficiencySpread = derived(func(x []float64) float64 {
+			return math.Pow(x[0], 1.5) / (2 * math.Sqrt(density*nozzleArea) * x[1])
+		})
 	}
 	if !haveN || n.Value <= 0 {
 		return c
 	}
-	rev := n.Value / (2 * math.Pi)
 	if haveT {
-		c.Thrust = quantity.Some(t.Value / (density * rev * rev * math.Pow(diameter, 4)))
-		c.ThrustSpread = math.Hypot(share(t), 2*share(n))
+		c.Thrust, c.ThrustSpread = derived(func(x []float64) float64 { return x[0] / (density * x[2] * x[2] * math.Pow(diameter, 4)) })
 	}
 	if haveP {
-		c.Power = quantity.Some(w.Value / (density * rev * rev * rev * math.Pow(diameter, 5)))
-		c.PowerSpread = math.Hypot(share(w), 3*share(n))
+		c.Power, c.PowerSpread = derived(func(x []float64) float64 { return x[1] / (density * x[2] * x[2] * x[2] * math.Pow(diameter, 5)) })
 	}
 	if haveI {
-		c.Current = quantity.Some(i.Value / (rev * rev) * conventionToRMS(p.Convention))
-		c.CurrentSpread = math.Hypot(share(i), 2*share(n))
+		c.Current, c.CurrentSpread = derived(func(x []float64) float64 { return x[3] / (x[2] * x[2]) })
 	}
 	return c
 }

@@ -29,6 +29,9 @@ type Budget struct {
 	U, Freedom float64
 	Half       float64 // half-width of the 90 % interval, SI
 	Low, High  float64 // ends of the 90 % interval by drawing every component by its own distribution, SI
+	Draws      int     // that they rest on; 0 where they could not be drawn and are those of the budget
+	Tolerance  float64 // half a unit of the first digit of U, SI
+	Holds      bool    // both ends of the budget's interval are within that of the drawn ones
 	Shares     []float64
 }
 
@@ -38,8 +41,8 @@ func DrawnTogether(plateaus []bench.Plateau, c bench.Channel) []bench.Validation
 	return bench.Validate(plateaus, c, 0.90, 1)
 }
 
-// simulatedDraws is how many draws the interval of a budget rests on.
-const simulatedDraws = 20000
+// simulatedMost is at how many draws the interval of a budget ends, if it does not stand still before.
+const simulatedMost = 200000
 
 // BudgetsOf returns the budgets of a plateau's figures.
 func BudgetsOf(p bench.Plateau) []Budget {
@@ -48,8 +51,13 @@ func BudgetsOf(p bench.Plateau) []Budget {
 		b := Budget{Figure: f}
 		b.U, b.Freedom = bench.Combined(f.Budget)
 		b.Half = bench.CoverageFactor(0.90, b.Freedom) * b.U
-		low, high := bench.Simulated(f.Budget, 0.90, simulatedDraws, 1)
-		b.Low, b.High = f.Value+low, f.Value+high
+		drawn, err := bench.DrawBudget(f.Budget, bench.DrawOptions{Share: 0.90, Seed: 1, Most: simulatedMost})
+		if err == nil {
+			b.Low, b.High = f.Value+drawn.Low, f.Value+drawn.High
+			b.Draws, b.Holds, b.Tolerance = drawn.Draws, drawn.Holds(-b.Half, b.Half), drawn.Tolerance
+		} else {
+			b.Low, b.High = f.Value-b.Half, f.Value+b.Half
+		}
 		for _, c := range f.Budget {
 			share := 0.0
 			if b.U > 0 {

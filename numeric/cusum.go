@@ -11,15 +11,6 @@ import (
 
 // Cusum is a two-sided chart of cumulative sums of standardised values: it tells that their mean
 // has moved.
-//
-//	S⁺ ← max(0, S⁺ + z − k),  S⁻ ← max(0, S⁻ − z − k),  a sum above h tells
-//
-//	k  reference value, half of the shift that it is quickest for, standard deviations
-//	h  decision value, standard deviations
-//
-// Holds for independent values of standard deviation 1; its run lengths are those of CusumRunLength.
-//
-// Source: page-1954. Tests: TestCusumSynthetic.
 type Cusum struct {
 	K, H     float64
 	Up, Down float64 // the sums; begun at a head start, the chart tells sooner what is there from the beginning
@@ -28,6 +19,16 @@ type Cusum struct {
 }
 
 // Add takes a value and tells whether one of the sums has passed the decision value.
+//
+//	S⁺ ← max(0, S⁺ + z − k),  S⁻ ← max(0, S⁻ − z − k),  a sum above h tells
+//
+//	z  value, standard deviations
+//	k  reference value, half of the shift that it is quickest for, standard deviations
+//	h  decision value, standard deviations
+//
+// Holds for independent values of standard deviation 1; its run lengths are those of CusumRunLength.
+//
+// Source: page-1954. Tests: TestCusumSynthetic.
 func (c *Cusum) Add(z float64) bool {
 	c.Up, c.Rising = step(c.Up+z-c.K, c.Rising)
 	c.Down, c.Falling = step(c.Down-z-c.K, c.Falling)
@@ -57,7 +58,7 @@ const cusumNodes = 100
 //
 // Holds for independent normal values. Solved on Gauss-Legendre points. The error says what cannot be.
 //
-// Source: vance-1986; lucas-crosier-1982. Tests: TestCusumRunLengthPublished.
+// Source: vance-1986, lucas-crosier-1982. Tests: TestCusumRunLengthPublished.
 func CusumRunLength(shift, k, h, head float64) (float64, error) {
 	at, err := cusumLengths(shift, k, h, head)
 	return at[1], err

@@ -321,7 +321,7 @@ func (p *page) budget(a *desk.BudgetAnswer) {
 		}
 		p.line("  combined %s %s, %s effective degrees of freedom, 90 %% interval ± %s %s", difference(b.U), symbol, freedom, difference(b.Half), symbol)
 		drawn := desk.Figure{Value: f.Value, Low: b.Low, High: b.High, Unit: bench.UnitOf(f.Channel)}
-		p.line("  every part drawn by its own distribution (%s): %s", drawnWord(f), p.text(drawn))
+		p.line("  every part drawn by its own distribution (%s): %s; %s", drawnWord(f), p.text(drawn), holdsWord(b, difference(b.Tolerance), symbol))
 		if f.Unsettled {
 			p.line("  it was still moving over the last third of the plateau")
 		}
@@ -332,6 +332,14 @@ func (p *page) budget(a *desk.BudgetAnswer) {
 			p.prose("  ", "    ", doubtLine(x))
 		}
 	}
+}
+
+// holdsWord says whether the interval of the budget stands against drawing.
+func holdsWord(b desk.Budget, tolerance, symbol string) string {
+	if b.Holds {
+		return fmt.Sprintf("the budget's interval holds to ± %s %s", tolerance, symbol)
+	}
+	return fmt.Sprintf("the budget's ends are off by more than ± %s %s", tolerance, symbol)
 }
 
 // drawnWord says how far the shapes are from normal.
@@ -450,7 +458,7 @@ func (s Style) budgetOf(b desk.Budget) object {
 		}
 		components = append(components, x)
 	}
-	o := object{{"u_SI", b.U}, {"half_width_90_SI", b.Half}, {"simulated_low_SI", b.Low}, {"simulated_high_SI", b.High}, {"components", components}}
+	o := object{{"u_SI", b.U}, {"half_width_90_SI", b.Half}, {"simulated_low_SI", b.Low}, {"simulated_high_SI", b.High}, {"draws", b.Draws}, {"budget_holds", b.Holds}, {"components", components}}
 	if !math.IsInf(b.Freedom, 1) {
 		o.add("effective_degrees_of_freedom", b.Freedom)
 	}
