@@ -29,9 +29,13 @@ type Cusum struct {
 // Holds for independent values of standard deviation 1; its run lengths are those of CusumRunLength.
 //
 // Source: page-1954. Tests: TestCusumSynthetic.
-func (c *Cusum) Add(z float64) bool {
-	c.Up, c.Rising = step(c.Up+z-c.K, c.Rising)
-	c.Down, c.Falling = step(c.Down-z-c.K, c.Falling)
+func (c *Cusum) Add(z float64) bool { return c.AddWithin(z, z) }
+
+// AddWithin is Add for a mean that may lie anywhere between two bounds: z as it stands against the upper bound and
+// against the lower one.
+func (c *Cusum) AddWithin(above, below float64) bool {
+	c.Up, c.Rising = step(c.Up+above-c.K, c.Rising)
+	c.Down, c.Falling = step(c.Down-below-c.K, c.Falling)
 	return c.Up > c.H || c.Down > c.H
 }
 
@@ -149,28 +153,29 @@ func CusumDecision(k, length float64, bothSides bool) (float64, error) {
 	if bothSides {
 		length *= 2 // each side tells half of the times
 	}
-	low, high := 0.0, 1.0
-	for {
-		l, err := CusumRunLength(0, k, high, 0)
+	// The logarithm of the length is nearly straight in h: a secant held between two bounds.
+	want := math.Log(length)
+	low, high := 0.0, math.Inf(1)
+	h, before, was := 1.0, 0.0, -math.Log(distuv.UnitNormal.Survival(k))
+	for range 100 {
+		l, err := CusumRunLength(0, k, h, 0)
 		if err != nil {
 			return 0, err
 		}
-		if l >= length {
-			break
-		}
-		low, high = high, high+1+high/4
-	}
-	for high-low > 1e-9*high {
-		m := 0.5 * (low + high)
-		l, err := CusumRunLength(0, k, m, 0)
-		if err != nil {
-			return 0, err
-		}
-		if l < length {
-			low = m
+		now := math.Log(l)
+		if now < want {
+			low = h
 		} else {
-			high = m
+			high = h
 		}
+		next := h + (want-now)*(h-before)/(now-was)
+		if !(next > low && next < high) {
+			next = 0.5 * (low + min(high, 2*low+2))
+		}
+		if math.Abs(next-h) <= 1e-9*h {
+			return next, nil
+		}
+		before, was, h = h, now, next
 	}
-	return 0.5 * (low + high), nil
+	return 0, errors.New("the decision value did not settle")
 }
