@@ -31,6 +31,7 @@ const (
 	coefNear       = 0.15 // of the rotor speed, how far beyond the last step it is held against it
 	coefBetween    = 1.4  // speed of the step above over that of the step below, between which a coefficient is interpolated
 	coefMoved      = 0.03
+	coefChart      = 0.9  // autocorrelation from second to second up to which the chart of a coefficient is enough
 	coefLoad       = 0.25 // of the highest earlier power, below which losses at rest move the coefficients
 	ownStepSeconds = 15   // s of steady load that make a step of this log
 	ownStepsMost   = 64
@@ -118,6 +119,7 @@ type CoefficientNow struct {
 	OnlyFalls     bool
 	value         func(Coefficients) quantity.Optional
 	spread        func(Coefficients) float64
+	chart         chart
 }
 
 // Change is the relative change against the reference.
@@ -241,6 +243,7 @@ type Watcher struct {
 	restSeconds int
 	ran         bool // it was loaded before
 	coefs       []CoefficientNow
+	twins       []*twin
 	own         []EarlierStep
 	ownNow      ownStep
 	active      map[string]bool
@@ -259,7 +262,11 @@ type ownStep struct {
 func NewWatcher(o WatchOptions) *Watcher {
 	w := &Watcher{WatchOptions: o, of: map[Channel]*watched{}, active: map[string]bool{}, full: o.Full}
 	for k, c := range o.Layout.Columns {
-		if c.Channel == "" || c.Text || k == o.Layout.Time || w.of[c.Channel] != nil {
+		if c.Channel == "" || c.Text || k == o.Layout.Time {
+			continue
+		}
+		if first := w.of[c.Channel]; first != nil {
+			w.addTwin(first, k)
 			continue
 		}
 		w.add(c.Channel, k)
@@ -296,6 +303,14 @@ func NewWatcher(o WatchOptions) *Watcher {
 		{Name: "power coefficient", value: func(c Coefficients) quantity.Optional { return c.Power }, spread: func(c Coefficients) float64 { return c.PowerSpread }},
 		{Name: "phase current coefficient", value: func(c Coefficients) quantity.Optional { return c.Current }, spread: func(c Coefficients) float64 { return c.CurrentSpread }},
 		{Name: "static efficiency", OnlyFalls: true, value: func(c Coefficients) quantity.Optional { return c.StaticEfficiency }, spread: func(c Coefficients) float64 { return c.EfficiencySpread }},
+	}
+	if fresh, err := newChart(chartLength); err == nil {
+		for i := range w.coefs {
+			w.coefs[i].chart = fresh
+		}
+		for _, k := range w.twins {
+			k.chart = fresh
+		}
 	}
 	return w
 }
@@ -411,6 +426,14 @@ func (w *Watcher) Line(now float64, number int, line []byte) []Alarm {
 			return unreadable(fmt.Sprintf("column %d, %q, is no number: %.20q", x.column+1, c.Name, field))
 		}
 	}
+	for _, k := range w.twins {
+		if k.column >= len(w.fields) {
+			continue
+		}
+		if v, ok := parse(trim(w.fields[k.column]), l.Decimal); ok && math.Abs(v) < numberMost {
+			w.values[k.column] = l.Columns[k.column].toSI(v)
+		}
+	}
 	w.well("unreadable")
 	return w.Row(now, t, w.values)
 }
@@ -495,6 +518,9 @@ func (w *Watcher) Row(now, t float64, values []float64) []Alarm {
 		if x.column >= 0 {
 			w.value(x, values[x.column])
 		}
+	}
+	for _, k := range w.twins {
+		k.value(values[k.column])
 	}
 	if p := w.of[Power]; p != nil && p.column < 0 {
 		v, i := w.of[BatteryVoltage], w.of[BatteryCurrent]

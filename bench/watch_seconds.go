@@ -10,6 +10,9 @@ import (
 
 // close ends a second of the log: means are formed, and what takes more than one row is looked at.
 func (w *Watcher) close(at float64) {
+	for _, k := range w.twins {
+		k.second()
+	}
 	for _, x := range w.channels {
 		if x.count == 0 {
 			continue
@@ -21,6 +24,9 @@ func (w *Watcher) close(at float64) {
 	}
 	w.readLoad()
 	w.takeTare()
+	for _, k := range w.twins {
+		w.compare(k)
+	}
 	for _, x := range w.channels {
 		w.lost(x, at)
 		if x.column >= 0 {
@@ -239,18 +245,11 @@ func (w *Watcher) coefficients() {
 		w.coefs[i].Set, w.coefs[i].Compared = false, false
 	}
 	n := w.of[RotorSpeed]
-	steady := w.loaded() && median3(w.loadNow) >= coefLoad*w.fullOfSteps()
-	for _, c := range []Channel{w.load, RotorSpeed} {
-		if x := w.of[c]; x != nil {
-			low, high := x.secondsRange()
-			within := coefSteady
-			if c != RotorSpeed {
-				within *= 3 // a power goes by the third power of the speed
-			}
-			steady = steady && x.secondsHeld == coefSeconds && high-low <= within*math.Abs(high)
-		}
-	}
+	steady := w.loaded() && median3(w.loadNow) >= coefLoad*w.fullOfSteps() && w.steady()
 	if !steady || n == nil {
+		for i := range w.coefs {
+			w.coefs[i].chart.pause()
+		}
 		w.endStep()
 		return
 	}
@@ -274,32 +273,82 @@ func (w *Watcher) coefficients() {
 		}
 		if !set {
 			c.SecondsMoved = 0
+			c.chart.pause()
 			continue
 		}
 		m, sd := numeric.MeanSD(v[:])
 		const t90 = 2.1318 // of four degrees of freedom
 		c.Set, c.Value, c.Half = true, m, t90*sd/math.Sqrt(coefSeconds)
 		c.Reference, c.ReferenceHalf, c.Compared = w.reference(c, speed)
-		over := false
-		if c.Compared {
-			change := c.Change()
-			sure := math.Hypot(c.Half/m, c.ReferenceHalf/c.Reference)
-			over = change < -coefMoved-sure || !c.OnlyFalls && change > coefMoved+sure
-		}
-		if !over {
-			c.SecondsMoved = 0
-			w.well("moved " + c.Name)
+		if !w.moved(c, v[0]) {
 			continue
 		}
-		if c.SecondsMoved++; c.SecondsMoved >= coefSeconds {
-			w.raise("moved "+c.Name, Alarm{
-				Kind: Moved, What: fmt.Sprintf("the %s stands %+.1f %% off the steps before at this speed (%.4g against %.4g), for %d s; %.0f %% is let pass", c.Name, 100*c.Change(), c.Value, c.Reference, c.SecondsMoved, 100*coefMoved),
-				Do: "take the power off; look for drawn air, weed, cavitation, a rope that touches, or a sensor that lies",
-			})
-		}
+		w.raise("moved "+c.Name, Alarm{
+			Kind: Moved, What: fmt.Sprintf("the %s stands %+.1f %% off the steps before at this speed (%.4g against %.4g), for %d s; %.0f %% is let pass", c.Name, 100*c.Change(), c.Value, c.Reference, c.SecondsMoved, 100*coefMoved),
+			Do: "take the power off; look for drawn air, weed, cavitation, a rope that touches, or a sensor that lies",
+		})
 	}
 	now.Coefficients = each[0]
 	w.takeStep(now)
+}
+
+// steady tells whether load and speed have stood for some seconds.
+func (w *Watcher) steady() bool {
+	for _, c := range []Channel{w.load, RotorSpeed} {
+		if x := w.of[c]; x != nil {
+			low, high := x.secondsRange()
+			within := coefSteady
+			if c != RotorSpeed {
+				within *= 3 // a power goes by the third power of the speed
+			}
+			if x.secondsHeld < coefSeconds || high-low > within*math.Abs(high) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// moved tells whether a coefficient has left its band about the steps before: by a chart of its seconds. Until
+// their scatter is known, and where it hangs together too long for the chart to see a level, also if the mean of five
+// seconds and its interval stand outside for five.
+func (w *Watcher) moved(c *CoefficientNow, latest float64) bool {
+	key := "moved " + c.Name
+	if !c.Compared {
+		c.SecondsMoved = 0
+		c.chart.pause()
+		w.well(key)
+		return false
+	}
+	k := &c.chart
+	told, known := k.take(latest/c.Reference-1, coefMoved+c.ReferenceHalf/c.Reference)
+	k.Up, k.Down = math.Min(k.Up, k.H+k.K), math.Min(k.Down, k.H+k.K) // so that it can come back
+	told = told && (!c.OnlyFalls || k.Down > k.H)
+	since, clear := k.Falling, k.Down == 0
+	if !c.OnlyFalls {
+		since, clear = max(since, k.Rising), clear && k.Up == 0
+	}
+	if known && k.rho <= coefChart {
+		c.SecondsMoved = since
+		if clear {
+			w.well(key)
+		}
+		return told
+	}
+	change := c.Change()
+	sure := math.Hypot(c.Half/c.Value, c.ReferenceHalf/c.Reference)
+	if !(change < -coefMoved-sure || !c.OnlyFalls && change > coefMoved+sure) {
+		c.SecondsMoved = 0
+		if clear {
+			w.well(key)
+		}
+	} else {
+		c.SecondsMoved++
+	}
+	if told {
+		c.SecondsMoved = max(c.SecondsMoved, since)
+	}
+	return told || c.SecondsMoved >= coefSeconds
 }
 
 func (w *Watcher) fullOfSteps() float64 {
