@@ -87,6 +87,7 @@ func Reduce(sources []Source, o ReduceOptions) (*Reduction, error) {
 		return r.out, r.noPlateau()
 	}
 	r.friction()
+	r.repeats()
 	return r.out, nil
 }
 

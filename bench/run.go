@@ -141,6 +141,7 @@ type Reduction struct {
 	Friction Friction
 	Level    Level
 	Motion   Motion
+	Repeats  Repeats
 	Plateaus []Plateau // in order of time, unsettled ones among them
 	Doubts   []Doubt
 	Tracks   []Track

@@ -25,6 +25,7 @@ type Variance struct {
 	F, Probability                float64 // ratio of the mean squares, and how often chance alone makes it as large
 	BetweenSpread, WithinSpread   float64 // standard deviations: of the groups' own levels, of one value in its group
 	Differ                        bool    // the groups differ by more than chance explains
+	PerGroup                      float64 // values in a group, as they count between groups
 	pooled                        float64 // standard deviation of all values about one mean
 	values, sums                  float64
 }
@@ -104,19 +105,37 @@ func OneWayWithin(sets [][]Group, alpha float64) (Variance, error) {
 	}
 	v.BetweenSquare, v.WithinSquare = between/v.BetweenFreedom, within/v.WithinFreedom
 	v.WithinSpread = math.Sqrt(v.WithinSquare)
-	v.BetweenSpread = math.Sqrt(max(0, v.BetweenSquare-v.WithinSquare) / (even / v.BetweenFreedom))
+	v.PerGroup = even / v.BetweenFreedom
 	v.pooled = math.Sqrt((between + within) / (v.BetweenFreedom + v.WithinFreedom))
+	return v.judged(alpha), nil
+}
+
+// judged takes the mean squares apart and tests them.
+func (v Variance) judged(alpha float64) Variance {
+	v.BetweenSpread = math.Sqrt(max(0, v.BetweenSquare-v.WithinSquare) / v.PerGroup)
 	switch {
 	case v.WithinSquare > 0:
 		v.F = v.BetweenSquare / v.WithinSquare
 		v.Probability = distuv.F{D1: v.BetweenFreedom, D2: v.WithinFreedom}.Survival(v.F)
-	case between > 0:
+	case v.BetweenSquare > 0:
 		v.F = math.Inf(1)
 	default:
 		v.Probability = 1
 	}
 	v.Differ = v.Probability <= alpha
-	return v, nil
+	return v
+}
+
+// Spent is the same where a fit to the groups' means has used up some degrees of freedom between them. It is not ok
+// where none is left. The mean of all is not told.
+func (v Variance) Spent(fitted, alpha float64) (Variance, bool) {
+	left := v.BetweenFreedom - fitted
+	if !(left > 0) {
+		return Variance{}, false
+	}
+	v.BetweenSquare *= v.BetweenFreedom / left
+	v.BetweenFreedom, v.Mean, v.U, v.Freedom = left, 0, 0, 0
+	return v.judged(alpha), true
 }
 
 // repeatsMost is where asking for more repeats ends.
