@@ -272,6 +272,24 @@ func dayLines(d *bench.Reduction, s Style) []string {
 	} else {
 		out = append(out, "carriage friction is not known: no step down within the range of three settled steps up; it stays an assumption")
 	}
+	if r := d.Repeats; r.Known {
+		line := fmt.Sprintf("%s share their load with another one: ", count(r.Plateaus, "plateau"))
+		if r.Spread > 0 {
+			line += fmt.Sprintf("the pull differs by %.2g %% (standard deviation) more than scatter within them explains (F = %.3g); it is a part of every pull's budget", 100*r.Spread, r.F)
+		} else {
+			line += fmt.Sprintf("the pull differs no more than scatter within them and what they share explain (F = %.3g, by chance alone %.2g)", r.F, r.Probability)
+		}
+		var needs []string
+		for _, change := range []float64{0.01, 0.02, 0.05} {
+			if n, ok := r.Resolve(change); ok && n <= 100 {
+				needs = append(needs, fmt.Sprintf("%d a side tell %.0f %%", n, 100*change))
+			}
+		}
+		if len(needs) > 0 {
+			line += "; to tell a change of the drive by its pull, four times of five: " + strings.Join(needs, ", ")
+		}
+		out = append(out, line)
+	}
 	if m := bench.MovingWater(d.Plateaus); m.Known {
 		verdict := "no sign of water moving with the jet"
 		switch {
@@ -398,6 +416,11 @@ func (s Style) day(d *desk.ReducedDay) object {
 		})
 	}
 	o.add("drawn_together", object{{"channel", "thrust"}, {"level", "90 %"}, {"plateaus", drawn}})
+	if r := d.Repeats; r.Known {
+		o.add("repeats", object{
+			{"plateaus", r.Plateaus}, {"loads", r.Levels}, {"spread", r.Spread}, {"degrees_of_freedom", r.Freedom}, {"F", finiteOr(r.F)}, {"probability", r.Probability}, {"one_against_another", r.Each},
+		})
+	}
 	plateaus := []object{}
 	for i, p := range d.Plateaus {
 		x := s.plateau(desk.PlateauAnswer{Plateau: p, Coefficients: d.Coefficients[i]})
@@ -417,6 +440,14 @@ func (s Style) day(d *desk.ReducedDay) object {
 	o.add("doubts", doubts(d.Doubts))
 	o.add("notices", notices(d.Notices))
 	return o
+}
+
+// finiteOr leaves out what is beyond all numbers, as where nothing scatters.
+func finiteOr(x float64) any {
+	if math.IsInf(x, 0) {
+		return nil
+	}
+	return x
 }
 
 // covariance is the covariance of a channel's figures over plateaus, in their order, SI.
