@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/mat"
+
 	"jetwright/numeric"
 	"jetwright/quantity"
 )
@@ -13,6 +15,9 @@ const (
 	steadyChange = 0.3   // K over the last third of a plateau, from which a temperature had not settled
 	driftUnknown = 0.003 // of the day's highest pull, the drift of a tare that was seen only once, as limits
 	gapMost      = 5.0   // s without a value of the load, that a settled plateau may have
+	robustLeast  = 5     // zero windows, from which one that is off shows
+	robustOff    = 0.3   // weight below which a zero window is off
+	robustFar    = 4.0   // and standard uncertainties by which it must be
 )
 
 // window returns the blocks that lie wholly within a span.
@@ -204,6 +209,7 @@ func (r *reducer) tare(x, y, w []float64, refused int) {
 		r.warn(r.Place, fmt.Sprintf("only one zero window stands, at %.0f s; the drift of the tare is unknown and taken within ± %.2g %% of the highest pull over the run", x[0], 100*driftUnknown),
 			"leave 20 s at rest after the ladder as well")
 	default:
+		x, y, w = r.soundZeros(x, y, w)
 		line, err := numeric.StraightLine(x, y, w)
 		if err != nil {
 			r.warn(r.Place, "the tare cannot be told: "+err.Error(), "")
@@ -228,6 +234,44 @@ func (r *reducer) tare(x, y, w []float64, refused int) {
 			r.tareRise = func(at float64) float64 { return same.A + same.B*at }
 		}
 	}
+}
+
+// soundZeros leaves out zero windows that stand off the line which outliers pull less: of many windows one in which
+// somebody leant on the rope must not turn the tare of the whole run. Fewer than robustLeast do not say which of
+// them is off.
+func (r *reducer) soundZeros(x, y, w []float64) (kx, ky, kw []float64) {
+	n := len(x)
+	if n < robustLeast {
+		return x, y, w
+	}
+	design := mat.NewDense(n, 2, nil)
+	u := make([]float64, n)
+	for i := range x {
+		design.SetRow(i, []float64{1, x[i]}) // all alike: the one that is off may look the surest
+		u[i] = 1 / math.Sqrt(w[i])
+	}
+	usual, _ := numeric.Median(u)
+	line, weights, _, err := numeric.Huber(design, y)
+	if err != nil {
+		return x, y, w
+	}
+	var said []string
+	for i := range w {
+		off := y[i] - line[0] - line[1]*x[i]
+		if weights[i] > robustOff || math.Abs(off) < robustFar*math.Max(u[i], usual) {
+			kx, ky, kw = append(kx, x[i]), append(ky, y[i]), append(kw, w[i])
+			continue
+		}
+		said = append(said, fmt.Sprintf("the zero window at %.0f s stands %.3g N off the line of the other %d; the tare does not rest on it", x[i], off, n-1))
+	}
+	if len(kx) < robustLeast-1 {
+		return x, y, w // too few are left to call the others off
+	}
+	for _, what := range said {
+		r.warn(r.Place, what, "look whether something pulled or lay on the rope then")
+	}
+	r.out.Tare.Windows = len(kx)
+	return kx, ky, kw
 }
 
 // pullTare returns the tare at a moment and its two components.

@@ -137,7 +137,7 @@ func Draw(f func([]float64) float64, inputs []Input, correlation mat.Symmetric, 
 		}
 		_, between := numeric.MeanSD(stats[0])
 		within, _ := numeric.MeanSD(stats[1])
-		out.Tolerance = halfUnit(math.Hypot(within, between), digits)
+		out.Tolerance = NumericalTolerance(math.Hypot(within, between), digits)
 		out.Settled = true
 		for _, s := range stats {
 			_, sd := numeric.MeanSD(s)
@@ -150,7 +150,7 @@ func Draw(f func([]float64) float64, inputs []Input, correlation mat.Symmetric, 
 	sort.Float64s(y)
 	out.Value, out.U = numeric.MeanSD(y)
 	if o.Draws > 0 {
-		out.Tolerance = halfUnit(out.U, digits)
+		out.Tolerance = NumericalTolerance(out.U, digits)
 	}
 	out.Low, out.High = coverage(y, o.Share)
 	out.ShortLow, out.ShortHigh = shortest(y, o.Share)
@@ -183,18 +183,6 @@ func mixing(inputs []Input, correlation mat.Symmetric) (*mat.TriDense, error) {
 	var l mat.TriDense
 	chol.LTo(&l)
 	return &l, nil
-}
-
-// halfUnit is half a unit of the last of the significant digits of a standard uncertainty.
-func halfUnit(u float64, digits int) float64 {
-	if !(u > 0) {
-		return 0
-	}
-	l := math.Floor(math.Log10(u)) - float64(digits-1)
-	if math.Round(u/math.Pow(10, l)) >= math.Pow(10, float64(digits)) {
-		l++
-	}
-	return 0.5 * math.Pow(10, l)
 }
 
 // coverage returns the interval of sorted results with as much below as above.
@@ -358,10 +346,13 @@ func (d *drawnDay) draw(row, shared []float64, random *rand.Rand) {
 //
 //	c  the whole number of so many digits that u is rounded to
 //
-// Holds for 0 < u.
+// Holds for 0 < u; 0 for u = 0.
 //
 // Source: jcgm-101, 7.9.2. Tests: TestNumericalTolerancePublished.
 func NumericalTolerance(u float64, digits int) float64 {
+	if !(u > 0) {
+		return 0
+	}
 	l := math.Floor(math.Log10(u)) - float64(digits-1)
 	if math.Round(u/math.Pow(10, l)) >= math.Pow(10, float64(digits)) {
 		l++
