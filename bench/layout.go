@@ -9,8 +9,6 @@ import (
 	"unicode/utf16"
 	"unicode/utf8"
 
-	"golang.org/x/text/encoding/charmap"
-
 	"jetwright/notice"
 	"jetwright/quantity"
 )
@@ -66,19 +64,32 @@ func (c *Column) toSI(x float64) float64 {
 	return x
 }
 
-// decode turns the bytes of a log into UTF-8 and names the encoding. A byte-order mark decides; else
-// zero bytes in every other place mean UTF-16, valid UTF-8 is UTF-8, and the rest is the
-// Windows code page of western Europe.
-func decode(data []byte) (text []byte, encoding string) {
+// Encodings of a log's text.
+const (
+	utf8Name    = "utf-8"
+	utf16LE     = "utf-16le"
+	utf16BE     = "utf-16be"
+	windows1252 = "windows-1252"
+)
+
+func wide(encoding string) bool { return encoding == utf16LE || encoding == utf16BE }
+
+// sampleBytes is how much of a log tells its encoding, but for what is no UTF-8.
+const sampleBytes = 512
+
+// marked names the encoding of a log as far as its first bytes tell it, and how many of them are a
+// byte-order mark. A mark decides; else zero bytes in every other place mean UTF-16; the rest may
+// be UTF-8.
+func marked(data []byte) (encoding string, mark int64) {
 	switch {
 	case bytes.HasPrefix(data, []byte{0xef, 0xbb, 0xbf}):
-		return data[3:], "utf-8"
+		return utf8Name, 3
 	case bytes.HasPrefix(data, []byte{0xff, 0xfe}):
-		return fromUTF16(data[2:], false), "utf-16le"
+		return utf16LE, 2
 	case bytes.HasPrefix(data, []byte{0xfe, 0xff}):
-		return fromUTF16(data[2:], true), "utf-16be"
+		return utf16BE, 2
 	}
-	sample := data[:min(len(data), 512)]
+	sample := data[:min(len(data), sampleBytes)]
 	even, odd := 0, 0
 	for i, c := range sample {
 		if c == 0 {
@@ -91,17 +102,24 @@ func decode(data []byte) (text []byte, encoding string) {
 	}
 	switch {
 	case odd > len(sample)/4 && even == 0:
-		return fromUTF16(data, false), "utf-16le"
+		return utf16LE, 0
 	case even > len(sample)/4 && odd == 0:
-		return fromUTF16(data, true), "utf-16be"
-	case utf8.Valid(data):
-		return data, "utf-8"
+		return utf16BE, 0
 	}
-	out, err := charmap.Windows1252.NewDecoder().Bytes(data)
-	if err != nil {
-		return bytes.ToValidUTF8(data, []byte("?")), "utf-8"
+	return utf8Name, 0
+}
+
+// decode turns the bytes of a log into UTF-8 and names the encoding. What is neither marked nor valid
+// UTF-8 is the Windows code page of western Europe.
+func decode(data []byte) (text []byte, encoding string) {
+	encoding, mark := marked(data)
+	switch {
+	case wide(encoding):
+		return fromUTF16(data[mark:], encoding == utf16BE), encoding
+	case mark > 0 || utf8.Valid(data):
+		return data[mark:], encoding
 	}
-	return out, "windows-1252"
+	return fromWindows1252(data), windows1252
 }
 
 func fromUTF16(data []byte, bigEndian bool) []byte {
@@ -123,6 +141,11 @@ const guessRows = 200
 // told; one of kind Error means that there are no numbers in it.
 func GuessLayout(name string, data []byte) (Layout, notice.List) {
 	text, encoding := decode(data)
+	return guess(name, text, encoding)
+}
+
+// guess guesses from text that was an encoding.
+func guess(name string, text []byte, encoding string) (Layout, notice.List) {
 	l := Layout{Encoding: encoding, Decimal: '.', Time: -1}
 	lines := firstLines(text, guessRows)
 	fault := func(line int, what, out string) (Layout, notice.List) {

@@ -13,8 +13,8 @@ import (
 	"jetwright/numeric"
 )
 
-// Input is a quantity that a result rests on: its value, and how it is distributed about it.
-type Input struct {
+// InputQuantity is a quantity that a result rests on: its value, and how it is distributed about it.
+type InputQuantity struct {
 	Value float64
 	Component
 }
@@ -67,7 +67,7 @@ type Drawing struct {
 // Holds for any model that gives a number everywhere. The error says what is missing.
 //
 // Source: jcgm-101, 7.2 to 7.9. Tests: TestDrawPublished, TestDrawLaw.
-func Draw(f func([]float64) float64, inputs []Input, correlation mat.Symmetric, o DrawOptions) (Drawing, error) {
+func Draw(f func([]float64) float64, inputs []InputQuantity, correlation mat.Symmetric, o DrawOptions) (Drawing, error) {
 	var out Drawing
 	if !(o.Share > 0 && o.Share < 1) {
 		return out, fmt.Errorf("an interval holds a share between 0 and 1 of the results, not %g", o.Share)
@@ -158,7 +158,7 @@ func Draw(f func([]float64) float64, inputs []Input, correlation mat.Symmetric, 
 }
 
 // mixing returns the factor by which independent draws get a correlation; nil where there is none.
-func mixing(inputs []Input, correlation mat.Symmetric) (*mat.TriDense, error) {
+func mixing(inputs []InputQuantity, correlation mat.Symmetric) (*mat.TriDense, error) {
 	if correlation == nil {
 		return nil, nil
 	}
@@ -223,10 +223,10 @@ func (d Drawing) Holds(low, high float64) bool {
 //
 // Source: jcgm-101, 5 and 6.4. Tests: TestSimulatedPublished.
 func DrawBudget(components []Component, o DrawOptions) (Drawing, error) {
-	var inputs []Input
+	var inputs []InputQuantity
 	for _, c := range components {
 		if c.U != 0 {
-			inputs = append(inputs, Input{0, c})
+			inputs = append(inputs, InputQuantity{0, c})
 		}
 	}
 	return Draw(func(x []float64) float64 {

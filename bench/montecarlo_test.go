@@ -182,13 +182,13 @@ func BenchmarkValidate(b *testing.B) {
 // errors: of an end, √(p(1 − p)/n)/g(end) with the density g there.
 func TestDrawPublished(t *testing.T) {
 	endless := math.Inf(1)
-	rectangle := func(low, high float64) Input {
-		return Input{0.5 * (low + high), Component{U: (high - low) / math.Sqrt(12), Freedom: endless, Rectangle: true}}
+	rectangle := func(low, high float64) InputQuantity {
+		return InputQuantity{0.5 * (low + high), Component{U: (high - low) / math.Sqrt(12), Freedom: endless, Rectangle: true}}
 	}
-	normal := func(x, u float64) Input { return Input{x, Component{U: u, Freedom: endless}} }
+	normal := func(x, u float64) InputQuantity { return InputQuantity{x, Component{U: u, Freedom: endless}} }
 
 	// 9.3, mg and kg/m³: conventional mass of a weight less 100 g.
-	mass := []Input{normal(100000, 0.050), normal(1.234, 0.020), rectangle(1.10, 1.30), rectangle(7000, 9000), rectangle(7950, 8050)}
+	mass := []InputQuantity{normal(100000, 0.050), normal(1.234, 0.020), rectangle(1.10, 1.30), rectangle(7000, 9000), rectangle(7950, 8050)}
 	model := func(x []float64) float64 {
 		return (x[0]+x[1])*(1+(x[2]-1.2)*(1/x[3]-1/x[4])) - 100000
 	}
@@ -243,7 +243,7 @@ func TestDrawPublished(t *testing.T) {
 		{0.010, 0.9, 150, 120.5, 0.5, 12.8, 397.6, 4, 150, 121, 13, 398, 100},
 		{0.050, 0.9, 2550, 504.6, 1.5, 1625.5, 3555.7, 14, 2551, 505, 1628, 3555, 500},
 	} {
-		in := []Input{normal(c.x, 0.005), normal(0, 0.005)}
+		in := []InputQuantity{normal(c.x, 0.005), normal(0, 0.005)}
 		r := mat.NewSymDense(2, []float64{1, c.r, c.r, 1})
 		d, err := Draw(loss, in, r, DrawOptions{Share: 0.95, Seed: 94, Draws: draws})
 		if err != nil {
@@ -304,7 +304,7 @@ func TestDrawLaw(t *testing.T) {
 	if err != nil || d.Settled || d.Draws > 300000 {
 		t.Errorf("%+v, %v: three digits of the ends of a long tail stand still", d, err)
 	}
-	one := []Input{{0, Component{U: 1, Freedom: math.Inf(1)}}, {0, Component{U: 1, Freedom: math.Inf(1), Rectangle: true}}}
+	one := []InputQuantity{{0, Component{U: 1, Freedom: math.Inf(1)}}, {0, Component{U: 1, Freedom: math.Inf(1), Rectangle: true}}}
 	id := func(x []float64) float64 { return x[0] }
 	for words, f := range map[string]func() error{
 		"share between 0 and 1": func() error { _, err := Draw(id, one, nil, DrawOptions{}); return err },
@@ -317,7 +317,7 @@ func TestDrawLaw(t *testing.T) {
 			return err
 		},
 		"not positive definite": func() error {
-			_, err := Draw(id, []Input{one[0], one[0]}, mat.NewSymDense(2, []float64{1, 2, 2, 1}), DrawOptions{Share: 0.9})
+			_, err := Draw(id, []InputQuantity{one[0], one[0]}, mat.NewSymDense(2, []float64{1, 2, 2, 1}), DrawOptions{Share: 0.9})
 			return err
 		},
 		"the model gives NaN": func() error {
