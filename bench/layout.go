@@ -490,7 +490,11 @@ func clockOrISO(s string) (seconds float64, format string, ok bool) {
 	if err1 != nil || err2 != nil || err3 != nil || h < 0 || h > 24 || m < 0 || m > 59 || !(sec >= 0 && sec < 61) {
 		return 0, "", false
 	}
-	return days*86400 + afternoon + float64(h)*3600 + float64(m)*60 + sec, format, true
+	return clockSeconds(days, afternoon, h, m, sec), format, true
+}
+
+func clockSeconds(days, afternoon float64, h, m int, sec float64) float64 {
+	return days*86400 + afternoon + float64(h)*3600 + float64(m)*60 + sec
 }
 
 // dayFirst reads a date as day, month and year with points between, as much of Europe writes it.

@@ -241,3 +241,33 @@ func TestParseHardLaw(t *testing.T) {
 		}
 	}
 }
+
+// The short way for clocks gives what clockOrISO gives, to the bit.
+func TestTimeOfDayLaw(t *testing.T) {
+	random := rand.New(rand.NewPCG(20260503, 2))
+	short := 0
+	for range 200000 {
+		s := fmt.Sprintf("%02d:%02d:%02d", random.IntN(26), random.IntN(62), random.IntN(63))
+		if k := random.IntN(12); k > 0 {
+			s += []string{".", ","}[random.IntN(2)] + fmt.Sprintf("%0*d", k, random.Int64N(int64(math.Pow10(k))))
+		}
+		if random.IntN(2) == 0 {
+			s = fmt.Sprintf("%04d-%02d-%02d%s%s%s", 1900+random.IntN(200), random.IntN(14), random.IntN(33), []string{"T", " "}[random.IntN(2)], s, []string{"", "Z", "+02:00"}[random.IntN(3)])
+		}
+		if random.IntN(4) == 0 { // one byte of it is another
+			b := []byte(s)
+			b[random.IntN(len(b))] = "0123456789:.,-+TZ AP"[random.IntN(20)]
+			s = string(b)
+		}
+		want, _, ok := clockOrISO(s)
+		if got, okToo := clock([]byte(s)); ok != okToo || ok && math.Float64bits(got) != math.Float64bits(want) {
+			t.Fatalf("%q: %v %v, want %v %v", s, got, okToo, want, ok)
+		}
+		if ok {
+			short++
+		}
+	}
+	if short < 50000 {
+		t.Errorf("only %d of them are times", short)
+	}
+}

@@ -253,8 +253,7 @@ func (l *Layout) readTime(field []byte) (float64, bool) {
 		x, ok := parse(field, l.Decimal)
 		return l.TimeUnit.ToSI(x), ok
 	}
-	x, _, ok := clockOrISO(string(field))
-	return x, ok
+	return clock(field)
 }
 
 // cut appends the fields of a line.
@@ -505,8 +504,38 @@ func parse(b []byte, decimal byte) (float64, bool) {
 	return x, err == nil
 }
 
-// clock reads a time of day, or a date with one, as it is mostly written, as clockOrISO reads it.
+// clock reads a time of day, or a date with one, as clockOrISO does, and goes a short way for hh:mm:ss
+// with a fraction, alone or behind an ISO date.
 func clock(b []byte) (float64, bool) {
+	days, at, end := 0.0, 0, len(b)
+	ok := true
+	two := func(i int) int {
+		if ok = ok && i+1 < len(b) && b[i]-'0' < 10 && b[i+1]-'0' < 10; !ok {
+			return 0
+		}
+		return 10*int(b[i]-'0') + int(b[i+1]-'0')
+	}
+	if len(b) >= 19 && b[4] == '-' && b[7] == '-' && (b[10] == 'T' || b[10] == ' ') {
+		y, m, d := 100*two(0)+two(2), two(5), two(8)
+		ok = ok && m >= 1 && m <= 12 && d >= 1 && d <= 31
+		days, at = dayNumber(y, m, d), 11
+		if b[end-1] == 'Z' {
+			end--
+		}
+	}
+	h, m, s := two(at), two(at+3), two(at+6)
+	if ok && at+8 <= end && b[at+2] == ':' && b[at+5] == ':' && h <= 24 && m <= 59 && s < 61 {
+		whole, places, i := int64(s), 0, at+8
+		if i < end && (b[i] == '.' || b[i] == ',') {
+			for i++; i < end && b[i]-'0' < 10 && places < 9; i++ {
+				whole = 10*whole + int64(b[i]-'0')
+				places++
+			}
+		}
+		if sec := float64(whole) / powersOfTen[places]; i == end && sec < 61 {
+			return clockSeconds(days, 0, h, m, sec), true
+		}
+	}
 	x, _, ok := clockOrISO(string(b))
 	return x, ok
 }
