@@ -332,6 +332,7 @@ func (f *flow) grow() {
 		}
 	}
 	all := make([]float64, columns*stride)
+	hugePages(all)
 	move := func(x []float64) []float64 {
 		y := all[:rows:rows]
 		all = all[stride:]

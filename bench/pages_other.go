@@ -1,0 +1,5 @@
+//go:build !linux
+
+package bench
+
+func hugePages([]float64) {}
