@@ -1,0 +1,761 @@
+package heat
+
+import (
+	"errors"
+	"math"
+
+	"jetwright/numeric"
+)
+
+// Leg is a piece of a run over which powers and flows stay as they are. What jumps, jumps between legs.
+type Leg struct {
+	Name     string
+	Duration float64   // s
+	Power    []float64 // W by source, in the network's order; nil as the network has them
+	Flow     []float64 // W/K by stream; nil as the network has them
+}
+
+// Now is what the feed of a run is told and what it fills.
+type Now struct {
+	Leg          int
+	Time         float64   // s from the start of the run
+	Temperatures []float64 // K by node
+	Heat         []float64 // to be filled: heat made in each node beside its sources, W; zero before
+	Flow         []float64 // may be changed: flow of each stream, W/K
+}
+
+// Bound is a temperature that a node should not reach.
+type Bound struct {
+	Node  string
+	Value float64 // K
+}
+
+// Event is a bound that was reached from below, for the first time.
+type Event struct {
+	Bound int
+	Leg   int
+	Time  float64 // s
+}
+
+// Duty is what a run does.
+type Duty struct {
+	Legs   []Leg
+	Start  []float64 // K by node; nil as the network has them
+	Every  float64   // s between the rows of a record; 0 for no rows
+	Feed   func(*Now)
+	Bounds []Bound
+
+	Tolerance float64 // K that a step may be wrong; 0.001 if 0
+	LongStep  float64 // s that a step is at most; 0 for no such bound
+	Ceiling   float64 // K beyond which a node is said to run away; 1500 if 0: copper melts at 1358 K
+}
+
+// Energy is the account of a run, J. What goes in is stored or goes out.
+type Energy struct {
+	In     float64 // made by sources and feed
+	Out    float64 // through conductances to fixed nodes, and carried away by streams
+	Stored float64
+}
+
+// Record is what a run gives. It is used again by the next run that is given it.
+type Record struct {
+	Times        []float64 // s
+	Temperatures []float64 // K, a row of all nodes for each time
+	Events       []Event   // in the order of the bounds, those that were reached
+	Peak         []float64 // highest temperature by node, K
+	PeakTime     []float64 // s
+	End          []float64 // K by node
+	Energy       Energy
+	Steps        int // accepted
+	Refused      int
+	Calls        int // of the feed
+}
+
+// Row is the temperatures of all nodes at one of the record's times.
+func (r *Record) Row(i int) []float64 {
+	n := len(r.Peak)
+	return r.Temperatures[i*n : i*n+n]
+}
+
+// Runner runs a system. It holds all the room that a run needs and serves one run after another,
+// on one goroutine at a time.
+type Runner struct {
+	s       *System
+	g       []float64 // of each edge at the present flow, W/K; of those by difference the factor
+	flow    []float64
+	base    []float64 // heat of sources at 0 K by free place, W
+	growth  []float64 // W/K
+	from    float64   // time at which heat is worth
+	heat    []float64 // of the feed, W
+	change  []float64 // of the feed, W/s
+	bend    []float64 // of the feed, W/s²
+	step    float64   // s over which heat bends
+	before  []float64 // heat at the beginning of the step before
+	span    float64   // of the step before; 0 for none in this leg
+	now     Now
+	stepper *numeric.StiffStepper
+	guess   []float64
+	matrix  []float64
+	right   []float64
+	small   []float64
+	hold    []float64
+	best    []float64
+	lu      *numeric.LU
+	in, out [numeric.StiffStages]float64
+	reached []bool
+	bounds  []int
+}
+
+// NewRunner makes room for runs of a system.
+func NewRunner(s *System) *Runner {
+	n, all := len(s.free), len(s.Names)
+	room := func(k int) []float64 { return make([]float64, k) }
+	r := &Runner{
+		s: s, g: room(len(s.edges)), flow: room(len(s.flow)), base: room(n), growth: room(n), heat: room(n), change: room(n), bend: room(n), before: room(n),
+		stepper: numeric.NewStiffStepper(s.mass), guess: room(n), matrix: room(n * n), right: room(n), small: room(n * n), hold: room(n), best: room(n), lu: numeric.NewLU(n),
+	}
+	r.now = Now{Temperatures: room(all), Heat: room(all), Flow: room(len(s.flow))}
+	return r
+}
+
+// flat is the difference in K within which natural convection is taken as conduction.
+const flat = 0.01
+
+// setFlow takes flows on.
+func (r *Runner) setFlow(flow []float64) {
+	copy(r.flow, flow)
+	for i := range r.s.edges {
+		switch e := &r.s.edges[i]; e.law {
+		case Constant, ByDifference:
+			r.g[i] = e.value
+		case ByFlow:
+			r.g[i] = e.remain
+			if w := r.flow[e.stream]; w > 0 {
+				r.g[i] += e.value * math.Pow(w/e.reference, e.exponent)
+			}
+		}
+	}
+}
+
+// setPower takes powers of the sources on.
+func (r *Runner) setPower(power []float64) {
+	clear(r.base)
+	clear(r.growth)
+	for i, p := range r.s.source {
+		r.base[p] += power[i] * (1 - r.s.alpha[i]*r.s.refs[i])
+		r.growth[p] += power[i] * r.s.alpha[i]
+	}
+}
+
+// carried is the conductance of an edge at a difference of temperature, and the derivative of its heat.
+func (r *Runner) carried(i int, difference float64) (g, slope float64) {
+	e := &r.s.edges[i]
+	if e.law != ByDifference {
+		return r.g[i], r.g[i]
+	}
+	d2 := difference * difference
+	x := d2 + flat*flat
+	p := e.value * math.Pow(x/(e.reference*e.reference), 0.5*e.exponent)
+	g = e.remain + p
+	return g, g + p*e.exponent*d2/x
+}
+
+// Linear tells whether heat is linear in the temperatures.
+func (r *Runner) Linear() bool { return r.s.straight }
+
+// Rate writes the heat into each free node, W.
+func (r *Runner) Rate(dst, y []float64, t float64) {
+	dt := t - r.from
+	for i := range dst {
+		dst[i] = r.base[i] + r.growth[i]*y[i] + r.heat[i] + r.change[i]*dt + r.bend[i]*dt*(dt-r.step)
+	}
+	for i := range r.s.edges {
+		e := &r.s.edges[i]
+		var d float64
+		if e.to < 0 {
+			d = y[e.from] - r.s.held[-1-e.to]
+		} else {
+			d = y[e.from] - y[e.to]
+		}
+		q := r.g[i] * d
+		if e.law == ByDifference {
+			g, _ := r.carried(i, d)
+			q = g * d
+		}
+		dst[e.from] -= q
+		if e.to >= 0 {
+			dst[e.to] += q
+		}
+	}
+	for _, l := range r.s.links {
+		up := 0.0
+		if l.up < 0 {
+			up = r.s.held[-1-l.up]
+		} else {
+			up = y[l.up]
+		}
+		dst[l.down] += r.flow[l.stream] * (up - y[l.down])
+	}
+}
+
+// Slope writes the derivatives of Rate, row by row.
+func (r *Runner) Slope(dst, y []float64, _ float64) {
+	n := len(r.base)
+	clear(dst)
+	for i, g := range r.growth {
+		dst[i*n+i] = g
+	}
+	for i := range r.s.edges {
+		e := &r.s.edges[i]
+		g := r.g[i]
+		if e.law == ByDifference {
+			if e.to < 0 {
+				_, g = r.carried(i, y[e.from]-r.s.held[-1-e.to])
+			} else {
+				_, g = r.carried(i, y[e.from]-y[e.to])
+			}
+		}
+		dst[e.from*n+e.from] -= g
+		if e.to >= 0 {
+			dst[e.to*n+e.to] -= g
+			dst[e.from*n+e.to] += g
+			dst[e.to*n+e.from] += g
+		}
+	}
+	for _, l := range r.s.links {
+		w := r.flow[l.stream]
+		dst[l.down*n+l.down] -= w
+		if l.up >= 0 {
+			dst[l.down*n+l.up] += w
+		}
+	}
+}
+
+// account is the heat made and the heat lost at temperatures y, W.
+func (r *Runner) account(y []float64, t float64) (in, out float64) {
+	dt := t - r.from
+	for i := range r.base {
+		in += r.base[i] + r.growth[i]*y[i] + r.heat[i] + r.change[i]*dt + r.bend[i]*dt*(dt-r.step)
+	}
+	for i := range r.s.edges {
+		if e := &r.s.edges[i]; e.to < 0 {
+			d := y[e.from] - r.s.held[-1-e.to]
+			g, _ := r.carried(i, d)
+			out += g * d
+		}
+	}
+	at := func(p int) float64 {
+		if p < 0 {
+			return r.s.held[-1-p]
+		}
+		return y[p]
+	}
+	for i, e := range r.s.ends {
+		out += r.flow[i] * (at(e[1]) - at(e[0]))
+	}
+	return in, out
+}
+
+// show puts free temperatures among those of all nodes.
+func (r *Runner) show(y []float64) {
+	for i, k := range r.s.free {
+		r.now.Temperatures[k] = y[i]
+	}
+	for i, k := range r.s.fixed {
+		r.now.Temperatures[k] = r.s.held[i]
+	}
+}
+
+// ask calls the feed; flowed tells that a flow was changed. An empty name is well.
+func (r *Runner) ask(d *Duty, rec *Record, leg int, t float64, y, heat []float64) (flowed bool, bad string) {
+	rec.Calls++
+	r.show(y)
+	clear(r.now.Heat)
+	copy(r.now.Flow, r.flow)
+	r.now.Leg, r.now.Time = leg, t
+	d.Feed(&r.now)
+	for i, k := range r.s.free {
+		heat[i] = r.now.Heat[k]
+		if !finite(heat[i]) {
+			return false, r.s.Names[k]
+		}
+	}
+	for i, w := range r.now.Flow {
+		if !finite(w) || w < 0 {
+			for name, k := range r.s.streams {
+				if k == i {
+					bad = name
+				}
+			}
+			return false, bad
+		}
+		flowed = flowed || w != r.flow[i]
+	}
+	return flowed, ""
+}
+
+// Errors of a duty.
+var (
+	ErrLegs     = errors.New("every leg needs a finite duration above 0 s, and powers and flows as many as there are sources and streams, finite, flows not below 0")
+	ErrStarting = errors.New("the start needs a temperature above 0 K for every node")
+	ErrBound    = errors.New("a bound names a node that is not there or is held, or is not a number")
+	ErrRunning  = errors.New("rows, tolerance, longest step and ceiling are finite and not negative")
+)
+
+func (r *Runner) check(d *Duty) error {
+	if len(d.Legs) == 0 {
+		return ErrLegs
+	}
+	for i := range d.Legs {
+		l := &d.Legs[i]
+		if !finite(l.Duration) || l.Duration <= 0 || l.Power != nil && len(l.Power) != len(r.s.power) || l.Flow != nil && len(l.Flow) != len(r.s.flow) {
+			return ErrLegs
+		}
+		for _, x := range l.Power {
+			if !finite(x) {
+				return ErrLegs
+			}
+		}
+		for _, x := range l.Flow {
+			if !finite(x) || x < 0 {
+				return ErrLegs
+			}
+		}
+	}
+	if d.Start != nil && len(d.Start) != len(r.s.Names) {
+		return ErrStarting
+	}
+	for _, x := range d.Start {
+		if !finite(x) || x <= 0 {
+			return ErrStarting
+		}
+	}
+	for _, x := range [...]float64{d.Every, d.Tolerance, d.LongStep, d.Ceiling} {
+		if !finite(x) || x < 0 {
+			return ErrRunning
+		}
+	}
+	r.bounds = r.bounds[:0]
+	for _, b := range d.Bounds {
+		k, ok := r.s.at[b.Node]
+		if !ok || r.s.place[k] < 0 || !finite(b.Value) {
+			return ErrBound
+		}
+		r.bounds = append(r.bounds, r.s.place[k])
+	}
+	return nil
+}
+
+// again gives a slice of a length, in its own room where that is enough.
+func again(x []float64, n int) []float64 {
+	if cap(x) < n {
+		return make([]float64, n)
+	}
+	return x[:n]
+}
+
+// Run runs a duty. What has been recorded until then stays when it ends in an *Unsolved.
+//
+// Steps are as long as their error allows, end exactly where legs end, and are looked through for
+// bounds and rows. The feed is called once at the end of each step: the step is made with its heat
+// drawn on from before, and made again with the heat through beginning and end.
+func (r *Runner) Run(d *Duty, rec *Record) error {
+	if err := r.check(d); err != nil {
+		return err
+	}
+	n, all := len(r.base), len(r.s.Names)
+	tolerance, ceiling := d.Tolerance, d.Ceiling
+	if tolerance == 0 {
+		tolerance = 1e-3
+	}
+	if ceiling == 0 {
+		ceiling = 1500
+	}
+	rec.Times, rec.Temperatures, rec.Events = rec.Times[:0], rec.Temperatures[:0], rec.Events[:0]
+	rec.Peak, rec.PeakTime, rec.End = again(rec.Peak, all), again(rec.PeakTime, all), again(rec.End, all)
+	rec.Energy, rec.Steps, rec.Refused, rec.Calls = Energy{}, 0, 0, 0
+	if cap(r.reached) < len(d.Bounds) {
+		r.reached = make([]bool, len(d.Bounds))
+	}
+	r.reached = r.reached[:len(d.Bounds)]
+	clear(r.reached)
+	r.stepper.SetMass(r.s.mass)
+	r.stepper.Floor = math.Min(1e-9, 1e-6*tolerance)
+
+	y := r.hold
+	copy(y, r.s.start)
+	if d.Start != nil {
+		for i, k := range r.s.free {
+			y[i] = d.Start[k]
+		}
+	}
+	start := 0.0
+	for i, m := range r.s.mass {
+		start -= m * y[i]
+	}
+	t, row := 0.0, 0
+	for i := range d.Legs {
+		leg := &d.Legs[i]
+		power, flow := r.s.power, r.s.flow
+		if leg.Power != nil {
+			power = leg.Power
+		}
+		if leg.Flow != nil {
+			flow = leg.Flow
+		}
+		r.setPower(power)
+		r.setFlow(flow)
+		clear(r.heat)
+		clear(r.change)
+		clear(r.bend)
+		r.from, r.span = t, 0
+		if err := r.restart(d, rec, i, t, tolerance, y, d.Feed != nil); err != nil {
+			return err
+		}
+		if i == 0 {
+			r.show(r.stepper.Values())
+			for k, x := range r.now.Temperatures {
+				rec.Peak[k], rec.PeakTime[k] = x, 0
+			}
+			if d.Every > 0 {
+				rec.Times = append(rec.Times, 0)
+				rec.Temperatures = append(rec.Temperatures, r.now.Temperatures...)
+				row = 1
+			}
+		}
+		r.peaksAndJumps(d, rec, i, t)
+		end := t + leg.Duration
+		h := r.firstStep(tolerance, leg.Duration)
+		refusedNow := false
+		for t < end {
+			if d.LongStep > 0 {
+				h = math.Min(h, d.LongStep)
+			}
+			last := false
+			step := h
+			switch left := end - t; {
+			case step >= left*(1-1e-9):
+				step, last = left, true
+			case step > 0.5*left:
+				step = 0.5 * left
+			}
+			if !refusedNow {
+				r.stepper.Begin()
+			}
+			worst, ok := r.try(d, rec, i, t, step, tolerance)
+			if worst < 0 {
+				return &Unsolved{Reason: NotFinite, Node: r.bad(), Time: t}
+			}
+			if !ok || worst > tolerance {
+				rec.Refused++
+				refusedNow = true
+				shrink := 0.25
+				if ok {
+					shrink = math.Max(0.1, 0.85*math.Pow(tolerance/worst, 0.25))
+				}
+				h = step * shrink
+				if h < 1e-12*(1+t) {
+					_, values := r.stepper.Stage(0)
+					node, hot := r.hottest(values)
+					r.finish(rec, values, start)
+					reason := NotSettled
+					if hot > ceiling {
+						reason = Runaway
+					}
+					return &Unsolved{Reason: reason, Node: node, Time: t, Temperature: hot}
+				}
+				continue
+			}
+			refusedNow = false
+			rec.Steps++
+			r.stepper.Accept()
+			for j := range numeric.StiffStages {
+				place, values := r.stepper.Stage(j)
+				r.in[j], r.out[j] = r.account(values, t+place*step)
+			}
+			rec.Energy.In += r.stepper.Integral(&r.in)
+			rec.Energy.Out += r.stepper.Integral(&r.out)
+			row = r.look(d, rec, i, t, step, row)
+			values := r.stepper.Values()
+			if last {
+				t = end
+			} else {
+				t += step
+			}
+			if node, hot := r.hottest(values); hot > ceiling || hot != hot {
+				r.finish(rec, values, start)
+				return &Unsolved{Reason: Runaway, Node: node, Time: t, Temperature: hot}
+			}
+			factor := 4.0
+			if worst > 0 {
+				factor = math.Min(4, 0.85*math.Pow(tolerance/worst, 0.25))
+			}
+			if factor > 1.15 || factor < 0.95 || step != h {
+				h = math.Max(h*0.1, step*factor)
+			}
+			if d.Feed != nil && !last {
+				for k := range n {
+					r.before[k] = r.heat[k]
+					r.heat[k] += r.change[k] * step
+				}
+				r.span = step
+				r.from = t
+				if r.flowsChanged() {
+					copy(y, values)
+					r.setFlow(r.now.Flow)
+					if err := r.restart(d, rec, i, t, tolerance, y, false); err != nil {
+						return err
+					}
+				}
+			}
+		}
+		copy(y, r.stepper.Values())
+	}
+	r.finish(rec, y, start)
+	return nil
+}
+
+func (r *Runner) finish(rec *Record, y []float64, start float64) {
+	rec.Energy.Stored = start
+	for i, m := range r.s.mass {
+		rec.Energy.Stored += m * y[i]
+	}
+	r.show(y)
+	copy(rec.End, r.now.Temperatures)
+}
+
+func (r *Runner) flowsChanged() bool {
+	for i, w := range r.now.Flow {
+		if w != r.flow[i] {
+			return true
+		}
+	}
+	return false
+}
+
+// bad names what the feed last made that is not a number.
+func (r *Runner) bad() string {
+	for k, q := range r.now.Heat {
+		if !finite(q) {
+			return r.s.Names[k]
+		}
+	}
+	for name, k := range r.s.streams {
+		if w := r.now.Flow[k]; !finite(w) || w < 0 {
+			return name
+		}
+	}
+	return ""
+}
+
+// restart solves what jumps at once, from temperatures y, after asking the feed if there is need.
+func (r *Runner) restart(d *Duty, rec *Record, leg int, t, tolerance float64, y []float64, ask bool) error {
+	for turn := 0; ; turn++ {
+		if ask {
+			flowed, bad := r.ask(d, rec, leg, t, y, r.heat)
+			if bad != "" {
+				return &Unsolved{Reason: NotFinite, Node: bad, Time: t}
+			}
+			if flowed {
+				r.setFlow(r.now.Flow)
+			}
+		}
+		if err := r.stepper.Start(r, t, y); err != nil {
+			return &Unsolved{Reason: NoFlow, Node: r.adrift(y), Time: t}
+		}
+		// the feed has to know the nodes that jump as they are after it
+		moved, at := 0.0, 0
+		for i, v := range r.stepper.Values() {
+			if d := math.Abs(v - y[i]); d > moved {
+				moved, at = d, i
+			}
+			y[i] = v
+		}
+		if !ask || moved <= 1e-3*tolerance {
+			break
+		}
+		if turn > 100 || !finite(moved) {
+			return &Unsolved{Reason: NotSettled, Node: r.s.Names[r.s.free[at]], Time: t, Temperature: y[at]}
+		}
+	}
+	if node, ok := r.holds(r.stepper.Values()); !ok {
+		return &Unsolved{Reason: Runaway, Node: node, Time: t}
+	}
+	return nil
+}
+
+// holds tells whether the nodes without capacity keep their heat in check.
+func (r *Runner) holds(y []float64) (node string, ok bool) {
+	n := len(r.base)
+	r.Slope(r.matrix, y, 0)
+	k := 0
+	for i, m := range r.s.mass {
+		if m != 0 {
+			continue
+		}
+		node = r.s.Names[r.s.free[i]]
+		for j, w := range r.s.mass {
+			if w == 0 {
+				r.small[k] = -r.matrix[i*n+j]
+				k++
+			}
+		}
+	}
+	root := int(math.Round(math.Sqrt(float64(k))))
+	if numeric.RisingAll(root, r.small[:k]) {
+		return "", true
+	}
+	for i, g := range r.growth {
+		if r.s.mass[i] == 0 && g > 0 {
+			node = r.s.Names[r.s.free[i]]
+		}
+	}
+	return node, false
+}
+
+// adrift names a node without capacity that nothing holds.
+func (r *Runner) adrift(y []float64) string {
+	n := len(r.base)
+	r.Slope(r.matrix, y, 0)
+	least, at := math.Inf(1), 0
+	for i, m := range r.s.mass {
+		if m == 0 && -r.matrix[i*n+i] < least {
+			least, at = -r.matrix[i*n+i], i
+		}
+	}
+	return r.s.Names[r.s.free[at]]
+}
+
+// firstStep is a step whose error should be well below the tolerance, from how fast the slopes change.
+func (r *Runner) firstStep(tolerance, duration float64) float64 {
+	y, k := r.stepper.Values(), r.stepper.Slopes()
+	n := len(y)
+	r.Slope(r.matrix, y, 0)
+	fast, bend := 0.0, 0.0
+	for i, m := range r.s.mass {
+		if m == 0 {
+			continue
+		}
+		sum := 0.0
+		for j, v := range k {
+			sum += r.matrix[i*n+j] * v
+		}
+		fast, bend = math.Max(fast, math.Abs(k[i])), math.Max(bend, math.Abs(sum/m))
+	}
+	if fast == 0 || bend == 0 {
+		return duration
+	}
+	rate := bend / fast
+	return math.Min(duration, math.Pow(tolerance/(0.05*fast*rate*rate*rate), 0.25))
+}
+
+// try tries a step; the error is negative where the feed gave what is not a number.
+func (r *Runner) try(d *Duty, rec *Record, leg int, t, step, tolerance float64) (worst float64, ok bool) {
+	if d.Feed == nil {
+		return r.stepper.Try(r, step)
+	}
+	for i := range r.heat {
+		r.change[i], r.bend[i] = 0, 0
+		if r.span > 0 {
+			r.change[i] = (r.heat[i] - r.before[i]) / r.span
+		}
+	}
+	worst, ok = r.stepper.Try(r, step)
+	if !ok || worst > tolerance {
+		return worst, ok
+	}
+	values := r.stepper.Values()
+	copy(r.guess, values)
+	if _, bad := r.ask(d, rec, leg, t+step, values, r.right); bad != "" {
+		return -1, false
+	}
+	same := true
+	r.step = step
+	for i := range r.heat {
+		c := (r.right[i] - r.heat[i]) / step
+		same = same && math.Abs(c-r.change[i])*step <= 1e-12*math.Abs(r.right[i])
+		if r.span > 0 {
+			r.bend[i] = (c - r.change[i]) / (step + r.span)
+		}
+		r.change[i] = c
+	}
+	if same {
+		return worst, true
+	}
+	worst, ok = r.stepper.Try(r, step)
+	if !ok {
+		return worst, ok
+	}
+	// Drawing on is wrong by the second derivative of the heat; the parabola through the end by a
+	// small part of that.
+	for i, v := range r.stepper.Values() {
+		worst = math.Max(worst, 0.1*math.Abs(v-r.guess[i]))
+	}
+	return worst, true
+}
+
+// peaksAndJumps takes in the temperatures at the beginning of a leg, where nodes without capacity jump.
+func (r *Runner) peaksAndJumps(d *Duty, rec *Record, leg int, t float64) {
+	y := r.stepper.Values()
+	for i, k := range r.s.free {
+		if y[i] > rec.Peak[k] {
+			rec.Peak[k], rec.PeakTime[k] = y[i], t
+		}
+	}
+	for b, p := range r.bounds {
+		if !r.reached[b] && y[p] >= d.Bounds[b].Value {
+			r.reached[b] = true
+			rec.Events = append(rec.Events, Event{b, leg, t})
+		}
+	}
+}
+
+// look goes through a step: rows, peaks, bounds.
+func (r *Runner) look(d *Duty, rec *Record, leg int, t, step float64, row int) int {
+	for i, k := range r.s.free {
+		c := r.stepper.Over(i)
+		if top, u := c.Peak(); top > rec.Peak[k] {
+			rec.Peak[k], rec.PeakTime[k] = top, t+u*step
+		}
+	}
+	for b, p := range r.bounds {
+		if r.reached[b] {
+			continue
+		}
+		if u, ok := r.stepper.Over(p).Rises(d.Bounds[b].Value); ok {
+			r.reached[b] = true
+			rec.Events = append(rec.Events, Event{b, leg, t + u*step})
+		}
+	}
+	if d.Every > 0 {
+		for {
+			at := float64(row) * d.Every
+			if at > (t+step)*(1+1e-12) {
+				break
+			}
+			u := math.Min(1, (at-t)/step)
+			rec.Times = append(rec.Times, at)
+			for _, p := range r.s.place {
+				x := 0.0
+				if p < 0 {
+					x = r.s.held[-1-p]
+				} else {
+					x = r.stepper.Over(p).At(u)
+				}
+				rec.Temperatures = append(rec.Temperatures, x)
+			}
+			row++
+		}
+	}
+	return row
+}
+
+func (r *Runner) hottest(y []float64) (string, float64) {
+	at := 0
+	for i, v := range y {
+		if !(v <= y[at]) {
+			at = i
+		}
+	}
+	return r.s.Names[r.s.free[at]], y[at]
+}
