@@ -176,11 +176,16 @@ func (s *StiffStepper) Begin() {
 
 // Try takes a step from where Begin stood and returns the largest estimated error of an unknown; ok is
 // false where a stage was not solved. Neither time nor beginning moves before Accept.
-func (s *StiffStepper) Try(p Stiff, h float64) (worst float64, ok bool) {
+func (s *StiffStepper) Try(p Stiff, h float64) (worst float64, ok bool) { return s.try(p, h, false) }
+
+// Again takes the step of the last Try once more, after f has changed a little.
+func (s *StiffStepper) Again(p Stiff) (worst float64, ok bool) { return s.try(p, s.h, true) }
+
+func (s *StiffStepper) try(p Stiff, h float64, again bool) (worst float64, ok bool) {
 	n := s.n
 	s.h = h
 	linear := p.Linear()
-	if !linear || !s.haveSlope {
+	if !linear && !again || !s.haveSlope {
 		p.Slope(s.slope, s.y[0], s.t)
 		s.haveSlope, s.factored = true, 0
 	}
@@ -209,7 +214,7 @@ func (s *StiffStepper) Try(p Stiff, h float64) (worst float64, ok bool) {
 				}
 			}
 		}
-		if !s.stage(p, stage, linear) {
+		if !s.stage(p, stage, linear, again) {
 			return 0, false
 		}
 	}
@@ -230,7 +235,7 @@ func (s *StiffStepper) Try(p Stiff, h float64) (worst float64, ok bool) {
 }
 
 // stage solves M·k = f(sum + h·γ·k) for k.
-func (s *StiffStepper) stage(p Stiff, stage int, linear bool) bool {
+func (s *StiffStepper) stage(p Stiff, stage int, linear, again bool) bool {
 	t, hg := s.t+stiffTimes[stage]*s.h, s.h*stiffGamma
 	k, y := s.k[stage], s.y[stage]
 	if linear { // f(sum) at k = 0; the matrix does the rest exactly
@@ -241,7 +246,9 @@ func (s *StiffStepper) stage(p Stiff, stage int, linear bool) bool {
 		}
 		return true
 	}
-	copy(k, s.k[stage-1])
+	if !again {
+		copy(k, s.k[stage-1])
+	}
 	before := math.Inf(1)
 	for range 25 {
 		for i, v := range k {

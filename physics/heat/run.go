@@ -299,6 +299,7 @@ var (
 	ErrLegs     = errors.New("every leg needs a finite duration above 0 s, and powers and flows as many as there are sources and streams, finite, flows not below 0")
 	ErrStarting = errors.New("the start needs a temperature above 0 K for every node")
 	ErrBound    = errors.New("a bound names a node that is not there or is held, or is not a number")
+	ErrRows     = errors.New("the record would have more than a thousand million figures; rows less often")
 	ErrRunning  = errors.New("rows, tolerance, longest step and ceiling are finite and not negative")
 )
 
@@ -373,6 +374,19 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 	}
 	rec.Times, rec.Temperatures, rec.Events = rec.Times[:0], rec.Temperatures[:0], rec.Events[:0]
 	rec.Peak, rec.PeakTime, rec.End = again(rec.Peak, all), again(rec.PeakTime, all), again(rec.End, all)
+	if d.Every > 0 {
+		total := 0.0
+		for i := range d.Legs {
+			total += d.Legs[i].Duration
+		}
+		rows := total/d.Every + 2
+		if rows*float64(all) > 1e9 {
+			return ErrRows
+		}
+		if cap(rec.Times) < int(rows) {
+			rec.Times, rec.Temperatures = make([]float64, 0, int(rows)), make([]float64, 0, int(rows)*all)
+		}
+	}
 	rec.Energy, rec.Steps, rec.Refused, rec.Calls = Energy{}, 0, 0, 0
 	if cap(r.reached) < len(d.Bounds) {
 		r.reached = make([]bool, len(d.Bounds))
@@ -380,7 +394,7 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 	r.reached = r.reached[:len(d.Bounds)]
 	clear(r.reached)
 	r.stepper.SetMass(r.s.mass)
-	r.stepper.Floor = math.Min(1e-9, 1e-6*tolerance)
+	r.stepper.Floor = math.Min(1e-7, 1e-4*tolerance)
 
 	y := r.hold
 	copy(y, r.s.start)
@@ -682,7 +696,7 @@ func (r *Runner) try(d *Duty, rec *Record, leg int, t, step, tolerance float64) 
 	if same {
 		return worst, true
 	}
-	worst, ok = r.stepper.Try(r, step)
+	worst, ok = r.stepper.Again(r)
 	if !ok {
 		return worst, ok
 	}
