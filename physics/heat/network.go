@@ -381,17 +381,18 @@ type Reason int8
 
 // Reasons.
 const (
-	Runaway    Reason = iota + 1 // heat grows faster with temperature than it is taken away
-	NoFlow                       // a node without heat capacity has lost its cooling
-	NotFinite                    // a heat or a flow that is not a number was given
-	NotSettled                   // the search did not settle
+	Runaway        Reason = iota + 1 // heat grows faster with temperature than it is taken away
+	NoFlow                           // a node without heat capacity has lost its cooling
+	NotFinite                        // a heat or a flow that is not a number was given
+	NotSettled                       // the search did not settle
+	FlowNotSettled                   // the search for the flows of a circuit did not settle
 )
 
 func (r Reason) String() string {
-	return [...]string{"solved", "thermal runaway", "no cooling", "not a number", "not settled"}[r]
+	return [...]string{"solved", "thermal runaway", "no cooling", "not a number", "not settled", "flow not settled"}[r]
 }
 
-// Unsolved is why there is no answer, and of which node.
+// Unsolved is why there is no answer, and of which node, or line of a circuit.
 type Unsolved struct {
 	Reason      Reason
 	Node        string
@@ -410,6 +411,8 @@ func (u *Unsolved) Error() string {
 		return fmt.Sprintf("node %q has no heat capacity and nothing cools it at the flow given; give it a capacity, or a conductance that stays when the flow stops", u.Node)
 	case NotFinite:
 		return fmt.Sprintf("the heat or the flow at %q is not a number at %.4g s", u.Node, u.Time)
+	case FlowNotSettled:
+		return fmt.Sprintf("the flows of the circuit with line %q did not settle", u.Node)
 	}
 	return fmt.Sprintf("the temperature of node %q did not settle at %.4g s", u.Node, u.Time)
 }

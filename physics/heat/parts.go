@@ -107,12 +107,12 @@ type Parts struct {
 
 // Names in the network of the whole drive.
 const (
-	NodeWater, NodeWinding, NodeEndTurns, NodeIron, NodeMagnets    = "water", "winding", "end turns", "iron", "magnets"
-	NodeJacket, NodeBearings, NodeJunction, NodePlate              = "jacket", "bearings and seal", "junction", "plate"
-	NodeCapacitor, NodePlateCoolant, NodeJacketCoolant             = "capacitor", "coolant at the plate", "coolant at the jacket"
-	NodeCells, NodeAir, NodeMounts                                 = "cells", "compartment air", "mounts"
-	StreamCoolant                                                  = "coolant"
-	SourceCopper, SourceEndTurns, SourceIron, SourceMagnets        = "copper in the slots", "copper in the end turns", "iron loss", "loss in the magnets"
+	NodeWater, NodeWinding, NodeEndTurns, NodeIron, NodeMagnets            = "water", "winding", "end turns", "iron", "magnets"
+	NodeJacket, NodeBearings, NodeJunction, NodePlate                      = "jacket", "bearings and seal", "junction", "plate"
+	NodeCapacitor, NodePlateCoolant, NodeJacketCoolant                     = "capacitor", "coolant at the plate", "coolant at the jacket"
+	NodeCells, NodeAir, NodeMounts                                         = "cells", "compartment air", "mounts"
+	StreamCoolant                                                          = "coolant"
+	SourceCopper, SourceEndTurns, SourceIron, SourceMagnets                = "copper in the slots", "copper in the end turns", "iron loss", "loss in the magnets"
 	SourceFriction, SourceBridge, SourceStandby, SourceRipple, SourceCells = "friction", "bridge", "standby", "ripple", "cells"
 )
 
@@ -159,7 +159,9 @@ func Default(p Parts) Network {
 	var n Network
 	volumetric := p.Density * p.SpecificHeat
 	mo, co, pa, hu, cl, ma := p.Motor, p.Controller, p.Pack, p.Hull, p.Coolant, p.Materials
-	node := func(name string, capacity float64) { n.Nodes = append(n.Nodes, Node{Name: name, Capacity: capacity, Start: p.Start}) }
+	node := func(name string, capacity float64) {
+		n.Nodes = append(n.Nodes, Node{Name: name, Capacity: capacity, Start: p.Start})
+	}
 	n.Nodes = append(n.Nodes, Node{Name: NodeWater, Fixed: true, Start: p.Water})
 	copper := mo.Mass * mo.CopperShare
 	iron, magnets := mo.Mass*mo.IronShare, mo.Mass*mo.MagnetShare
@@ -231,8 +233,13 @@ func Default(p Parts) Network {
 	n.Sources = []Source{
 		{Name: SourceCopper, Node: NodeWinding, Alpha: alpha, Reference: p.ResistanceReferred},
 		{Name: SourceEndTurns, Node: NodeEndTurns, Alpha: alpha, Reference: p.ResistanceReferred},
-		{Name: SourceIron, Node: NodeIron}, {Name: SourceMagnets, Node: NodeMagnets}, {Name: SourceFriction, Node: NodeBearings},
-		{Name: SourceBridge, Node: NodeJunction}, {Name: SourceStandby, Node: NodePlate}, {Name: SourceRipple, Node: NodeCapacitor}, {Name: SourceCells, Node: NodeCells},
+		{Name: SourceIron, Node: NodeIron},
+		{Name: SourceMagnets, Node: NodeMagnets},
+		{Name: SourceFriction, Node: NodeBearings},
+		{Name: SourceBridge, Node: NodeJunction},
+		{Name: SourceStandby, Node: NodePlate},
+		{Name: SourceRipple, Node: NodeCapacitor},
+		{Name: SourceCells, Node: NodeCells},
 	}
 	return n
 }
@@ -242,20 +249,20 @@ const airHeat = 1212
 
 // Temperatures are those of the network of the whole drive.
 type Temperatures struct {
-	Winding         float64 `unit:"°C" doc:"winding in its slots"`
-	EndTurns        float64 `unit:"°C" doc:"end turns of the winding"`
-	Iron            float64 `unit:"°C" doc:"iron of the stator"`
-	Magnets         float64 `unit:"°C" doc:"magnets"`
-	Jacket          float64 `unit:"°C" doc:"jacket of the motor"`
-	Bearings        float64 `unit:"°C" doc:"bearings and seal"`
-	Junction        float64 `unit:"°C" doc:"transistors of the controller"`
-	Plate           float64 `unit:"°C" doc:"plate of the controller"`
-	Capacitor       float64 `unit:"°C" doc:"capacitors"`
-	PlateCoolant    float64 `unit:"°C" doc:"coolant as it leaves the plate"`
-	JacketCoolant   float64 `unit:"°C" doc:"coolant as it leaves the jacket"`
-	Cells           float64 `unit:"°C" doc:"cells"`
-	CompartmentAir  float64 `unit:"°C" doc:"air of the compartment"`
-	Mounts          float64 `unit:"°C" doc:"mounts of the motor"`
+	Winding        float64 `unit:"°C" doc:"winding in its slots"`
+	EndTurns       float64 `unit:"°C" doc:"end turns of the winding"`
+	Iron           float64 `unit:"°C" doc:"iron of the stator"`
+	Magnets        float64 `unit:"°C" doc:"magnets"`
+	Jacket         float64 `unit:"°C" doc:"jacket of the motor"`
+	Bearings       float64 `unit:"°C" doc:"bearings and seal"`
+	Junction       float64 `unit:"°C" doc:"transistors of the controller"`
+	Plate          float64 `unit:"°C" doc:"plate of the controller"`
+	Capacitor      float64 `unit:"°C" doc:"capacitors"`
+	PlateCoolant   float64 `unit:"°C" doc:"coolant as it leaves the plate"`
+	JacketCoolant  float64 `unit:"°C" doc:"coolant as it leaves the jacket"`
+	Cells          float64 `unit:"°C" doc:"cells"`
+	CompartmentAir float64 `unit:"°C" doc:"air of the compartment"`
+	Mounts         float64 `unit:"°C" doc:"mounts of the motor"`
 }
 
 // Read gives the temperatures of a row by name; ok is false where the system has not all of those nodes.
@@ -265,9 +272,20 @@ func (s *System) Read(row []float64) (t Temperatures, ok bool) {
 		name string
 		to   *float64
 	}{
-		{NodeWinding, &t.Winding}, {NodeEndTurns, &t.EndTurns}, {NodeIron, &t.Iron}, {NodeMagnets, &t.Magnets}, {NodeJacket, &t.Jacket},
-		{NodeBearings, &t.Bearings}, {NodeJunction, &t.Junction}, {NodePlate, &t.Plate}, {NodeCapacitor, &t.Capacitor}, {NodePlateCoolant, &t.PlateCoolant},
-		{NodeJacketCoolant, &t.JacketCoolant}, {NodeCells, &t.Cells}, {NodeAir, &t.CompartmentAir}, {NodeMounts, &t.Mounts},
+		{NodeWinding, &t.Winding},
+		{NodeEndTurns, &t.EndTurns},
+		{NodeIron, &t.Iron},
+		{NodeMagnets, &t.Magnets},
+		{NodeJacket, &t.Jacket},
+		{NodeBearings, &t.Bearings},
+		{NodeJunction, &t.Junction},
+		{NodePlate, &t.Plate},
+		{NodeCapacitor, &t.Capacitor},
+		{NodePlateCoolant, &t.PlateCoolant},
+		{NodeJacketCoolant, &t.JacketCoolant},
+		{NodeCells, &t.Cells},
+		{NodeAir, &t.CompartmentAir},
+		{NodeMounts, &t.Mounts},
 	} {
 		i, there := s.at[x.name]
 		if ok = ok && there; there {

@@ -88,7 +88,6 @@ func TestDefaultExact(t *testing.T) {
 		}
 	}
 	s = system(t, n)
-	r = NewRunner(s)
 	power = s.Powers()
 	at, _ := s.Source(SourceCopper)
 	power[at] = 200
