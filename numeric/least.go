@@ -194,6 +194,9 @@ func unitColumns(a *mat.Dense) (scaled *mat.Dense, norms []float64, err error) {
 	return scaled, norms, nil
 }
 
+// Covariance is the inverse of JᵀJ: times the variance of a residual it is the covariance of the parameters.
+func Covariance(jac *mat.Dense) (*mat.SymDense, error) { return covariance(jac) }
+
 // covariance is (JᵀJ)⁻¹, through the triangle of the QR of J with scaled columns.
 func covariance(jac *mat.Dense) (*mat.SymDense, error) {
 	_, k := jac.Dims()
