@@ -117,6 +117,7 @@ type LineState struct {
 	Elements []ElementState `doc:"its elements"`
 	Shut     string         `doc:"why nothing flows, if so"`
 	Lowest   float64        `unit:"kPa" doc:"lowest absolute pressure at a high point of it"`
+	Boils    bool           `doc:"that is below the vapour's pressure: the stream breaks"`
 }
 
 // CircuitState is a circuit at an operating point.
@@ -159,27 +160,13 @@ func local(k, flow, a, bore float64, w Fluid) (pressure, slope float64) {
 // pipe is the friction of a passage: its flow, area, hydraulic diameter; laminar is f·Re.
 func pipe(flow, a, diameter, length, roughness, laminar float64, w Fluid) (pressure, slope float64) {
 	q := math.Abs(flow)
-	factor := func(q float64) float64 { // pressure per length scale, smooth in q
-		re := w.Density * q / a * diameter / w.Viscosity
-		if re <= laminarEnd {
-			return 0.5 * laminar * w.Viscosity * length / (diameter * diameter) * q / a
-		}
-		v := q / a
-		f := Friction(re, roughness/diameter)
-		if re < turbulentStart { // the laminar law of the shape
-			u := (re - laminarEnd) / (turbulentStart - laminarEnd)
-			f = laminar/re + u*u*(3-2*u)*(Colebrook(re, roughness/diameter)-laminar/re)
-		}
-		return f * length / diameter * 0.5 * w.Density * v * v
+	re := w.Density * q / a * diameter / w.Viscosity
+	c := 0.5 * w.Viscosity * length / (diameter * diameter) / a // Δp = c·f·Re·Q
+	if re <= laminarEnd {
+		return c * laminar * flow, c * laminar
 	}
-	p := factor(q)
-	if re := w.Density * q / a * diameter / w.Viscosity; re <= laminarEnd {
-		slope = 0.5 * laminar * w.Viscosity * length / (diameter * diameter) / a
-	} else {
-		h := 1e-5 * q
-		slope = (factor(q+h) - factor(q-h)) / (2 * h)
-	}
-	return math.Copysign(p, flow), slope
+	f, df := friction(re, roughness/diameter, laminar)
+	return c * f * re * flow, c * re * (2*f + re*df)
 }
 
 func (h *Hose) label() string { return h.Name }
@@ -198,8 +185,8 @@ func (h *Hose) inside(flow float64, w Fluid) (float64, float64) {
 func (h *Hose) high() (float64, float64, bool) { return h.HighPoint, h.Rise.Value, true }
 
 func (h *Hose) check(f *faults, path string) {
-	f.size(path, "bore", h.Bore, "m")
-	f.size(path, "length", h.Length, "m")
+	f.size(path, "bore", h.Bore, narrowest, widest, "m")
+	f.size(path, "length", h.Length, shortest, longest, "m")
 	f.notBelow(path, "roughness", h.Roughness)
 	f.notBelow(path, "loss", h.Loss)
 	f.real(path, "high point", h.HighPoint)
@@ -223,8 +210,8 @@ func (x *Fitting) inside(flow float64, w Fluid) (float64, float64) {
 func (x *Fitting) high() (float64, float64, bool) { return 0, 0, false }
 
 func (x *Fitting) check(f *faults, path string) {
-	f.size(path, "bore", x.Bore, "m")
-	f.size(path, "loss", x.Loss, "")
+	f.size(path, "bore", x.Bore, narrowest, widest, "m")
+	f.size(path, "loss", x.Loss, 1e-6, largestSize, "")
 	f.open(path, x.Open)
 }
 
@@ -243,8 +230,8 @@ func (p *Pump) inside(float64, Fluid) (float64, float64) { return 0, 0 }
 func (p *Pump) high() (float64, float64, bool) { return 0, 0, false }
 
 func (p *Pump) check(f *faults, path string) {
-	f.size(path, "pressure without flow", p.Shutoff, "Pa")
-	f.size(path, "largest flow", p.MaxFlow, "m³/s")
+	f.size(path, "pressure without flow", p.Shutoff, 1, 1e9, "Pa")
+	f.size(path, "largest flow", p.MaxFlow, 1e-9, 10, "m³/s")
 }
 
 func (c *Channel) label() string { return c.Name }
@@ -297,11 +284,11 @@ func (c *Channel) inside(flow float64, w Fluid) (float64, float64) {
 func (c *Channel) high() (float64, float64, bool) { return c.HighPoint, 0, true }
 
 func (c *Channel) check(f *faults, path string) {
-	f.size(path, "width", c.Width, "m")
+	f.size(path, "width", c.Width, narrowest, 10*widest, "m")
 	if c.Shape != "round" {
-		f.size(path, "depth", c.Depth, "m")
+		f.size(path, "depth", c.Depth, narrowest, widest, "m")
 	}
-	f.size(path, "length", c.Length, "m")
+	f.size(path, "length", c.Length, shortest, longest, "m")
 	f.notBelow(path, "turns", c.Turns)
 	f.notBelow(path, "loss of a turn", c.TurnLoss)
 	f.notBelow(path, "loss", c.Loss)
@@ -321,24 +308,31 @@ func (c *Channel) check(f *faults, path string) {
 	f.open(path, c.Open)
 }
 
-func (f *faults) size(path, what string, x float64, unit string) {
-	if !finite(x) || x <= 0 {
+// Sizes in m beyond which nothing is a hose, and largest numbers of anything else in SI.
+const (
+	narrowest, widest = 1e-5, 1.0
+	shortest, longest = 1e-4, 1e4
+	largestSize       = 1e6
+)
+
+func (f *faults) size(path, what string, x, low, high float64, unit string) {
+	if !(x >= low && x <= high) {
 		if unit != "" {
 			unit = " " + unit
 		}
-		f.add(path, fmt.Sprintf("%s has a %s of %g%s", path, what, x, unit), "above 0", "")
+		f.add(path, fmt.Sprintf("%s has a %s of %g%s", path, what, x, unit), fmt.Sprintf("above 0, from %g to %g", low, high), "")
 	}
 }
 
 func (f *faults) notBelow(path, what string, x float64) {
-	if !finite(x) || x < 0 {
-		f.add(path, fmt.Sprintf("%s has a %s of %g", path, what, x), "0 or above", "")
+	if !(x >= 0 && x <= largestSize) {
+		f.add(path, fmt.Sprintf("%s has a %s of %g", path, what, x), "0 or above, at most 1e6", "")
 	}
 }
 
 func (f *faults) real(path, what string, x float64) {
-	if !finite(x) {
-		f.add(path, fmt.Sprintf("%s has a %s of %g", path, what, x), "a finite number", "")
+	if !(math.Abs(x) <= largestSize) {
+		f.add(path, fmt.Sprintf("%s has a %s of %g", path, what, x), "a finite number, at most 1e6", "")
 	}
 }
 
@@ -356,13 +350,14 @@ type Transfer struct {
 	Conductance float64 `unit:"W/K" doc:"between wall and coolant where it is, coefficient times surface"`
 	Units       float64 `unit:"1" doc:"number of transfer units"`
 	Carried     float64 `unit:"W/K" doc:"heat from a wall of one temperature by degree above the coolant's inlet"`
+	Mixed       float64 `unit:"W/K" doc:"conductance from the wall to coolant as warm as it leaves that carries as much: what a network's conductance to its coolant node has to be"`
 }
 
 // Transfer returns the exchange of heat of a channel at a flow in m³/s.
 //
 //	Nu laminar: of the shape at walls of one temperature, with the entry's share (Hausen)
 //	Nu turbulent: Gnielinski, times 1 + (D_h/L)^⅔ for the entry; between Re 2300 and 4000 as friction goes over
-//	carried = C·(1 − e^(−NTU)),  NTU = Nu·k/D_h·A/C
+//	carried = C·(1 − e^(−NTU)),  NTU = Nu·k/D_h·A/C,  mixed = C·(e^NTU − 1)
 //
 //	C  mass flow times specific heat, W/K
 //	A  surface that gives heat, m²
@@ -391,8 +386,20 @@ func (c *Channel) Transfer(flow float64, w Fluid) Transfer {
 	if rate := w.Density * math.Abs(flow) * w.SpecificHeat; rate > 0 {
 		t.Units = t.Conductance / rate
 		t.Carried = rate * Effectiveness(t.Units)
+		t.Mixed = rate * math.Expm1(math.Min(t.Units, mixedEnd))
+		return t
 	}
+	t.Mixed = t.Conductance
 	return t
+}
+
+// mixedEnd is the number of transfer units beyond which coolant is as warm as the wall, to eight digits.
+const mixedEnd = 20
+
+// Curve is the conductance of a network from the channel's wall to its coolant node, by the coolant's flow
+// in W/K: Transfer's Mixed. The steady network then carries what Transfer says to the last digit.
+func (c *Channel) Curve(w Fluid) func(flow float64) float64 {
+	return func(flow float64) float64 { return c.Transfer(flow/(w.Density*w.SpecificHeat), w).Mixed }
 }
 
 // plumbing is a circuit by numbers.
@@ -463,7 +470,7 @@ func (c *Circuit) Solve(o Operating, w Fluid) (CircuitState, error) {
 			d, _ := e.drop(flow[i], w)
 			v, re := e.inside(flow[i], w)
 			if z, _, ok := e.high(); ok {
-				ls.Lowest = math.Min(ls.Lowest, o.AirPressure+math.Min(at, at-d)-perMetre*z)
+				ls.Lowest = math.Min(ls.Lowest, o.AirPressure+math.Min(at, at-d)-perMetre*z-0.5*w.Density*v*v)
 			}
 			at -= d
 			ls.Elements = append(ls.Elements, ElementState{Name: e.label(), Velocity: v, Reynolds: re, Drop: d})
@@ -471,6 +478,7 @@ func (c *Circuit) Solve(o Operating, w Fluid) (CircuitState, error) {
 		if math.IsInf(ls.Lowest, 1) {
 			ls.Lowest = o.AirPressure + math.Min(at, pressure[p.from[i]])
 		}
+		ls.Boils = ls.Lowest < o.Vapour
 		s.Lines = append(s.Lines, ls)
 		if len(c.Taps) == 0 {
 			for _, e := range l.Elements {
@@ -556,7 +564,7 @@ func (c *Circuit) number(o Operating, w Fluid) (*plumbing, error) {
 		p.air = append(p.air, false)
 		return len(p.places) - 1
 	}
-	if !finite(o.Kinetic) || o.Kinetic < 0 || !(o.Gravity > 0) || !(o.AirPressure > 0) || !finite(o.AirPressure*o.Gravity) {
+	if !(o.Kinetic >= 0 && o.Kinetic <= largest) || !(o.Gravity > 0) || !(o.AirPressure > 0) || !finite(o.AirPressure*o.Gravity) {
 		f.add("circuit", fmt.Sprintf("the circuit is asked at a kinetic pressure of %g Pa, gravity %g m/s² and air of %g Pa", o.Kinetic, o.Gravity, o.AirPressure), "kinetic pressure 0 or above, gravity and air above 0", "")
 	}
 	for _, x := range [...]float64{w.Density, w.Viscosity, w.Conductivity, w.SpecificHeat} {
@@ -569,8 +577,8 @@ func (c *Circuit) number(o Operating, w Fluid) (*plumbing, error) {
 		t := &c.Taps[i]
 		names = append(names, t.Name)
 		pressure := t.Pressure.Or(t.PerKinetic * o.Kinetic)
-		if !finite(pressure) {
-			f.add("tap."+t.Name, fmt.Sprintf("tap %q has a pressure of %g Pa", t.Name, pressure), "a finite number", "")
+		if !sane(pressure) {
+			f.add("tap."+t.Name, fmt.Sprintf("tap %q has a pressure of %g Pa", t.Name, pressure), "a finite number, at most 1e12", "")
 		}
 		p.fixed[place(t.Name)] = pressure
 	}
@@ -578,7 +586,7 @@ func (c *Circuit) number(o Operating, w Fluid) (*plumbing, error) {
 		x := &c.Outlets[i]
 		names = append(names, x.Name)
 		path := "outlet " + x.Name
-		f.size(path, "bore", x.Bore, "m")
+		f.size(path, "bore", x.Bore, narrowest, widest, "m")
 		f.real(path, "height", x.Height)
 		k := place(x.Name)
 		p.fixed[k] = w.Density * o.Gravity * math.Max(0, x.Height)
@@ -752,6 +760,15 @@ func (c *Circuit) newton(p *plumbing, w Fluid, shut []string, flow, pressure []f
 	lu := numeric.NewLU(n)
 	right := make([]float64, n)
 	next := make([]float64, len(c.Lines))
+	drops, slopes := make([]float64, len(c.Lines)), make([]float64, len(c.Lines))
+	at := func(flow []float64) {
+		for i := range c.Lines {
+			if live[i] {
+				drops[i], slopes[i] = drop(i, flow[i])
+			}
+		}
+	}
+	at(flow)
 	for turn := range 300 {
 		m := lu.Matrix()
 		clear(m)
@@ -760,8 +777,8 @@ func (c *Circuit) newton(p *plumbing, w Fluid, shut []string, flow, pressure []f
 			if !live[i] {
 				continue
 			}
-			d, s := drop(i, flow[i])
-			g := 1 / s
+			d := drops[i]
+			g := 1 / slopes[i]
 			free := flow[i] - g*d // flow at no difference of pressure
 			a, b := place[p.from[i]], place[p.to[i]]
 			if a >= 0 {
@@ -799,45 +816,50 @@ func (c *Circuit) newton(p *plumbing, w Fluid, shut []string, flow, pressure []f
 			if !live[i] {
 				continue
 			}
-			d, s := drop(i, flow[i])
-			next[i] = flow[i] + (pressure[p.from[i]]-pressure[p.to[i]]-d)/s
+			next[i] = flow[i] + (pressure[p.from[i]]-pressure[p.to[i]]-drops[i])/slopes[i]
 			moved, scale = math.Max(moved, math.Abs(next[i]-flow[i])), math.Max(scale, math.Abs(next[i]))
 		}
-		// The work of all losses falls along the way: it is halved until it does.
-		step := 1.0
-		if turn > 0 {
-			slope := func(u float64) float64 { // of the work along the way
-				sum := 0.0
-				for i := range c.Lines {
-					if live[i] {
-						d, _ := drop(i, flow[i]+u*(next[i]-flow[i]))
-						sum += (d - (pressure[p.from[i]] - pressure[p.to[i]])) * (next[i] - flow[i])
+		// The work of all losses falls along the way: where it rises again, its lowest place is sought.
+		along := func(u float64) float64 { // of the work along the way
+			sum := 0.0
+			for i := range c.Lines {
+				if live[i] {
+					d := drops[i]
+					if u != 1 {
+						d, _ = drop(i, flow[i]+u*(next[i]-flow[i]))
 					}
-				}
-				return sum
-			}
-			if end, begin := slope(1), slope(0); end > -0.5*begin && begin < 0 { // beyond the lowest
-				lo, hi := 0.0, 1.0
-				for range 30 {
-					step = 0.5 * (lo + hi)
-					if slope(step) > 0 {
-						hi = step
-					} else {
-						lo = step
-					}
+					sum += (d - (pressure[p.from[i]] - pressure[p.to[i]])) * (next[i] - flow[i])
 				}
 			}
+			return sum
 		}
+		begin := 0.0
 		for i := range c.Lines {
 			if live[i] {
-				flow[i] += step * (next[i] - flow[i])
+				begin -= slopes[i] * (next[i] - flow[i]) * (next[i] - flow[i])
 			}
 		}
-		if moved <= 1e-12*scale || scale == 0 || moved < 1e-18 {
-			return nil
+		at(next)
+		if end := along(1); turn > 0 && end > -0.5*begin && begin < 0 {
+			lo, hi := 0.0, 1.0
+			for range 30 {
+				if mid := 0.5 * (lo + hi); along(mid) > 0 {
+					hi = mid
+				} else {
+					lo = mid
+				}
+			}
+			for i := range next {
+				next[i] = flow[i] + 0.5*(lo+hi)*(next[i]-flow[i])
+			}
+			at(next)
 		}
+		copy(flow, next)
 		if !finite(moved) {
 			break
+		}
+		if moved <= 1e-12*scale || moved < 1e-18 {
+			return nil
 		}
 	}
 	return &Unsolved{Reason: FlowNotSettled, Node: c.Lines[0].Name}

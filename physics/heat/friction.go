@@ -122,6 +122,12 @@ func Petukhov(reynolds float64) float64 {
 //
 // Source: cengel-cimbala. Tests: TestFrictionPublished, TestFrictionLaw.
 func Colebrook(reynolds, roughness float64) float64 {
+	f, _ := colebrook(reynolds, roughness)
+	return f
+}
+
+// colebrook is Colebrook and its derivative by the Reynolds number.
+func colebrook(reynolds, roughness float64) (f, slope float64) {
 	x := 1 / math.Sqrt(Haaland(reynolds, roughness)) // 1/√f
 	a, b := roughness/3.7, 2.51/reynolds
 	for range 8 {
@@ -132,7 +138,8 @@ func Colebrook(reynolds, roughness float64) float64 {
 			break
 		}
 	}
-	return 1 / (x * x)
+	k := 2 * b / ((a + b*x) * math.Ln10)
+	return 1 / (x * x), -2 * k * x / (reynolds * (1 + k)) / (x * x * x)
 }
 
 // Friction returns Darcy's friction factor at any Reynolds number, dimensionless.
@@ -146,15 +153,24 @@ func Colebrook(reynolds, roughness float64) float64 {
 //
 // Source: cengel-cimbala, own. Tests: TestFrictionLaw.
 func Friction(reynolds, roughness float64) float64 {
+	f, _ := friction(reynolds, roughness, 64)
+	return f
+}
+
+// friction is Friction of a passage whose laminar friction factor is laminar/Re, and its derivative by the Reynolds number.
+func friction(reynolds, roughness, laminar float64) (f, slope float64) {
+	f, slope = laminar/reynolds, -laminar/(reynolds*reynolds)
 	if reynolds <= laminarEnd {
-		return 64 / reynolds
+		return f, slope
 	}
+	full, its := colebrook(reynolds, roughness)
 	if reynolds >= turbulentStart {
-		return Colebrook(reynolds, roughness)
+		return full, its
 	}
-	u := (reynolds - laminarEnd) / (turbulentStart - laminarEnd)
-	laminar := 64 / reynolds
-	return laminar + u*u*(3-2*u)*(Colebrook(reynolds, roughness)-laminar)
+	const width = turbulentStart - laminarEnd
+	u := (reynolds - laminarEnd) / width
+	s, ds := u*u*(3-2*u), 6*u*(1-u)/width
+	return f + s*(full-f), slope + s*(its-slope) + ds*(full-f)
 }
 
 // Gnielinski returns the Nusselt number of turbulent flow in a pipe, dimensionless.

@@ -37,6 +37,10 @@ type Conductance struct {
 	Reference float64 // flow in W/K, or difference in K, at which Value holds
 	Exponent  float64
 	Still     float64 // what is there without flow or difference, W/K
+
+	// Curve gives the conductance of ByFlow in W/K at a flow in W/K in place of value, reference, exponent
+	// and still; it is asked where a flow changes. Channel.Curve makes one.
+	Curve func(flow float64) float64
 }
 
 // Stream is coolant on its way through nodes. Each of them takes the heat flow·(T_before − T); what
@@ -134,12 +138,23 @@ func (f *faults) known(at map[string]int, kind, path, name string) (int, bool) {
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
+// What is beyond any machine, and would drown the rest of a network in rounding.
+const (
+	largest      = 1e12 // of any number in its SI unit
+	hottestStart = 5000 // K
+)
+
+// sane is finite and not beyond any machine.
+func sane(x float64) bool { return math.Abs(x) <= largest }
+
 // edge is a conductance by numbers: free nodes count from 0, fixed ones as −1 − place.
 type edge struct {
 	from, to                           int
 	law                                Law
 	stream                             int
 	value, reference, exponent, remain float64
+	curve                              func(float64) float64
+	name                               string
 }
 
 // link is a piece of a stream.
@@ -180,8 +195,8 @@ func NewSystem(n Network) (*System, error) {
 	fixed := 0
 	for i, x := range n.Nodes {
 		path := "node." + x.Name
-		if !finite(x.Start) || x.Start <= 0 {
-			f.add(path, fmt.Sprintf("node %q starts at %g K", x.Name, x.Start), "a temperature above 0 K", "")
+		if !(x.Start > 0 && x.Start <= hottestStart) {
+			f.add(path, fmt.Sprintf("node %q starts at %g K", x.Name, x.Start), fmt.Sprintf("a temperature above 0 K, at most %d K", hottestStart), "")
 		}
 		if x.Fixed {
 			fixed++
@@ -190,7 +205,7 @@ func NewSystem(n Network) (*System, error) {
 			s.held = append(s.held, x.Start)
 			continue
 		}
-		if !finite(x.Capacity) || x.Capacity < 0 {
+		if !sane(x.Capacity) || x.Capacity < 0 {
 			f.add(path, fmt.Sprintf("node %q has a heat capacity of %g J/K", x.Name, x.Capacity), "above 0, or 0 for a node that follows its neighbours at once", "")
 		}
 		s.place = append(s.place, len(s.free))
@@ -205,7 +220,7 @@ func NewSystem(n Network) (*System, error) {
 	s.streams = f.unique("stream", names)
 	for i, x := range n.Streams {
 		path := "stream." + x.Name
-		if !finite(x.Flow) || x.Flow < 0 {
+		if !sane(x.Flow) || x.Flow < 0 {
 			f.add(path, fmt.Sprintf("stream %q flows with %g W/K", x.Name, x.Flow), "0 or above: mass flow times specific heat", "turn the path round for the other direction")
 		}
 		if len(x.Path) < 2 {
@@ -256,18 +271,19 @@ func NewSystem(n Network) (*System, error) {
 			f.add(path, fmt.Sprintf("conductance %q joins node %q to itself", x.Name, x.From), "two nodes", "")
 			good = false
 		}
-		e := edge{law: x.Law, value: x.Value, reference: x.Reference, exponent: x.Exponent, remain: x.Still}
-		if !finite(x.Value) || x.Value <= 0 {
-			f.add(path, fmt.Sprintf("conductance %q is %g W/K", x.Name, x.Value), "above 0 and finite: one over its thermal resistance", "leave it out if no heat goes there")
+		e := edge{law: x.Law, value: x.Value, reference: x.Reference, exponent: x.Exponent, remain: x.Still, curve: x.Curve, name: x.Name}
+		curved := x.Law == ByFlow && x.Curve != nil
+		if !curved && (!sane(x.Value) || x.Value <= 0) {
+			f.add(path, fmt.Sprintf("conductance %q is %g W/K", x.Name, x.Value), "above 0, at most 1e12: one over its thermal resistance", "leave it out if no heat goes there")
 		}
-		if x.Law != Constant {
-			if !finite(x.Reference) || x.Reference <= 0 {
+		if x.Law != Constant && !curved {
+			if !sane(x.Reference) || x.Reference <= 0 {
 				f.add(path, fmt.Sprintf("conductance %q holds at a reference of %g", x.Name, x.Reference), "above 0: the flow in W/K, or the difference in K, at which its value holds", "")
 			}
 			if !finite(x.Exponent) || x.Exponent < 0 || x.Exponent > 3 {
 				f.add(path, fmt.Sprintf("conductance %q grows with exponent %g", x.Name, x.Exponent), "from 0 to 3; 0.8 in turbulent flow, 0.25 in natural convection", "")
 			}
-			if !finite(x.Still) || x.Still < 0 {
+			if !sane(x.Still) || x.Still < 0 {
 				f.add(path, fmt.Sprintf("conductance %q is %g W/K when still", x.Name, x.Still), "0 or above", "")
 			}
 		}
@@ -302,8 +318,8 @@ func NewSystem(n Network) (*System, error) {
 			f.add(path, fmt.Sprintf("source %q heats node %q, which is held at its temperature", x.Name, x.Node), "a node that is not fixed", "")
 			ok = false
 		}
-		if !finite(x.Power) || !finite(x.Alpha) || !finite(x.Reference) {
-			f.add(path, fmt.Sprintf("source %q makes %g W, growing by %g/K from %g K", x.Name, x.Power, x.Alpha, x.Reference), "finite numbers", "")
+		if !sane(x.Power) || !sane(x.Alpha) || !sane(x.Reference) {
+			f.add(path, fmt.Sprintf("source %q makes %g W, growing by %g/K from %g K", x.Name, x.Power, x.Alpha, x.Reference), "finite numbers, at most 1e12", "")
 		}
 		if ok {
 			s.source = append(s.source, s.place[k])
@@ -404,7 +420,7 @@ func (u *Unsolved) Error() string {
 	switch u.Reason {
 	case Runaway:
 		if u.Time > 0 {
-			return fmt.Sprintf("node %q runs away: after %.4g s it is at %.4g K and its heat still grows faster than its cooling; less power, or more cooling", u.Node, u.Time, u.Temperature)
+			return fmt.Sprintf("node %q runs away: after %.4g s it is at %.4g K and its heat still changes faster with temperature than its cooling; less power, or more cooling", u.Node, u.Time, u.Temperature)
 		}
 		return fmt.Sprintf("node %q runs away: its heat grows faster with temperature than its cooling, so that no steady temperature exists; less power, or more cooling", u.Node)
 	case NoFlow:

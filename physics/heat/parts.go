@@ -19,7 +19,7 @@ type MotorParts struct {
 	StackShare      float64           `unit:"1" doc:"length of the stator's iron over that of the motor" range:"0.05 .. 1" usual:"0.2 .. 0.9" assume:"0.4 .. 0.65" source:"own"`
 	WindingToJacket quantity.Optional `unit:"K/W" doc:"thermal resistance from winding to jacket; from slots, liner and joint if left out" range:"0.001 .. 5" usual:"0.01 .. 0.5"`
 	LinerShare      float64           `unit:"1" doc:"share of the resistance from winding to jacket that lies between copper and iron" range:"0.05 .. 0.98" usual:"0.3 .. 0.95" assume:"0.55 .. 0.85" source:"own"`
-	SlotSurface     float64           `unit:"cm²" doc:"surface of all slots' walls together" range:"1 .. 100000" usual:"50 .. 3000" assume:"250 .. 500" source:"own"`
+	SlotSurface     float64           `unit:"cm²" doc:"surface of all slots' walls together" range:"1 .. 100000" usual:"50 .. 3000" assume:"500 .. 1000" source:"own"`
 	SlotHalfWidth   float64           `unit:"mm" doc:"half the width of a slot: the way of the heat through the winding" range:"0.1 .. 50" usual:"0.5 .. 10" assume:"2 .. 4" source:"own"`
 	FillFactor      float64           `unit:"1" doc:"copper's share of a slot's area" range:"0.05 .. 0.9" usual:"0.2 .. 0.7" assume:"0.35 .. 0.50" source:"memory"`
 	LinerThickness  float64           `unit:"mm" doc:"thickness of the slot liner" range:"0.01 .. 5" usual:"0.05 .. 1" assume:"0.15 .. 0.30" source:"memory"`

@@ -118,23 +118,33 @@ func NewRunner(s *System) *Runner {
 	return r
 }
 
+// mostSteps is how many steps a run may take.
+const mostSteps = 1_000_000
+
 // flat is the difference in K within which natural convection is taken as conduction.
 const flat = 0.01
 
-// setFlow takes flows on.
-func (r *Runner) setFlow(flow []float64) {
+// setFlow takes flows on; bad names a conductance whose curve gives none.
+func (r *Runner) setFlow(flow []float64) (bad string) {
 	copy(r.flow, flow)
 	for i := range r.s.edges {
 		switch e := &r.s.edges[i]; e.law {
 		case Constant, ByDifference:
 			r.g[i] = e.value
 		case ByFlow:
+			if e.curve != nil {
+				if r.g[i] = e.curve(r.flow[e.stream]); !(r.g[i] > 0 && r.g[i] <= largest) {
+					bad = e.name
+				}
+				continue
+			}
 			r.g[i] = e.remain
 			if w := r.flow[e.stream]; w > 0 {
 				r.g[i] += e.value * math.Pow(w/e.reference, e.exponent)
 			}
 		}
 	}
+	return bad
 }
 
 // setPower takes powers of the sources on.
@@ -297,9 +307,9 @@ func (r *Runner) ask(d *Duty, rec *Record, leg int, t float64, y, heat []float64
 // Errors of a duty.
 var (
 	ErrLegs     = errors.New("every leg needs a finite duration above 0 s, and powers and flows as many as there are sources and streams, finite, flows not below 0")
-	ErrStarting = errors.New("the start needs a temperature above 0 K for every node")
+	ErrStarting = errors.New("the start needs a temperature above 0 K and at most 5000 K for every node")
 	ErrBound    = errors.New("a bound names a node that is not there or is held, or is not a number")
-	ErrRows     = errors.New("the record would have more than a thousand million figures; rows less often")
+	ErrRows     = errors.New("the record would have more than a hundred million figures; rows less often")
 	ErrRunning  = errors.New("rows, tolerance, longest step and ceiling are finite and not negative")
 )
 
@@ -327,7 +337,7 @@ func (r *Runner) check(d *Duty) error {
 		return ErrStarting
 	}
 	for _, x := range d.Start {
-		if !finite(x) || x <= 0 {
+		if !(x > 0 && x <= hottestStart) {
 			return ErrStarting
 		}
 	}
@@ -380,7 +390,7 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 			total += d.Legs[i].Duration
 		}
 		rows := total/d.Every + 2
-		if rows*float64(all) > 1e9 {
+		if rows*float64(all) > 1e8 {
 			return ErrRows
 		}
 		if cap(rec.Times) < int(rows) {
@@ -403,6 +413,10 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 			y[i] = d.Start[k]
 		}
 	}
+	r.show(y)
+	for k, x := range r.now.Temperatures {
+		rec.Peak[k], rec.PeakTime[k] = x, 0
+	}
 	start := 0.0
 	for i, m := range r.s.mass {
 		start -= m * y[i]
@@ -418,12 +432,16 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 			flow = leg.Flow
 		}
 		r.setPower(power)
-		r.setFlow(flow)
+		if bad := r.setFlow(flow); bad != "" {
+			r.finish(rec, y, start)
+			return &Unsolved{Reason: NotFinite, Node: bad, Time: t}
+		}
 		clear(r.heat)
 		clear(r.change)
 		clear(r.bend)
 		r.from, r.span = t, 0
 		if err := r.restart(d, rec, i, t, tolerance, y, d.Feed != nil); err != nil {
+			r.finish(rec, y, start)
 			return err
 		}
 		if i == 0 {
@@ -458,6 +476,8 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 			}
 			worst, ok := r.try(d, rec, i, t, step, tolerance)
 			if worst < 0 {
+				_, values := r.stepper.Stage(0)
+				r.finish(rec, values, start)
 				return &Unsolved{Reason: NotFinite, Node: r.bad(), Time: t}
 			}
 			if !ok || worst > tolerance {
@@ -468,7 +488,7 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 					shrink = math.Max(0.1, 0.85*math.Pow(tolerance/worst, 0.25))
 				}
 				h = step * shrink
-				if h < 1e-12*(1+t) {
+				if !(h >= 1e-12*(1+t)) || rec.Refused > mostSteps {
 					_, values := r.stepper.Stage(0)
 					node, hot := r.hottest(values)
 					r.finish(rec, values, start)
@@ -481,7 +501,11 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 				continue
 			}
 			refusedNow = false
-			rec.Steps++
+			if rec.Steps++; rec.Steps > mostSteps {
+				node, hot := r.hottest(r.stepper.Values())
+				r.finish(rec, r.stepper.Values(), start)
+				return &Unsolved{Reason: NotSettled, Node: node, Time: t, Temperature: hot}
+			}
 			r.stepper.Accept()
 			for j := range numeric.StiffStages {
 				place, values := r.stepper.Stage(j)
@@ -496,7 +520,11 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 			} else {
 				t += step
 			}
-			if node, hot := r.hottest(values); hot > ceiling || hot != hot {
+			node, hot := r.hottest(values)
+			if cold, least := r.coldest(values); least <= 0 { // heat that is taken away faster the colder it gets
+				node, hot = cold, least
+			}
+			if hot > ceiling || hot <= 0 || hot != hot {
 				r.finish(rec, values, start)
 				return &Unsolved{Reason: Runaway, Node: node, Time: t, Temperature: hot}
 			}
@@ -516,8 +544,12 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 				r.from = t
 				if r.flowsChanged() {
 					copy(y, values)
-					r.setFlow(r.now.Flow)
+					if bad := r.setFlow(r.now.Flow); bad != "" {
+						r.finish(rec, values, start)
+						return &Unsolved{Reason: NotFinite, Node: bad, Time: t}
+					}
 					if err := r.restart(d, rec, i, t, tolerance, y, false); err != nil {
+						r.finish(rec, y, start)
 						return err
 					}
 				}
@@ -571,7 +603,9 @@ func (r *Runner) restart(d *Duty, rec *Record, leg int, t, tolerance float64, y 
 				return &Unsolved{Reason: NotFinite, Node: bad, Time: t}
 			}
 			if flowed {
-				r.setFlow(r.now.Flow)
+				if bad := r.setFlow(r.now.Flow); bad != "" {
+					return &Unsolved{Reason: NotFinite, Node: bad, Time: t}
+				}
 			}
 		}
 		if err := r.stepper.Start(r, t, y); err != nil {
@@ -660,7 +694,11 @@ func (r *Runner) firstStep(tolerance, duration float64) float64 {
 		return duration
 	}
 	rate := bend / fast
-	return math.Min(duration, math.Pow(tolerance/(0.05*fast*rate*rate*rate), 0.25))
+	h := math.Pow(tolerance/(0.05*fast*rate*rate*rate), 0.25)
+	if !(h > 1e-9*duration) {
+		h = 1e-9 * duration
+	}
+	return math.Min(duration, h)
 }
 
 // try tries a step; the error is negative where the feed gave what is not a number.
@@ -762,6 +800,16 @@ func (r *Runner) look(d *Duty, rec *Record, leg int, t, step float64, row int) i
 		}
 	}
 	return row
+}
+
+func (r *Runner) coldest(y []float64) (string, float64) {
+	at := 0
+	for i, v := range y {
+		if v < y[at] {
+			at = i
+		}
+	}
+	return r.s.Names[r.s.free[at]], y[at]
 }
 
 func (r *Runner) hottest(y []float64) (string, float64) {

@@ -36,7 +36,9 @@ func (r *Runner) Steady(power, flow, start []float64, feed func(*Now), ceiling f
 		flow = r.s.flow
 	}
 	r.setPower(power)
-	r.setFlow(flow)
+	if bad := r.setFlow(flow); bad != "" {
+		return nil, &Unsolved{Reason: NotFinite, Node: bad}
+	}
 	clear(r.heat)
 	clear(r.change)
 	clear(r.bend)
@@ -69,7 +71,9 @@ func (r *Runner) Steady(power, flow, start []float64, feed func(*Now), ceiling f
 			return &Unsolved{Reason: NotFinite, Node: bad}
 		}
 		if flowed {
-			r.setFlow(r.now.Flow)
+			if bad := r.setFlow(r.now.Flow); bad != "" {
+				return &Unsolved{Reason: NotFinite, Node: bad}
+			}
 		}
 		return nil
 	}
@@ -193,6 +197,9 @@ func (r *Runner) balance(y []float64, ceiling float64) error {
 			}
 			if node, hot := r.hottest(y); hot > ceiling {
 				return &Unsolved{Reason: Runaway, Node: node, Temperature: hot}
+			}
+			if node, cold := r.coldest(y); cold <= 0 {
+				return &Unsolved{Reason: Runaway, Node: node, Temperature: cold}
 			}
 			return nil
 		}
