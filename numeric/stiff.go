@@ -250,7 +250,7 @@ func (s *StiffStepper) stage(p Stiff, stage int, linear, again bool) bool {
 		copy(k, s.k[stage-1])
 	}
 	before := math.Inf(1)
-	for range 25 {
+	for turn := range 25 {
 		for i, v := range k {
 			y[i] = s.sum[i] + hg*v
 		}
@@ -267,8 +267,9 @@ func (s *StiffStepper) stage(p Stiff, stage int, linear, again bool) bool {
 		if math.IsNaN(moved) || moved > 2*before {
 			return false
 		}
+		rate := moved / before // what the next turn would move is the rate's share of this one
 		before = moved
-		if moved <= s.Floor {
+		if moved <= s.Floor || turn > 0 && rate < 0.5 && 2*rate*moved <= 0.1*s.Floor {
 			for i, v := range k {
 				y[i] = s.sum[i] + hg*v
 			}

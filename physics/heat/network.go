@@ -40,7 +40,7 @@ type Conductance struct {
 
 	// Curve gives the conductance of ByFlow in W/K at a flow in W/K in place of value, reference, exponent
 	// and still; it is asked where a flow changes. Channel.Curve makes one.
-	Curve func(flow float64) float64
+	Curve func(flow float64) float64 `json:"-"`
 }
 
 // Stream is coolant on its way through nodes. Each of them takes the heat flow·(T_before − T); what

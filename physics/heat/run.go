@@ -103,6 +103,10 @@ type Runner struct {
 	lu      *numeric.LU
 	in, out [numeric.StiffStages]float64
 	reached []bool
+	d       *Duty // of the run under way
+	rec     *Record
+	leg     int
+	limit   float64 // K that a step may be wrong
 	bounds  []int
 }
 
@@ -121,151 +125,6 @@ func NewRunner(s *System) *Runner {
 // mostSteps is how many steps a run may take.
 const mostSteps = 1_000_000
 
-// flat is the difference in K within which natural convection is taken as conduction.
-const flat = 0.01
-
-// setFlow takes flows on; bad names a conductance whose curve gives none.
-func (r *Runner) setFlow(flow []float64) (bad string) {
-	copy(r.flow, flow)
-	for i := range r.s.edges {
-		switch e := &r.s.edges[i]; e.law {
-		case Constant, ByDifference:
-			r.g[i] = e.value
-		case ByFlow:
-			if e.curve != nil {
-				if r.g[i] = e.curve(r.flow[e.stream]); !(r.g[i] > 0 && r.g[i] <= largest) {
-					bad = e.name
-				}
-				continue
-			}
-			r.g[i] = e.remain
-			if w := r.flow[e.stream]; w > 0 {
-				r.g[i] += e.value * math.Pow(w/e.reference, e.exponent)
-			}
-		}
-	}
-	return bad
-}
-
-// setPower takes powers of the sources on.
-func (r *Runner) setPower(power []float64) {
-	clear(r.base)
-	clear(r.growth)
-	for i, p := range r.s.source {
-		r.base[p] += power[i] * (1 - r.s.alpha[i]*r.s.refs[i])
-		r.growth[p] += power[i] * r.s.alpha[i]
-	}
-}
-
-// carried is the conductance of an edge at a difference of temperature, and the derivative of its heat.
-func (r *Runner) carried(i int, difference float64) (g, slope float64) {
-	e := &r.s.edges[i]
-	if e.law != ByDifference {
-		return r.g[i], r.g[i]
-	}
-	d2 := difference * difference
-	x := d2 + flat*flat
-	p := e.value * math.Pow(x/(e.reference*e.reference), 0.5*e.exponent)
-	g = e.remain + p
-	return g, g + p*e.exponent*d2/x
-}
-
-// Linear tells whether heat is linear in the temperatures.
-func (r *Runner) Linear() bool { return r.s.straight }
-
-// Rate writes the heat into each free node, W.
-func (r *Runner) Rate(dst, y []float64, t float64) {
-	dt := t - r.from
-	for i := range dst {
-		dst[i] = r.base[i] + r.growth[i]*y[i] + r.heat[i] + r.change[i]*dt + r.bend[i]*dt*(dt-r.step)
-	}
-	for i := range r.s.edges {
-		e := &r.s.edges[i]
-		var d float64
-		if e.to < 0 {
-			d = y[e.from] - r.s.held[-1-e.to]
-		} else {
-			d = y[e.from] - y[e.to]
-		}
-		q := r.g[i] * d
-		if e.law == ByDifference {
-			g, _ := r.carried(i, d)
-			q = g * d
-		}
-		dst[e.from] -= q
-		if e.to >= 0 {
-			dst[e.to] += q
-		}
-	}
-	for _, l := range r.s.links {
-		up := 0.0
-		if l.up < 0 {
-			up = r.s.held[-1-l.up]
-		} else {
-			up = y[l.up]
-		}
-		dst[l.down] += r.flow[l.stream] * (up - y[l.down])
-	}
-}
-
-// Slope writes the derivatives of Rate, row by row.
-func (r *Runner) Slope(dst, y []float64, _ float64) {
-	n := len(r.base)
-	clear(dst)
-	for i, g := range r.growth {
-		dst[i*n+i] = g
-	}
-	for i := range r.s.edges {
-		e := &r.s.edges[i]
-		g := r.g[i]
-		if e.law == ByDifference {
-			if e.to < 0 {
-				_, g = r.carried(i, y[e.from]-r.s.held[-1-e.to])
-			} else {
-				_, g = r.carried(i, y[e.from]-y[e.to])
-			}
-		}
-		dst[e.from*n+e.from] -= g
-		if e.to >= 0 {
-			dst[e.to*n+e.to] -= g
-			dst[e.from*n+e.to] += g
-			dst[e.to*n+e.from] += g
-		}
-	}
-	for _, l := range r.s.links {
-		w := r.flow[l.stream]
-		dst[l.down*n+l.down] -= w
-		if l.up >= 0 {
-			dst[l.down*n+l.up] += w
-		}
-	}
-}
-
-// account is the heat made and the heat lost at temperatures y, W.
-func (r *Runner) account(y []float64, t float64) (in, out float64) {
-	dt := t - r.from
-	for i := range r.base {
-		in += r.base[i] + r.growth[i]*y[i] + r.heat[i] + r.change[i]*dt + r.bend[i]*dt*(dt-r.step)
-	}
-	for i := range r.s.edges {
-		if e := &r.s.edges[i]; e.to < 0 {
-			d := y[e.from] - r.s.held[-1-e.to]
-			g, _ := r.carried(i, d)
-			out += g * d
-		}
-	}
-	at := func(p int) float64 {
-		if p < 0 {
-			return r.s.held[-1-p]
-		}
-		return y[p]
-	}
-	for i, e := range r.s.ends {
-		out += r.flow[i] * (at(e[1]) - at(e[0]))
-	}
-	return in, out
-}
-
 // show puts free temperatures among those of all nodes.
 func (r *Runner) show(y []float64) {
 	for i, k := range r.s.free {
@@ -277,13 +136,13 @@ func (r *Runner) show(y []float64) {
 }
 
 // ask calls the feed; flowed tells that a flow was changed. An empty name is well.
-func (r *Runner) ask(d *Duty, rec *Record, leg int, t float64, y, heat []float64) (flowed bool, bad string) {
-	rec.Calls++
+func (r *Runner) ask(t float64, y, heat []float64) (flowed bool, bad string) {
+	r.rec.Calls++
 	r.show(y)
 	clear(r.now.Heat)
 	copy(r.now.Flow, r.flow)
-	r.now.Leg, r.now.Time = leg, t
-	d.Feed(&r.now)
+	r.now.Leg, r.now.Time = r.leg, t
+	r.d.Feed(&r.now)
 	for i, k := range r.s.free {
 		heat[i] = r.now.Heat[k]
 		if !finite(heat[i]) {
@@ -382,6 +241,8 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 	if ceiling == 0 {
 		ceiling = 1500
 	}
+	r.d, r.rec, r.limit = d, rec, tolerance
+	defer func() { r.d, r.rec = nil, nil }()
 	rec.Times, rec.Temperatures, rec.Events = rec.Times[:0], rec.Temperatures[:0], rec.Events[:0]
 	rec.Peak, rec.PeakTime, rec.End = again(rec.Peak, all), again(rec.PeakTime, all), again(rec.End, all)
 	if d.Every > 0 {
@@ -424,6 +285,7 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 	t, row := 0.0, 0
 	for i := range d.Legs {
 		leg := &d.Legs[i]
+		r.leg = i
 		power, flow := r.s.power, r.s.flow
 		if leg.Power != nil {
 			power = leg.Power
@@ -440,7 +302,7 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 		clear(r.change)
 		clear(r.bend)
 		r.from, r.span = t, 0
-		if err := r.restart(d, rec, i, t, tolerance, y, d.Feed != nil); err != nil {
+		if err := r.restart(t, y, d.Feed != nil); err != nil {
 			r.finish(rec, y, start)
 			return err
 		}
@@ -455,9 +317,9 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 				row = 1
 			}
 		}
-		r.peaksAndJumps(d, rec, i, t)
+		r.jumps(t)
 		end := t + leg.Duration
-		h := r.firstStep(tolerance, leg.Duration)
+		h := r.firstStep(leg.Duration)
 		refusedNow := false
 		for t < end {
 			if d.LongStep > 0 {
@@ -474,7 +336,7 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 			if !refusedNow {
 				r.stepper.Begin()
 			}
-			worst, ok := r.try(d, rec, i, t, step, tolerance)
+			worst, ok := r.try(t, step)
 			if worst < 0 {
 				_, values := r.stepper.Stage(0)
 				r.finish(rec, values, start)
@@ -513,7 +375,7 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 			}
 			rec.Energy.In += r.stepper.Integral(&r.in)
 			rec.Energy.Out += r.stepper.Integral(&r.out)
-			row = r.look(d, rec, i, t, step, row)
+			row = r.look(t, step, row)
 			values := r.stepper.Values()
 			if last {
 				t = end
@@ -548,7 +410,7 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 						r.finish(rec, values, start)
 						return &Unsolved{Reason: NotFinite, Node: bad, Time: t}
 					}
-					if err := r.restart(d, rec, i, t, tolerance, y, false); err != nil {
+					if err := r.restart(t, y, false); err != nil {
 						r.finish(rec, y, start)
 						return err
 					}
@@ -595,10 +457,10 @@ func (r *Runner) bad() string {
 }
 
 // restart solves what jumps at once, from temperatures y, after asking the feed if there is need.
-func (r *Runner) restart(d *Duty, rec *Record, leg int, t, tolerance float64, y []float64, ask bool) error {
+func (r *Runner) restart(t float64, y []float64, ask bool) error {
 	for turn := 0; ; turn++ {
 		if ask {
-			flowed, bad := r.ask(d, rec, leg, t, y, r.heat)
+			flowed, bad := r.ask(t, y, r.heat)
 			if bad != "" {
 				return &Unsolved{Reason: NotFinite, Node: bad, Time: t}
 			}
@@ -619,7 +481,7 @@ func (r *Runner) restart(d *Duty, rec *Record, leg int, t, tolerance float64, y 
 			}
 			y[i] = v
 		}
-		if !ask || moved <= 1e-3*tolerance {
+		if !ask || moved <= 1e-3*r.limit {
 			break
 		}
 		if turn > 100 || !finite(moved) {
@@ -675,7 +537,7 @@ func (r *Runner) adrift(y []float64) string {
 }
 
 // firstStep is a step whose error should be well below the tolerance, from how fast the slopes change.
-func (r *Runner) firstStep(tolerance, duration float64) float64 {
+func (r *Runner) firstStep(duration float64) float64 {
 	y, k := r.stepper.Values(), r.stepper.Slopes()
 	n := len(y)
 	r.Slope(r.matrix, y, 0)
@@ -694,7 +556,7 @@ func (r *Runner) firstStep(tolerance, duration float64) float64 {
 		return duration
 	}
 	rate := bend / fast
-	h := math.Pow(tolerance/(0.05*fast*rate*rate*rate), 0.25)
+	h := math.Pow(r.limit/(0.05*fast*rate*rate*rate), 0.25)
 	if !(h > 1e-9*duration) {
 		h = 1e-9 * duration
 	}
@@ -702,8 +564,8 @@ func (r *Runner) firstStep(tolerance, duration float64) float64 {
 }
 
 // try tries a step; the error is negative where the feed gave what is not a number.
-func (r *Runner) try(d *Duty, rec *Record, leg int, t, step, tolerance float64) (worst float64, ok bool) {
-	if d.Feed == nil {
+func (r *Runner) try(t, step float64) (worst float64, ok bool) {
+	if r.d.Feed == nil {
 		return r.stepper.Try(r, step)
 	}
 	for i := range r.heat {
@@ -713,12 +575,12 @@ func (r *Runner) try(d *Duty, rec *Record, leg int, t, step, tolerance float64) 
 		}
 	}
 	worst, ok = r.stepper.Try(r, step)
-	if !ok || worst > tolerance {
+	if !ok || worst > r.limit {
 		return worst, ok
 	}
 	values := r.stepper.Values()
 	copy(r.guess, values)
-	if _, bad := r.ask(d, rec, leg, t+step, values, r.right); bad != "" {
+	if _, bad := r.ask(t+step, values, r.right); bad != "" {
 		return -1, false
 	}
 	same := true
@@ -746,8 +608,9 @@ func (r *Runner) try(d *Duty, rec *Record, leg int, t, step, tolerance float64) 
 	return worst, true
 }
 
-// peaksAndJumps takes in the temperatures at the beginning of a leg, where nodes without capacity jump.
-func (r *Runner) peaksAndJumps(d *Duty, rec *Record, leg int, t float64) {
+// jumps takes in the temperatures at the beginning of a leg, where nodes without capacity jump.
+func (r *Runner) jumps(t float64) {
+	d, rec := r.d, r.rec
 	y := r.stepper.Values()
 	for i, k := range r.s.free {
 		if y[i] > rec.Peak[k] {
@@ -757,13 +620,14 @@ func (r *Runner) peaksAndJumps(d *Duty, rec *Record, leg int, t float64) {
 	for b, p := range r.bounds {
 		if !r.reached[b] && y[p] >= d.Bounds[b].Value {
 			r.reached[b] = true
-			rec.Events = append(rec.Events, Event{b, leg, t})
+			rec.Events = append(rec.Events, Event{b, r.leg, t})
 		}
 	}
 }
 
 // look goes through a step: rows, peaks, bounds.
-func (r *Runner) look(d *Duty, rec *Record, leg int, t, step float64, row int) int {
+func (r *Runner) look(t, step float64, row int) int {
+	d, rec := r.d, r.rec
 	for i, k := range r.s.free {
 		c := r.stepper.Over(i)
 		if top, u := c.Peak(); top > rec.Peak[k] {
@@ -776,7 +640,7 @@ func (r *Runner) look(d *Duty, rec *Record, leg int, t, step float64, row int) i
 		}
 		if u, ok := r.stepper.Over(p).Rises(d.Bounds[b].Value); ok {
 			r.reached[b] = true
-			rec.Events = append(rec.Events, Event{b, leg, t + u*step})
+			rec.Events = append(rec.Events, Event{b, r.leg, t + u*step})
 		}
 	}
 	if d.Every > 0 {

@@ -63,10 +63,11 @@ func (r *Runner) Steady(power, flow, start []float64, feed func(*Now), ceiling f
 	}
 	// Heat asked for is heat given: a fixed point, with each step mixed with the one before
 	// (Anderson) so that the change is least.
-	var rec Record
+	r.d, r.rec, r.leg = &one, &Record{}, 0
+	defer func() { r.d, r.rec = nil, nil }()
 	given, lastGiven, miss := make([]float64, n), make([]float64, n), make([]float64, n)
 	ask := func(dst []float64) error {
-		flowed, bad := r.ask(&one, &rec, 0, 0, y, dst)
+		flowed, bad := r.ask(0, y, dst)
 		if bad != "" {
 			return &Unsolved{Reason: NotFinite, Node: bad}
 		}
@@ -94,7 +95,7 @@ func (r *Runner) Steady(power, flow, start []float64, feed func(*Now), ceiling f
 			return nil, err
 		}
 		if turn > 0 && moved < 1e-8 {
-			if node, ok := r.calm(&one, &rec, y, given); !ok {
+			if node, ok := r.calm(y, given); !ok {
 				return nil, &Unsolved{Reason: Runaway, Node: node}
 			}
 			return answer(), nil
@@ -122,7 +123,7 @@ func (r *Runner) Steady(power, flow, start []float64, feed func(*Now), ceiling f
 
 // calm tells whether heat of the feed dies away after a nudge: the growth of a small heat through
 // temperatures and feed, by a few turns.
-func (r *Runner) calm(d *Duty, rec *Record, y, heat []float64) (node string, ok bool) {
+func (r *Runner) calm(y, heat []float64) (node string, ok bool) {
 	n := len(y)
 	nudge, then, more := make([]float64, n), make([]float64, n), make([]float64, n)
 	size := 0.0
@@ -148,7 +149,7 @@ func (r *Runner) calm(d *Duty, rec *Record, y, heat []float64) (node string, ok 
 		for i := range then {
 			then[i] += y[i]
 		}
-		if _, bad := r.ask(d, rec, 0, 0, then, more); bad != "" {
+		if _, bad := r.ask(0, then, more); bad != "" {
 			return bad, false
 		}
 		a, b := 0.0, 0.0
