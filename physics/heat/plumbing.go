@@ -22,7 +22,11 @@ type plumbing struct {
 // Solve returns the state of the circuit at an operating point. The error is a notice.List with everything
 // that is wrong with the circuit, or an *Unsolved.
 //
-//	Σ Q = 0 at every junction,  P_from − P_to = Σ Δp(Q) along every line,  P = p + ρ·g·z
+//	Σ Q = 0 at every junction,  P_from − P_to = Σ Δp(Q) along every line,  P = p + ρ·v²/2 + ρ·g·z
+//
+//	Q   flow of a line, m³/s
+//	P   pressure of the place at rest, counted from the water's surface, Pa
+//	Δp  loss of an element, Pa; of a pump below 0
 //
 // Flows and pressures are found together by Newton's method, whose matrix is symmetric; since
 // every loss rises with its flow there is one answer. An outlet to the air sucks none in: where water
