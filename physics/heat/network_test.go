@@ -216,6 +216,34 @@ func TestSteadyNetworkExact(t *testing.T) {
 	}
 }
 
+// A closed loop carries the heat of one part to a plate in the keel and keeps the rest going round.
+func TestClosedLoopExact(t *testing.T) {
+	for _, capacity := range []float64{0, 150} {
+		s := system(t, Network{
+			Nodes:        []Node{{Name: "sea", Fixed: true, Start: 285}, {Name: "coolant at the motor", Capacity: capacity, Start: 285}, {Name: "coolant at the keel", Capacity: capacity, Start: 300}},
+			Conductances: []Conductance{{Name: "keel plate", From: "coolant at the keel", To: "sea", Value: 60}},
+			Streams:      []Stream{{Name: "loop", Flow: 200, Path: []string{"coolant at the motor", "coolant at the keel", "coolant at the motor"}}},
+			Sources:      []Source{{Name: "motor", Node: "coolant at the motor", Power: 600}},
+		})
+		r := NewRunner(s)
+		y, err := r.Steady(nil, nil, nil, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "keel", y[2], 285+600.0/60, 1e-9)
+		near(t, "motor", y[1], y[2]+600.0/200, 1e-9)
+		var rec Record
+		if err := r.Run(&Duty{Legs: []Leg{{Duration: 100}}, Tolerance: 1e-6}, &rec); err != nil {
+			t.Fatal(err)
+		}
+		closes(t, &rec)
+		if capacity > 0 {
+			// all the heat that is stored lies above what it began with
+			near(t, "stored", rec.Energy.Stored, capacity*(rec.End[1]-285+rec.End[2]-300), 1e-6)
+		}
+	}
+}
+
 // Natural convection: q = G·(ΔT/ref)^¼·ΔT, so that ΔT = ref·(q/(G·ref))^(4/5).
 func TestNaturalConvectionExact(t *testing.T) {
 	s := system(t, Network{
