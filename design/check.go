@@ -43,6 +43,8 @@ func (d *Design) check() notice.List {
 	}
 	d.checkDuty(fail)
 	d.checkMotor(say)
+	d.checkNoLoad(say)
+	d.checkBattery(say)
 	d.checkTable(fail)
 	for _, f := range Schema().Fields() {
 		v, ok := d.values[f.Path]
@@ -89,7 +91,7 @@ func (d *Design) checkMotor(say func(kind notice.Kind, path, what, allowed, out 
 	if m.ResistanceBetween == "phase" {
 		between *= 2
 	}
-	if drop := m.NoLoadCurrent * between; d.known("motor.winding_resistance") && m.NoLoadVoltage <= drop {
+	if drop := m.NoLoadCurrent * between; len(m.NoLoadVoltages) == 0 && d.known("motor.winding_resistance") && m.NoLoadVoltage <= drop {
 		say(notice.Error, "motor.no_load_voltage", fmt.Sprintf("the no-load voltage does not cover the no-load current times the winding resistance, %.3g V", drop),
 			"a motor without load runs at nearly all of its voltage", "look at the units of no_load_current and winding_resistance")
 	}
@@ -97,6 +99,86 @@ func (d *Design) checkMotor(say func(kind notice.Kind, path, what, allowed, out 
 		if r := m.ConstantRatio(); r < 0.95 || r > 1.05 {
 			say(notice.Warning, "motor.torque_constant", fmt.Sprintf("the typed torque constant is %.2f of what the speed constant gives in the %q convention", r, m.TorqueConvention),
 				"they agree within 5 % where the convention is right", "look at torque_convention: dc, peak or rms")
+		}
+	}
+}
+
+// checkNoLoad holds the lists of no-load points against each other, and says what they cannot tell.
+func (d *Design) checkNoLoad(say func(kind notice.Kind, path, what, allowed, out string)) {
+	m := d.nominal.Motor
+	n := len(m.NoLoadVoltages)
+	d.checkPair("motor.pole_pairs", "motor.phase_inductance", "the reactive voltage takes both", say)
+	if m.WetGap.Set && !(m.RotorDiameter.Set && m.RotorLength.Set) {
+		say(notice.Warning, "motor.wet_gap", "the wet gap is not used: rotor_diameter or rotor_length is not typed", "its drag takes all three", "type both")
+	}
+	if n+len(m.NoLoadCurrents)+len(m.NoLoadSpeeds) == 0 {
+		return
+	}
+	switch {
+	case n == 0:
+		say(notice.Error, "motor.no_load_voltages", "the no-load points have no voltages", "one voltage, one current and, if measured, one speed for each point", `type no_load_voltages = ["… V", "… V"]`)
+	case len(m.NoLoadCurrents) != n:
+		say(notice.Error, "motor.no_load_currents", fmt.Sprintf("%d no-load currents for %d voltages", len(m.NoLoadCurrents), n), "one for each point", "")
+	case len(m.NoLoadSpeeds) != 0 && len(m.NoLoadSpeeds) != n:
+		say(notice.Error, "motor.no_load_speeds", fmt.Sprintf("%d no-load speeds for %d voltages", len(m.NoLoadSpeeds), n), "one for each point, or none", "")
+	case d.known("motor.winding_resistance") && (m.SpeedConstant.Set || m.TorqueConstant.Set):
+		split, err := m.NoLoadSplit()
+		if err != nil {
+			say(notice.Error, "motor.no_load_voltages", "the no-load points cannot be used: "+err.Error(), "two or more points at different speeds, each with more voltage than its current takes through the winding", "look at the units")
+		} else if split.Residual > 0.1 {
+			say(notice.Warning, "motor.no_load_currents", fmt.Sprintf("the no-load points lie %.0f %% off a loss of speed, its square and its cube", 100*split.Residual), "points of one motor lie within a few per cent", "look for a reading at another temperature, or before the bearings ran in")
+		}
+	}
+	for _, path := range []string{"motor.no_load_current", "motor.no_load_voltage", "motor.linear_share"} {
+		if d.typed.tried[path] {
+			say(notice.Warning, path, path+" is not used", "the no-load points go before it", "leave it out, or add it to the points")
+		}
+	}
+}
+
+// checkPair warns where one of two numbers that work together is typed alone.
+func (d *Design) checkPair(a, b, why string, say func(kind notice.Kind, path, what, allowed, out string)) {
+	for _, p := range [][2]string{{a, b}, {b, a}} {
+		if d.typed.tried[p[0]] && !d.typed.tried[p[1]] {
+			say(notice.Warning, p[0], p[0]+" is not used: "+p[1]+" is not typed", why, "type "+p[1]+" as well")
+		}
+	}
+}
+
+// checkBattery holds the battery's tables and its cable against each other.
+func (d *Design) checkBattery(say func(kind notice.Kind, path, what, allowed, out string)) {
+	b := d.nominal.Battery
+	table := func(x, y []float64, xPath, yPath string, rising bool) {
+		switch {
+		case len(x)+len(y) == 0:
+		case len(x) != len(y):
+			say(notice.Error, yPath, fmt.Sprintf("%s has %d values, %s has %d", yPath, len(y), xPath, len(x)), "one for each", "")
+		case len(x) < 2:
+			say(notice.Error, xPath, fmt.Sprintf("%s has %d value", xPath, len(x)), "it takes two or more, rising", "")
+		default:
+			for i := range x[1:] {
+				if x[i+1] <= x[i] {
+					say(notice.Error, xPath, fmt.Sprintf("value %d of %s is not larger than the one before it", i+2, xPath), "they rise", "")
+				}
+				if rising && y[i+1] <= y[i] {
+					say(notice.Error, yPath, fmt.Sprintf("value %d of %s is not larger than the one before it", i+2, yPath), "voltage rises with charge", "")
+				}
+			}
+		}
+	}
+	table(b.OpenCircuitCharges, b.OpenCircuitVoltages, "battery.open_circuit_charges", "battery.open_circuit_voltages", true)
+	table(b.ResistanceTemperatures, b.TemperatureFactors, "battery.resistance_temperatures", "battery.temperature_factors", false)
+	table(b.ResistanceCharges, b.ChargeFactors, "battery.resistance_charges", "battery.charge_factors", false)
+	d.checkPair("battery.cable_area", "battery.cable_length", "a cable takes both", say)
+	if b.CableArea.Set && b.CableLength.Set && d.typed.tried["battery.wiring_resistance"] {
+		say(notice.Warning, "battery.wiring_resistance", "battery.wiring_resistance is not used", "cable_area and cable_length go before it", "type connectors and fuse as connector_resistance, and leave it out")
+	}
+	if d.typed.tried["battery.connector_resistance"] && !b.CableArea.Set {
+		say(notice.Warning, "battery.connector_resistance", "battery.connector_resistance is not used: no cable_area is typed", "wiring_resistance holds connectors and fuse where no cable is typed", "")
+	}
+	for _, p := range [][2]string{{"battery.resistance_temperatures", "battery.cold_factor"}, {"battery.resistance_charges", "battery.low_charge_factor"}} {
+		if d.typed.tried[p[0]] && d.typed.tried[p[1]] {
+			say(notice.Warning, p[1], p[1]+" is not used", p[0]+" goes before it", "keep one of the two")
 		}
 	}
 }

@@ -119,6 +119,12 @@ func (d *Design) idle(path string) bool {
 		return ok && v.IsExact() && v.Nominal() == 1
 	case "intake.throat_area_ratio":
 		return n.Intake.ThroatArea.Set
+	case "motor.no_load_current", "motor.no_load_voltage", "motor.linear_share":
+		return len(n.Motor.NoLoadVoltages) > 0
+	case "battery.wiring_resistance":
+		return n.Battery.CableArea.Set && n.Battery.CableLength.Set
+	case "battery.cold_factor":
+		return len(n.Battery.ResistanceTemperatures) > 0
 	case "water.altitude":
 		return n.Water.AirPressure.Set
 	}

@@ -13,7 +13,7 @@ type Caution struct {
 
 // cautions returns the usual cautions for a drive on a stand; what does not apply is left out.
 func cautions(d *drive.Drive) []Caution {
-	full := 4.2 * float64(d.Battery.Series)
+	full := d.Battery.FullVoltage()
 	c := []Caution{
 		{"rotating parts", "nobody in the water or within reach of intake or jet while the drive is armed; hair, cord and clothing clear of shaft and intake; an unproven impeller runs behind a guard (safety distances: ISO 13857). Have a second person on the kill switch.", "iso-13857"},
 		{"rope and scale", "a rope under load whips back when it parts, and takes the scale with it: stand out of its line, tether scale and carriage with a second, slack line, knot nothing that can be spliced.", "cordage-holtzman"},

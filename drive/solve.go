@@ -24,13 +24,18 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 	flow := m.Path.CoolantShare * m.Path.JetArea * jetVelocity
 	carried := flow*m.heatCapacity + d.Cooling.StillLoss // W/K
 	inlet := d.Water.Temperature
-	copper, alpha, reference := m.Chain.Copper(m.Chain.Current(torque, speed))
+	current := m.Chain.Current(torque, speed)
+	copper, alpha, reference := m.Chain.Copper(current)
 	winding := heat.Winding{
 		Resistance: m.windingRise + 0.5/carried, // the coolant's mean lies half the motor's own rise above its inlet
 		OtherHeat:  m.Chain.NoLoadLoss(speed), CopperAtReference: copper, Alpha: alpha, Reference: reference,
 	}
-	controllerHeat := m.Chain.ControllerHeat(m.Chain.Current(torque, speed))
-	for range heatTurns {
+	controllerHeat := m.Chain.ControllerHeat(current)
+	turns := heatTurns
+	if m.Chain.Coupled() {
+		turns++ // the first guess leaves out what is coupled
+	}
+	for range turns {
 		winding.Coolant = inlet
 		if m.controllerTop {
 			winding.Coolant += controllerHeat / carried
@@ -38,11 +43,9 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 		// A winding that would settle above its bound, or not at all, is taken at the moment when
 		// it reaches that bound: its resistance is the one there, and the temperature shown is where
 		// that loss would lead.
-		t, ok := heat.SteadyWinding(winding)
-		at := t
-		if !ok || t > m.windingBound {
-			at = m.windingBound
-			t = winding.Coolant + winding.Resistance*(winding.OtherHeat+copper*(1+alpha*(at-reference)))
+		t, at := m.settle(winding)
+		if m.Chain.MagnetsMatter() {
+			t, at = m.settleMagnets(&winding, copper)
 		}
 		e.motor = m.Chain.Motor(torque, speed, at, winding.Coolant)
 		if at != t {
@@ -54,7 +57,7 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 		if reason != electric.Solved {
 			return e, BeyondBattery
 		}
-		controllerHeat = e.supply.ConductionLoss + e.supply.SwitchingLoss + e.supply.StandbyLoss
+		controllerHeat = e.supply.Heat()
 		if !m.controllerTop {
 			break
 		}
@@ -65,6 +68,36 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 	})
 	return e, Solved
 }
+
+// settle returns the winding's temperature that is shown and the one that its resistance is taken at.
+func (m *Machine) settle(w heat.Winding) (shown, at float64) {
+	t, ok := heat.SteadyWinding(w)
+	if ok && t <= m.windingBound {
+		return t, t
+	}
+	at = m.windingBound
+	return w.Coolant + w.Resistance*(w.OtherHeat+w.CopperAtReference*(1+w.Alpha*(at-w.Reference))), at
+}
+
+// settleMagnets is settle where warmer magnets take more current, which heats the winding further.
+// The winding's temperature is the unknown, and each turn gains a digit. The copper loss is that with
+// the magnets at their reference.
+func (m *Machine) settleMagnets(w *heat.Winding, copper float64) (shown, at float64) {
+	at = w.Coolant
+	for range magnetTurns {
+		weaker := m.Chain.Constant() / m.Chain.ConstantAt(m.Chain.MagnetTemperature(at, w.Coolant))
+		w.CopperAtReference = copper * weaker * weaker
+		last := at
+		shown, at = m.settle(*w)
+		if math.Abs(at-last) < 1e-11*at {
+			break
+		}
+	}
+	return shown, at
+}
+
+// magnetTurns is how often the current and the magnets' temperature are exchanged, at most.
+const magnetTurns = 60
 
 // heatTurns is how often the controller's heat and the winding's temperature are exchanged. The
 // first guess is within a few per cent and each turn gains five digits, so that the temperature

@@ -49,6 +49,8 @@ func (s State) Ledger() []Entry {
 		{"wiring", "supply.wiring_loss", s.Supply.WiringLoss},
 		{"bridge, conduction", "supply.conduction_loss", s.Supply.ConductionLoss},
 		{"bridge, switching", "supply.switching_loss", s.Supply.SwitchingLoss},
+		{"bridge, dead time", "supply.dead_time_loss", s.Supply.DeadTimeLoss},
+		{"input capacitors", "supply.capacitor_loss", s.Supply.CapacitorLoss},
 		{"electronics", "supply.standby_loss", s.Supply.StandbyLoss},
 		{"winding", "motor.copper_loss", s.Motor.CopperLoss},
 		{"iron, windage, bearings", "motor.no_load_loss", s.Motor.NoLoadLoss},
@@ -81,6 +83,7 @@ func (s State) Ledger() []Entry {
 func (s *State) PowerBalance() float64 {
 	j := &s.Jet
 	sum := s.Supply.WiringLoss + s.Supply.ConductionLoss + s.Supply.SwitchingLoss + s.Supply.StandbyLoss +
+		s.Supply.DeadTimeLoss + s.Supply.CapacitorLoss +
 		s.Motor.CopperLoss + s.Motor.NoLoadLoss + s.ReductionLoss + s.SealLoss +
 		j.PumpLoss + j.PumpOffDesignLoss + j.CavitationLoss + j.IntakeLoss + j.DuctLoss + j.NozzleLoss +
 		j.LiftLoss + j.CoolantLoss + j.JetLoss - j.WakeGain + j.ThrustPower

@@ -37,7 +37,7 @@ func (m *maker) lists() {
 		{"off", "back to nothing, zero window, battery unplugged before anyone reaches in; the controller's capacitors hold their charge", "own"},
 		{"logs", "adopt them the same day: jetwright run add, jetwright reduce, jetwright reckon", "own"},
 	}
-	full := 4.2 * float64(d.Battery.Series)
+	full := d.Battery.FullVoltage()
 	touch := fmt.Sprintf("a full pack of %.0f V is low only for dry hands on dry ground; near water that does not count: no joints under water, residual-current device on everything that hangs on the mains, chargers away from the tub", full)
 	if full > 60 {
 		touch = fmt.Sprintf("a full pack of %.0f V is hazardous even dry (above 60 V DC), and near water no dry limit counts: no joints under water, residual-current device on everything that hangs on the mains, chargers away from the tub", full)

@@ -38,6 +38,62 @@ func run() error {
 	if err != nil {
 		return fmt.Errorf("run this from the top of the project: %w", err)
 	}
+	fmt.Println("the example")
+	if err := compare(data); err != nil {
+		return err
+	}
+	if data, err = everyTyped(data); err != nil {
+		return err
+	}
+	fmt.Println("the example with every key of the electric side")
+	return compare(data)
+}
+
+// everyKey types what the example leaves out.
+var everyKey = [][2]string{
+	{"motor.no_load_voltages", `["15 V", "30 V"]`},
+	{"motor.no_load_currents", `["2.3 A", "3.2 A"]`},
+	{"motor.no_load_speeds", `["2000 rpm", "4010 rpm"]`},
+	{"motor.ac_factor", "1.12"},
+	{"motor.pole_pairs", "7"},
+	{"motor.phase_inductance", "22 µH"},
+	{"motor.magnet_coefficient", "-0.12 %/K"},
+	{"motor.constant_temperature", "25 °C"},
+	{"motor.wet_gap", "1.2 mm"},
+	{"motor.rotor_diameter", "60 mm"},
+	{"motor.rotor_length", "40 mm"},
+	{"controller.dead_time", "400 ns"},
+	{"controller.diode_voltage", "0.85 V"},
+	{"controller.capacitor_resistance", "4 mΩ"},
+	{"battery.cold_law", "arrhenius"},
+	{"battery.low_charge_factor", "1.7"},
+	{"battery.cable_area", "16 mm²"},
+	{"battery.cable_length", "0.9 m"},
+	{"battery.cable_limit", "105 °C"},
+	{"battery.connector_resistance", "0.6 mΩ"},
+}
+
+// everyTyped returns the design's text with every key typed.
+func everyTyped(data []byte) ([]byte, error) {
+	doc, faults := design.ParseDocument("drive.toml", data)
+	if err := faults.Fatal(); err != nil {
+		return nil, err
+	}
+	for _, k := range everyKey {
+		kind := design.String
+		if k[1][0] == '[' {
+			kind = design.Array
+		}
+		var err error
+		if doc, err = doc.Set(k[0], k[1], kind); err != nil {
+			return nil, err
+		}
+	}
+	return doc.Bytes(), nil
+}
+
+// compare solves the states of a design both ways.
+func compare(data []byte) error {
 	d, faults := design.Read("drive.toml", data)
 	if err := faults.Fatal(); err != nil {
 		return err
@@ -82,6 +138,7 @@ func run() error {
 		for name, ours := range map[string]float64{
 			"thrust": s.Thrust, "battery_power": s.BatteryPower, "shaft_power": s.ShaftPower, "controller_power": s.ControllerPower, "rotor_speed": s.RotorSpeed,
 			"flow": s.Jet.Flow, "head": s.Jet.Head, "winding": s.Motor.WindingTemperature, "suction_specific_speed": s.Jet.SuctionSpecificSpeed, "static_efficiency": s.StaticEfficiency,
+			"ripple": s.Supply.CapacitorRipple, "modulation": s.Supply.Modulation,
 		} {
 			if e := math.Abs(theirs.Answers[i][name]/ours - 1); !(e <= worst) {
 				worst, where = e, fmt.Sprintf("%s at %g of %s, %g m/s", name, c.Amount, c.Demand, c.Speed)
@@ -118,6 +175,8 @@ func plain(d drive.Drive) map[string]map[string]any {
 			out[f.Section][f.Key] = x
 		} else if w, ok := schema.Text(&d, f); ok && f.Kind == quantity.KindText {
 			out[f.Section][f.Key] = w
+		} else if list, ok := schema.List(&d, f); ok {
+			out[f.Section][f.Key] = list
 		}
 	}
 	return out

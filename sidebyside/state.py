@@ -37,8 +37,61 @@ class Drive:
         self.k = 1 / m["speed_constant"]
         b = d["battery"]
         self.voc = b["series"] * (self.open_circuit(b["charge"]) + b["open_circuit_offset"])
-        self.rb = b["series"] / b["parallel"] * b["cell_resistance"] * b["cold_factor"] ** ((298.15 - b["temperature"]) / 18) + b["joint_resistance"]
+        if b["cold_law"] == "arrhenius":
+            cold = math.exp(math.log(b["cold_factor"]) * (1 / b["temperature"] - 1 / 298.15) / (1 / 280.15 - 1 / 298.15))
+        else:
+            cold = b["cold_factor"] ** ((298.15 - b["temperature"]) / 18)
+        if b.get("low_charge_factor"):
+            cold *= 1 + (b["low_charge_factor"] - 1) * math.exp((0.10 - b["charge"]) / 0.08)
+        self.rb = b["series"] / b["parallel"] * b["cell_resistance"] * cold + b["joint_resistance"]
+        self.idle_terms = self.no_load_terms()
+        self.cable()
         self.place()
+
+    def no_load_terms(self):
+        """Loss by speed and its square: through two no-load points exactly, or from one and its share."""
+        m = self.d["motor"]
+        r = m["winding_resistance"]
+        if m["no_load_voltages"]:
+            (v1, v2), (i1, i2) = m["no_load_voltages"], m["no_load_currents"]
+            w1, w2 = m["no_load_speeds"]
+            p1, p2 = v1 * i1 - i1 * i1 * r, v2 * i2 - i2 * i2 * r
+            square = (p2 / w2 - p1 / w1) / (w2 - w1)
+            return p1 / w1 - square * w1, square
+        w0 = (m["no_load_voltage"] - m["no_load_current"] * r) / self.k
+        p0 = m["no_load_current"] * (m["no_load_voltage"] - m["no_load_current"] * r)
+        return p0 * m["linear_share"] / w0, p0 * (1 - m["linear_share"]) / w0**2
+
+    def cable(self):
+        """Resistance of the cable at 20 °C and what a metre of it loses by degree."""
+        b = self.d["battery"]
+        self.cable_cold = None
+        if not b.get("cable_area"):
+            return
+        self.air = b.get("cable_surroundings", b["temperature"])
+        bound = b.get("cable_limit", 473.15)
+        self.metre = 1.95e-8 / b["cable_area"]
+        self.cable_cold = 2 * b["cable_length"] * self.metre
+        bare = math.sqrt(4 * b["cable_area"] / (0.65 * math.pi))
+        over = bare + 2 * (0.8e-3 + 0.04 * bare)
+        rise = max(10, min(40, 0.5 * (bound - self.air)))
+        ts, mean = self.air + rise, self.air + rise / 2
+        nu, k = 15.89e-6 * (mean / 300) ** 1.76, 26.3e-3 * (mean / 300) ** 0.85
+        ra = G * rise * over**3 * 0.707 / (mean * nu * nu)
+        nusselt = (0.60 + 0.387 * ra ** (1 / 6) / (1 + (0.559 / 0.707) ** (9 / 16)) ** (8 / 27)) ** 2
+        h = nusselt * k / over + 0.9 * 5.670374419e-8 * (ts + self.air) * (ts**2 + self.air**2)
+        self.lost = 1 / (math.log(over / bare) / (2 * math.pi * 0.2) + 1 / (math.pi * over * h))
+
+    def gap_torque(self, speed):
+        """Drag of water between rotor and bore."""
+        m = self.d["motor"]
+        if not m.get("wet_gap"):
+            return 0.0
+        s, r, length = m["wet_gap"], m["rotor_diameter"] / 2, m["rotor_length"]
+        re = speed * r * s / self.nu
+        laminar = 4 * math.pi * self.rho * self.nu * length * speed * (r * (r + s)) ** 2 / ((r + s) ** 2 - r**2)
+        c = max(2 * re**-0.6, 1.03 * re**-0.5, 0.065 * re**-0.2) * (s / r) ** 0.3
+        return max(laminar, math.pi / 2 * self.rho * speed**2 * r**4 * length * c)
 
     TABLE = [2.95, 3.38, 3.50, 3.58, 3.64, 3.70, 3.79, 3.88, 3.97, 4.06, 4.18]
 
@@ -117,32 +170,56 @@ class Drive:
 
     def electric(self, torque, speed, vj):
         d, m, c, b, co = self.d, self.d["motor"], self.d["controller"], self.d["battery"], self.d["cooling"]
-        drop = m["no_load_current"] * m["winding_resistance"]
-        p0, w0 = m["no_load_current"] * (m["no_load_voltage"] - drop), (m["no_load_voltage"] - drop) / self.k
-        x = speed / w0
-        idle = p0 * (m["linear_share"] * x + (1 - m["linear_share"]) * x * x)
-        i = (torque + idle / speed) / self.k
+        linear, square = self.idle_terms
+        gap = self.gap_torque(speed)
+        idle = linear * speed + square * speed**2 + gap * speed
+        r20 = m["winding_resistance"] * m.get("ac_factor", 1)
         alpha = 0.00393 / (1 + 0.00393 * (m["resistance_temperature"] - 293.15))
         carried = self.a7 * vj * self.coolant * self.rho * self.w["specific_heat"] + co["still_loss"]
         rise = m["winding_to_jacket"] + co["jacket_to_coolant"] + 0.5 / carried
-        heat = 0.0
-        for _ in range(30):
+        softening = m.get("magnet_coefficient", 0)
+        # dead time: three legs, the mean of a rectified sine, two edges a cycle
+        dead = 3 * c.get("diode_voltage", 0.9) * 2 / math.pi * 2 * c.get("dead_time", 0) * c["switching_frequency"]
+        heat, fixed_extra, wiring = 0.0, 0.0, b["wiring_resistance"]
+        if self.cable_cold:
+            wiring = b.get("connector_resistance", 0) + self.cable_cold
+        tw = self.d["water"]["temperature"]
+        for _ in range(200):
             coolant = self.d["water"]["temperature"] + heat / carried
-            ref = i * i * m["winding_resistance"]
+            magnet = coolant + m["magnet_rise_share"] * (tw - coolant)
+            k = self.k * (1 + softening * (magnet - m.get("constant_temperature", 293.15)))
+            i = (torque + linear + square * speed + gap) / k
+            ref = i * i * r20
             tw = (coolant + rise * (idle + ref * (1 - alpha * m["resistance_temperature"]))) / (1 - rise * ref * alpha)
-            electric = torque * speed + idle + ref * (1 + alpha * (tw - m["resistance_temperature"]))
+            copper = ref * (1 + alpha * (tw - m["resistance_temperature"]))
+            electric = torque * speed + idle + copper
+            peak = 2 / math.sqrt(3) * i
             conduction = 2 * c["on_resistance"] * i * i
-            per_volt = 6 * c["switching_frequency"] * (2 / math.sqrt(3) * i) / math.pi * c["switching_time"] / 2
-            r = self.rb + b["wiring_resistance"]
+            per_volt = 6 * c["switching_frequency"] * peak / math.pi * c["switching_time"] / 2
+            fixed = electric + conduction + c["standby_power"] + dead * peak + fixed_extra
+            r = self.rb + wiring
             u = self.voc - r * per_volt
-            if u * u < 4 * r * (electric + conduction + c["standby_power"]):
+            if u * u < 4 * r * fixed:
                 return {"battery_power": 1e9}  # beyond the battery
-            volts = (u + math.sqrt(u * u - 4 * r * (electric + conduction + c["standby_power"]))) / 2
-            last, heat = heat, conduction + per_volt * volts + c["standby_power"]
-            if abs(heat - last) < 1e-13 * heat:
+            volts = (u + math.sqrt(u * u - 4 * r * fixed)) / 2
+            amps = (fixed + per_volt * volts) / volts
+            before = (heat, wiring, tw, fixed_extra)
+            heat = fixed - electric + per_volt * volts
+            # ripple of the capacitors: bus current's mean square less its mean, over a sixth of a turn
+            along = electric / i  # volts of the equivalent direct-current motor
+            across = 2 * m.get("pole_pairs", 0) * m.get("phase_inductance", 0) * speed * i
+            reach = math.hypot(along, across)
+            index, cos2 = 2 / math.sqrt(3) * reach / volts, (along / reach) ** 2
+            ripple2 = 2 / 3 * i * i * 2 * index * (math.sqrt(3) / (4 * math.pi) + cos2 * (math.sqrt(3) / math.pi - 9 * index / 16))
+            fixed_extra = ripple2 * c.get("capacitor_resistance", 0)
+            if self.cable_cold:
+                gain = amps * amps * self.metre / self.lost
+                hot = (self.air + gain * (1 - 0.00393 * 293.15)) / (1 - 0.00393 * gain)
+                wiring = b.get("connector_resistance", 0) + self.cable_cold * (1 + 0.00393 * (hot - 293.15))
+            after = (heat, wiring, tw, fixed_extra)
+            if all(abs(x - y) <= 1e-14 * abs(x) for x, y in zip(after, before)):
                 break
-        amps = (electric + heat) / volts
-        return {"battery_power": amps * (volts + amps * b["wiring_resistance"]), "winding": tw, "controller_power": electric}
+        return {"battery_power": amps * (volts + amps * wiring), "winding": tw, "controller_power": electric, "ripple": math.sqrt(ripple2), "modulation": reach / volts}
 
     def at(self, omega, v, height):
         vj = self.run(omega, v, height)

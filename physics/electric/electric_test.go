@@ -94,7 +94,7 @@ func TestSwitchingExact(t *testing.T) {
 }
 
 func TestOpenCircuitExact(t *testing.T) {
-	for i, v := range openCircuitTable {
+	for i, v := range cellClasses["nickel-rich"].table {
 		near(t, "V", OpenCircuitVoltage(float64(i)/10), v, 1e-12)
 	}
 	last := 0.0

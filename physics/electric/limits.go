@@ -16,9 +16,6 @@ func (c *Chain) WindingBound() float64 {
 	return classTemperature[c.motor.InsulationClass] + zeroCelsius
 }
 
-// fullCell is the voltage of a full lithium cell, V.
-const fullCell = 4.2
-
 // touchVoltage is the direct voltage above which a circuit counts as hazardous where it is dry, V.
 const touchVoltage = 60
 
@@ -66,7 +63,7 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 	n := float64(c.battery.Series)
 	rest := c.openCircuit
 	if rest <= n*c.battery.CutOff {
-		rest = n * fullCell // a battery that is below its cut-off at rest is measured from a full one
+		rest = n * c.fullCell // a battery that is below its cut-off at rest is measured from a full one
 	}
 	dst = append(dst, quantity.Limit{
 		Name: "battery voltage under load", Part: "battery", Unit: "V", Sense: quantity.AtLeast, Value: s.BatteryVoltage, Allowed: n * c.battery.CutOff, Zero: rest, Factor: 1,
@@ -83,16 +80,78 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 		speed.NotJudged = "no motor.max_speed is typed"
 	}
 	full := quantity.Limit{
-		Name: "full battery on the controller", Part: "controller", Unit: "V", Value: n * fullCell, Allowed: c.controller.MaxVoltage.Value, Factor: 1,
+		Name: "full battery on the controller", Part: "controller", Unit: "V", Value: n * c.fullCell, Allowed: c.controller.MaxVoltage.Value, Factor: 1,
 		Why: "the controller's parts break down at once", Source: "own", Moves: []string{"battery.series"},
 	}
 	if !c.controller.MaxVoltage.Set {
 		full.NotJudged = "no controller.max_voltage is typed"
 	}
-	return append(dst, speed, full, quantity.Limit{
-		Name: "full battery to the touch", Part: "battery", Unit: "V", Value: n * fullCell, Allowed: touchVoltage, Hazard: true, Factor: 1,
+	dst = append(dst, speed, full, quantity.Limit{
+		Name: "full battery to the touch", Part: "battery", Unit: "V", Value: n * c.fullCell, Allowed: touchVoltage, Hazard: true, Factor: 1,
 		Why: "above 60 V DC a circuit is hazardous even dry; in water the dry limits do not hold at all", Source: "iec-60364-7-702", Moves: []string{"battery.series"},
 	})
+	return c.typedLimits(dst, s, at)
+}
+
+// typedLimits appends the limits of what only some designs type: capacitors, cable, fuse, weakest
+// cells. A design that types none of it is not told that they were not judged.
+func (c *Chain) typedLimits(dst []quantity.Limit, s SupplyState, at Temperatures) []quantity.Limit {
+	b, k := &c.battery, &c.controller
+	if k.CapacitorCurrentLimit.Set {
+		dst = append(dst, quantity.Limit{
+			Name: "ripple of the input capacitors", Part: "controller", Unit: "A", Value: s.CapacitorRipple, Allowed: k.CapacitorCurrentLimit.Value, Factor: 1,
+			Why: "capacitors overheat, dry out and burst", Source: "kolar-2006", Moves: []string{"motor.speed_constant", "battery.series"},
+		})
+	}
+	if k.CapacitorLimit.Set {
+		l := quantity.Limit{
+			Name: "capacitor temperature", Part: "controller", Unit: "°C", Allowed: k.CapacitorLimit.Value, Zero: at.Water, Factor: 1,
+			Why: "every 10 K halve a capacitor's life; too hot it bursts", Source: "memory", Moves: []string{"controller.capacitor_resistance", "controller.capacitor_to_air", "motor.speed_constant"},
+		}
+		if l.Allowed <= l.Zero {
+			l.Zero = 0
+		}
+		switch {
+		case !k.CapacitorResistance.Set:
+			l.NotJudged = "no controller.capacitor_resistance is typed"
+		case !k.CapacitorToAir.Set:
+			l.NotJudged = "no controller.capacitor_to_air is typed"
+		default:
+			l.Value = CapacitorCore(k.CapacitorSurroundings.Or(at.Bridge), s.CapacitorRipple, k.CapacitorResistance.Value, k.CapacitorToAir.Value)
+		}
+		dst = append(dst, l)
+	}
+	if t, ok := c.CableTemperature(s.BatteryCurrent); ok {
+		l := quantity.Limit{
+			Name: "battery cable", Part: "battery", Unit: "°C", Value: t, Allowed: b.CableLimit.Value, Zero: c.cableAir, Factor: 1,
+			Why: "insulation melts, and a short battery burns", Source: "own", Moves: []string{"battery.cable_area"},
+		}
+		if !b.CableLimit.Set {
+			l.NotJudged = "no battery.cable_limit is typed"
+		} else if l.Allowed <= l.Zero {
+			l.Zero = 0
+		}
+		dst = append(dst, l)
+	}
+	if b.FuseRating.Set {
+		dst = append(dst, quantity.Limit{
+			Name: "current through the fuse", Part: "battery", Unit: "A", Value: s.BatteryCurrent, Allowed: FuseLasting(b.FuseRating.Value), Factor: 1,
+			Why: "the fuse ages and opens in mid-run; it lasts at three quarters of its rating", Source: "memory", Moves: []string{"battery.fuse_rating", "battery.series"},
+		})
+	}
+	if b.ChargeImbalance.Set || b.ResistanceImbalance.Set {
+		n := float64(b.Series)
+		rest := c.openCircuit/n - c.weakCharge
+		l := quantity.Limit{
+			Name: "weakest cell under load", Part: "battery", Unit: "V", Sense: quantity.AtLeast, Value: s.BatteryVoltage/n - c.weakCharge - c.weakOhm*s.BatteryCurrent, Allowed: b.CutOff, Zero: rest, Factor: 1,
+			Why: "the cell monitor cuts off at its weakest group, long before the pack's voltage shows it", Source: "own", Moves: []string{"battery.charge", "battery.parallel", "battery.cell_resistance"},
+		}
+		if rest <= b.CutOff {
+			l.Zero = c.fullCell
+		}
+		dst = append(dst, l)
+	}
+	return dst
 }
 
 // Temperatures and speed that the limits need from the rest of the drive.

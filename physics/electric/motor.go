@@ -111,8 +111,9 @@ type MotorState struct {
 	PhaseCurrentRMS     float64 `unit:"A" doc:"phase current, rms"`
 	PhaseCurrentPeak    float64 `unit:"A" doc:"phase current, peak"`
 	TerminalVoltage     float64 `unit:"V" doc:"voltage of the equivalent direct-current motor"`
+	ReactiveVoltage     float64 `unit:"V" doc:"voltage that the phases' inductance takes, square to the motor's; 0 where no phase_inductance is typed"`
 	CopperLoss          float64 `unit:"W" doc:"power lost in the winding"`
-	NoLoadLoss          float64 `unit:"W" doc:"power lost in iron, windage and bearings"`
+	NoLoadLoss          float64 `unit:"W" doc:"power lost in iron, windage, bearings and a wet gap"`
 	ElectricPower       float64 `unit:"W" doc:"power at the controller's output"`
 	WindingTemperature  float64 `unit:"°C" doc:"winding, steady"`
 	MagnetTemperature   float64 `unit:"°C" doc:"magnets, steady"`
@@ -121,6 +122,7 @@ type MotorState struct {
 // NoLoadLoss returns the loss in iron, windage and bearings at a motor speed in rad/s, in W.
 //
 //	P = P₀·[f·x + (1 − f)·x²],  x = ω/ω₀,  P₀ = V₀·I₀ − I₀²·R,  ω₀ = (V₀ − I₀·R)/K
+//	or, of several points, t₁·ω + t₂·ω² + t₃·ω³ (SplitNoLoad);  with a wet gap + T_gap·ω (Gap.Drag)
 //
 //	V₀, I₀  no-load point, V, A                       [Motor.NoLoadVoltage, Motor.NoLoadCurrent]
 //	R       winding resistance between lines, Ω       [Motor.WindingResistance]
@@ -128,12 +130,34 @@ type MotorState struct {
 //	K       motor constant, V·s
 //
 // Holds between standstill and about twice the no-load point's speed; one point cannot split the
-// two shares, which is why f is a range.
+// two shares, which is why f is a range. No-load points are taken as measured with a dry gap.
 //
-// Source: own. Tests: TestNoLoadExact, TestMotorClosesLaw.
+// Source: own. Tests: TestNoLoadExact, TestNoLoadPointsExact, TestMotorClosesLaw.
 func (c *Chain) NoLoadLoss(speed float64) float64 {
+	if c.beside {
+		return c.drag(speed) * speed
+	}
 	x := speed / c.noLoadSpeed
 	return c.noLoadPower * (c.motor.LinearShare*x + (1-c.motor.LinearShare)*x*x)
+}
+
+// drag is the torque of the no-load loss at a speed, N·m.
+func (c *Chain) drag(speed float64) float64 {
+	if !c.beside {
+		x := speed / c.noLoadSpeed
+		return c.noLoadPower / c.noLoadSpeed * (c.motor.LinearShare + (1-c.motor.LinearShare)*x)
+	}
+	t := 0.0
+	if c.split {
+		t = c.noLoad.Terms[0] + speed*(c.noLoad.Terms[1]+speed*c.noLoad.Terms[2])
+	} else {
+		x := speed / c.noLoadSpeed
+		t = c.noLoadPower / c.noLoadSpeed * (c.motor.LinearShare + (1-c.motor.LinearShare)*x)
+	}
+	if c.wet.Length > 0 {
+		t += c.wet.Drag(c.density, c.viscosity, speed).Torque
+	}
+	return t
 }
 
 // Current returns the current of the equivalent direct-current motor in A for a shaft torque in
@@ -145,20 +169,82 @@ func (c *Chain) NoLoadLoss(speed float64) float64 {
 //	P_0  no-load loss at the speed, W
 //	K    motor constant, V·s
 //
-// Holds below magnetic saturation; its limit at standstill is finite.
+// Holds below magnetic saturation, with magnets at the temperature at which the constant holds;
+// CurrentAt takes another. Its limit at standstill is finite.
 //
 // Source: memory. Tests: TestNoLoadExact, TestMotorClosesLaw.
 func (c *Chain) Current(torque, speed float64) float64 {
-	x := speed / c.noLoadSpeed
-	drag := c.noLoadPower / c.noLoadSpeed * (c.motor.LinearShare + (1-c.motor.LinearShare)*x)
-	return (torque + drag) / c.constant
+	return (torque + c.drag(speed)) / c.constant
+}
+
+// CurrentAt is Current with the magnets at a temperature in K, where their coefficient is typed.
+//
+//	I = (T + P_0(ω)/ω)/[K·(1 + α·(t − t_ref))]
+//
+//	t  temperature of the magnets, K
+//
+// Holds as Current and MagnetFactor do.
+//
+// Source: memory. Tests: TestMagnetInChainLaw.
+func (c *Chain) CurrentAt(torque, speed, magnet float64) float64 {
+	return (torque + c.drag(speed)) / c.ConstantAt(magnet)
+}
+
+// ConstantAt returns the motor constant in V·s with the magnets at a temperature in K.
+//
+//	K = K_ref·(1 + α·(t − t_ref))
+//
+//	α  coefficient of the magnets, 1/K; 0 where none is typed  [Motor.MagnetCoefficient]
+//
+// Holds as MagnetFactor does.
+//
+// Source: magnet-table. Tests: TestMagnetInChainLaw.
+func (c *Chain) ConstantAt(magnet float64) float64 {
+	if c.magnet == 0 {
+		return c.constant
+	}
+	return c.constant * MagnetFactor(c.magnet, magnet, c.magnetAt)
+}
+
+// MagnetsMatter tells whether the motor constant changes with the magnets' temperature.
+func (c *Chain) MagnetsMatter() bool { return c.magnet != 0 }
+
+// Coupled tells whether something typed hangs on the current that it changes: magnets, capacitors or
+// cable.
+func (c *Chain) Coupled() bool { return c.coupled || c.magnet != 0 }
+
+// MagnetTemperature returns the temperature of the magnets in K from those of winding and coolant.
+//
+//	t_m = t_c + s·(t_w − t_c)
+//
+//	s  rise of the magnets as a share of the winding's, -   [Motor.MagnetRiseShare]
+//
+// Holds in the steady state.
+//
+// Source: own. Tests: TestMagnetInChainLaw.
+func (c *Chain) MagnetTemperature(winding, coolant float64) float64 {
+	return coolant + c.motor.MagnetRiseShare*(winding-coolant)
+}
+
+// InWater returns the chain with water of a density in kg/m³ and a kinematic viscosity in m²/s in
+// the motor's gap, where a wet gap is typed.
+func (c Chain) InWater(density, viscosity float64) Chain {
+	m := &c.motor
+	if m.WetGap.Set && m.RotorDiameter.Set && m.RotorLength.Set {
+		c.wet = Gap{Radius: m.RotorDiameter.Value / 2, Width: m.WetGap.Value, Length: m.RotorLength.Value}
+		c.density, c.viscosity, c.beside = density, viscosity, true
+	}
+	return c
 }
 
 // Motor works out the motor at a shaft torque in N·m, a speed in rad/s, and temperatures of
 // winding and coolant in K.
 func (c *Chain) Motor(torque, speed, winding, coolant float64) MotorState {
 	var s MotorState
-	i := c.Current(torque, speed)
+	s.MagnetTemperature = c.MagnetTemperature(winding, coolant)
+	constant := c.ConstantAt(s.MagnetTemperature)
+	drag := c.drag(speed)
+	i := (torque + drag) / constant
 	s.DCEquivalentCurrent = i
 	if c.sixStep {
 		s.PhaseCurrentPeak, s.PhaseCurrentRMS = i, rmsPerDC*i
@@ -167,10 +253,15 @@ func (c *Chain) Motor(torque, speed, winding, coolant float64) MotorState {
 	}
 	r := c.resistance * (1 + c.alpha*(winding-c.motor.ResistanceTemperature))
 	s.CopperLoss = i * i * r
-	s.NoLoadLoss = c.NoLoadLoss(speed)
+	s.NoLoadLoss = drag * speed
+	if !c.beside {
+		s.NoLoadLoss = c.NoLoadLoss(speed)
+	}
 	s.ElectricPower = torque*speed + s.NoLoadLoss + s.CopperLoss
-	s.TerminalVoltage = c.constant*speed + i*r
+	s.TerminalVoltage = constant*speed + i*r
+	if c.reactance != 0 {
+		s.ReactiveVoltage = c.reactance * speed * i
+	}
 	s.WindingTemperature = winding
-	s.MagnetTemperature = coolant + c.motor.MagnetRiseShare*(winding-coolant)
 	return s
 }

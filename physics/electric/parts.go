@@ -16,9 +16,21 @@ type Motor struct {
 	NoLoadCurrent         float64           `unit:"A" doc:"current without load" range:"0 .. 200" usual:"0.2 .. 20" assume:"2 .. 8" source:"memory"`
 	NoLoadVoltage         float64           `unit:"V" doc:"voltage at which the no-load current was measured" range:"0.5 .. 1000" usual:"5 .. 100" assume:"30" source:"own"`
 	LinearShare           float64           `unit:"1" doc:"share of the no-load loss that grows with speed; the rest grows with its square" range:"0 .. 1" assume:"0.3 .. 0.8" source:"own"`
+	NoLoadVoltages        []float64         `unit:"V" doc:"no-load points, two or more: their voltages; they go before no_load_current, no_load_voltage and linear_share" range:"0.5 .. 1000" usual:"2 .. 100"`
+	NoLoadCurrents        []float64         `unit:"A" doc:"no-load points: their currents, of the equivalent direct-current motor" range:"0 .. 200" usual:"0.2 .. 20"`
+	NoLoadSpeeds          []float64         `unit:"rpm" doc:"no-load points: their motor speeds; from voltage and motor constant if left out" range:"10 .. 200000" usual:"200 .. 30000"`
+	NoLoadAccuracy        quantity.Optional `unit:"%" doc:"standard uncertainty of a no-load loss, for telling its parts apart; 2 % if left out" range:"0.01 .. 50" usual:"0.5 .. 5"`
+	ACFactor              quantity.Optional `unit:"1" doc:"winding resistance at the running frequency over that with direct current, for skin and proximity; 1 if left out" range:"1 .. 10" usual:"1 .. 1.5"`
+	PolePairs             quantity.Optional `unit:"1" doc:"pole pairs" range:"1 .. 100" usual:"2 .. 30"`
+	PhaseInductance       quantity.Optional `unit:"µH" doc:"inductance of one phase of a star, half of that between two lines" range:"0.1 .. 100000" usual:"3 .. 500"`
 	InsulationClass       string            `doc:"thermal class of the winding's insulation" choices:"A|E|B|F|H|N|R" assume:"B" source:"iec-60085"`
 	MagnetGrade           string            `doc:"temperature suffix of the magnets; N is none" choices:"N|M|H|SH|UH|EH" assume:"N" source:"own"`
 	MagnetRiseShare       float64           `unit:"1" doc:"rise of the magnets over the coolant, as a share of the winding's" range:"0 .. 1" assume:"0.3 .. 0.8" source:"own"`
+	MagnetCoefficient     quantity.Optional `unit:"%/K" doc:"change of the magnets' strength, and with it of the motor constant, by degree: about -0.12 for neodymium, -0.04 for samarium-cobalt, -0.2 for ferrite; no change if left out" range:"-0.25 .. 0" usual:"-0.22 .. -0.02"`
+	ConstantTemperature   quantity.Optional `unit:"°C" doc:"temperature of the magnets at which the motor constant holds; 20 °C if left out" range:"-40 .. 150" usual:"0 .. 60"`
+	WetGap                quantity.Optional `unit:"mm" doc:"radial gap between rotor and stator that is full of water; a dry gap if left out" range:"0.05 .. 50" usual:"0.3 .. 5"`
+	RotorDiameter         quantity.Optional `unit:"mm" doc:"diameter of the rotor's face at the wet gap" range:"5 .. 1000" usual:"20 .. 250"`
+	RotorLength           quantity.Optional `unit:"mm" doc:"length of the rotor along the wet gap" range:"5 .. 1000" usual:"20 .. 300"`
 	MaxSpeed              quantity.Optional `unit:"rpm" doc:"highest motor speed by its maker" range:"50 .. 200000" usual:"1000 .. 30000"`
 	WindingToJacket       float64           `unit:"K/W" doc:"thermal resistance from winding to jacket" range:"0.001 .. 5" usual:"0.01 .. 0.5" assume:"0.03 .. 0.12" source:"memory"`
 	Length                float64           `unit:"mm" doc:"length of the motor" range:"10 .. 1000" usual:"40 .. 300" assume:"100 .. 160" source:"own"`
@@ -33,6 +45,13 @@ type Controller struct {
 	SwitchingFrequency     float64           `unit:"kHz" doc:"switching frequency" range:"0.5 .. 1000" usual:"4 .. 100" assume:"12 .. 24" source:"own"`
 	SwitchingTime          float64           `unit:"ns" doc:"rise and fall time of a switch together" range:"1 .. 100000" usual:"20 .. 2000" assume:"100 .. 400" source:"own"`
 	StandbyPower           float64           `unit:"W" doc:"power of the electronics themselves" range:"0 .. 500" usual:"0.5 .. 50" assume:"5 .. 20" source:"own"`
+	DeadTime               quantity.Optional `unit:"ns" doc:"dead time at each switching, when both switches of a leg are off; not counted if left out" range:"1 .. 20000" usual:"100 .. 3000"`
+	DiodeVoltage           quantity.Optional `unit:"V" doc:"voltage over a switch's reverse path during the dead time; 0.9 V if left out" range:"0.1 .. 5" usual:"0.5 .. 2"`
+	CapacitorResistance    quantity.Optional `unit:"mΩ" doc:"series resistance (ESR) of the input capacitors, all together; their heat is not counted if left out" range:"0.01 .. 10000" usual:"0.2 .. 50"`
+	CapacitorCurrentLimit  quantity.Optional `unit:"A" doc:"ripple current of the input capacitors, all together, rms, by their maker" range:"0.1 .. 5000" usual:"5 .. 500"`
+	CapacitorToAir         quantity.Optional `unit:"K/W" doc:"thermal resistance from the input capacitors' cores, all together, to their surroundings" range:"0.01 .. 200" usual:"0.2 .. 20"`
+	CapacitorSurroundings  quantity.Optional `unit:"°C" doc:"temperature around the input capacitors; that of the bridge if left out" range:"-20 .. 150" usual:"20 .. 90"`
+	CapacitorLimit         quantity.Optional `unit:"°C" doc:"highest core temperature of the input capacitors by their maker" range:"50 .. 175" usual:"85 .. 135"`
 	BatteryCurrentLimit    quantity.Optional `unit:"A" doc:"limit of battery current" range:"1 .. 5000" usual:"10 .. 600"`
 	PhaseCurrentLimit      quantity.Optional `unit:"A" doc:"limit of phase current, in the convention of phase_current_convention" range:"1 .. 5000" usual:"10 .. 1000"`
 	PhaseCurrentConvention string            `doc:"what the limit of phase current means: rms, peak of the sine, or the current of the equivalent direct-current motor" choices:"dc|peak|rms" assume:"peak" source:"own"`
@@ -44,16 +63,33 @@ type Controller struct {
 
 // Battery is a pack of lithium cells with its wiring.
 type Battery struct {
-	Series            int               `unit:"1" doc:"cells in series" range:"1 .. 400" usual:"4 .. 32"`
-	Parallel          int               `unit:"1" doc:"cells in parallel" range:"1 .. 400" usual:"1 .. 40"`
-	CellCapacity      float64           `unit:"Ah" doc:"capacity of one cell" range:"0.05 .. 1000" usual:"1 .. 150"`
-	CellResistance    float64           `unit:"mΩ" doc:"direct-current resistance of one cell at 25 °C" range:"0.05 .. 1000" usual:"0.5 .. 60" assume:"12 .. 30" source:"memory"`
-	ColdFactor        float64           `unit:"1" doc:"cell resistance at 7 °C over that at 25 °C" range:"1 .. 5" usual:"1.1 .. 3" assume:"1.3 .. 1.9" source:"memory"`
-	Temperature       float64           `unit:"°C" doc:"temperature of the cells" range:"-30 .. 70" usual:"0 .. 45" assume:"7 .. 25" source:"own"`
-	Charge            float64           `unit:"%" doc:"charge of the battery" range:"0 .. 100" usual:"10 .. 100" assume:"60 .. 95" source:"own"`
-	OpenCircuitOffset float64           `unit:"V" doc:"offset of a cell's open-circuit voltage from the table" range:"-0.5 .. 0.5" assume:"-0.04 .. 0.04" source:"memory"`
-	JointResistance   float64           `unit:"mΩ" doc:"resistance of all joints and bars in the pack" range:"0 .. 1000" usual:"0.2 .. 20" assume:"1 .. 4" source:"own"`
-	WiringResistance  float64           `unit:"mΩ" doc:"resistance from battery to controller and back, with connectors and fuse" range:"0 .. 1000" usual:"0.2 .. 30" assume:"1 .. 5" source:"own"`
-	CutOff            float64           `unit:"V" doc:"cut-off voltage of a cell" range:"1.5 .. 4" usual:"2.4 .. 3.6" assume:"3.0 .. 3.2" source:"own"`
-	CellCurrentLimit  quantity.Optional `unit:"A" doc:"continuous current of one cell by its maker" range:"0.05 .. 2000" usual:"2 .. 400"`
+	Series                 int               `unit:"1" doc:"cells in series" range:"1 .. 400" usual:"4 .. 32"`
+	Parallel               int               `unit:"1" doc:"cells in parallel" range:"1 .. 400" usual:"1 .. 40"`
+	CellCapacity           float64           `unit:"Ah" doc:"capacity of one cell" range:"0.05 .. 1000" usual:"1 .. 150"`
+	CellResistance         float64           `unit:"mΩ" doc:"direct-current resistance of one cell at 25 °C" range:"0.05 .. 1000" usual:"0.5 .. 60" assume:"12 .. 30" source:"memory"`
+	ColdFactor             float64           `unit:"1" doc:"cell resistance at 7 °C over that at 25 °C" range:"1 .. 5" usual:"1.1 .. 3" assume:"1.3 .. 1.9" source:"memory"`
+	Temperature            float64           `unit:"°C" doc:"temperature of the cells" range:"-30 .. 70" usual:"0 .. 45" assume:"7 .. 25" source:"own"`
+	Charge                 float64           `unit:"%" doc:"charge of the battery" range:"0 .. 100" usual:"10 .. 100" assume:"60 .. 95" source:"own"`
+	Chemistry              string            `doc:"class of the cells, for the open-circuit voltage and the full cell" choices:"nickel-rich|cobalt-oxide|iron-phosphate|titanate" assume:"nickel-rich" source:"memory"`
+	OpenCircuitCharges     []float64         `unit:"%" doc:"open-circuit voltage as measured, two or more points: their charges, rising; goes before chemistry" range:"0 .. 100"`
+	OpenCircuitVoltages    []float64         `unit:"V" doc:"open-circuit voltage as measured: voltages of one cell, rising" range:"0.5 .. 5" usual:"1.5 .. 4.4"`
+	ColdLaw                string            `doc:"how the cold factor goes on to other temperatures: exponential in the temperature, or in its reciprocal (Arrhenius), which is steeper in the cold" choices:"exponential|arrhenius" assume:"exponential" source:"own"`
+	ResistanceTemperatures []float64         `unit:"°C" doc:"cell resistance against temperature as measured, two or more points: their temperatures, rising; goes before cold_factor" range:"-40 .. 80"`
+	TemperatureFactors     []float64         `unit:"1" doc:"cell resistance against temperature as measured: over that at 25 °C" range:"0.1 .. 20" usual:"0.5 .. 6"`
+	LowChargeFactor        quantity.Optional `unit:"1" doc:"cell resistance at 10 % charge over that of a charged cell; no change with charge if left out" range:"1 .. 20" usual:"1.1 .. 3"`
+	ResistanceCharges      []float64         `unit:"%" doc:"cell resistance against charge as measured, two or more points: their charges, rising; goes before low_charge_factor" range:"0 .. 100"`
+	ChargeFactors          []float64         `unit:"1" doc:"cell resistance against charge as measured: over cell_resistance" range:"0.1 .. 20" usual:"0.7 .. 5"`
+	ChargeImbalance        quantity.Optional `unit:"%" doc:"charge that the weakest group of cells lacks against the mean" range:"0 .. 50" usual:"0.5 .. 10"`
+	ResistanceImbalance    quantity.Optional `unit:"%" doc:"how much the resistance of the weakest group of cells is above the mean" range:"0 .. 300" usual:"2 .. 50"`
+	OpenCircuitOffset      float64           `unit:"V" doc:"offset of a cell's open-circuit voltage from the table" range:"-0.5 .. 0.5" assume:"-0.04 .. 0.04" source:"memory"`
+	JointResistance        float64           `unit:"mΩ" doc:"resistance of all joints and bars in the pack" range:"0 .. 1000" usual:"0.2 .. 20" assume:"1 .. 4" source:"own"`
+	WiringResistance       float64           `unit:"mΩ" doc:"resistance from battery to controller and back, with connectors and fuse" range:"0 .. 1000" usual:"0.2 .. 30" assume:"1 .. 5" source:"own"`
+	CableArea              quantity.Optional `unit:"mm²" doc:"copper area of a conductor of the battery cable; with cable_length it goes before wiring_resistance" range:"0.05 .. 500" usual:"2.5 .. 120"`
+	CableLength            quantity.Optional `unit:"m" doc:"length of the battery cable, one way" range:"0.02 .. 100" usual:"0.1 .. 5"`
+	CableSurroundings      quantity.Optional `unit:"°C" doc:"temperature around the battery cable; that of the cells if left out" range:"-30 .. 120" usual:"0 .. 60"`
+	CableLimit             quantity.Optional `unit:"°C" doc:"highest conductor temperature of the cable's insulation" range:"40 .. 300" usual:"70 .. 200"`
+	ConnectorResistance    quantity.Optional `unit:"mΩ" doc:"resistance of connectors, fuse and switch between battery and controller, all together; counted with cable_area; none if left out" range:"0 .. 1000" usual:"0.1 .. 10"`
+	FuseRating             quantity.Optional `unit:"A" doc:"rating of the battery's fuse" range:"0.1 .. 5000" usual:"20 .. 500"`
+	CutOff                 float64           `unit:"V" doc:"cut-off voltage of a cell" range:"1.5 .. 4" usual:"2.4 .. 3.6" assume:"3.0 .. 3.2" source:"own"`
+	CellCurrentLimit       quantity.Optional `unit:"A" doc:"continuous current of one cell by its maker" range:"0.05 .. 2000" usual:"2 .. 400"`
 }

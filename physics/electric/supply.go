@@ -24,9 +24,25 @@ type Chain struct {
 	noLoadSpeed float64
 	openCircuit float64 // of the pack
 	packOhms    float64
-	totalOhms   float64
+	wiring      float64 // of the wiring; with a cable, when it is cold, Ω
 	sixStep     bool
 	switching   float64 // W per ampere of direct current and volt
+
+	// What only some designs type.
+	beside              bool // no-load loss is not that of a single point in a dry gap
+	split               bool // by several points
+	noLoad              NoLoadSplit
+	wet                 Gap
+	density, viscosity  float64
+	magnet, magnetAt    float64 // 1/K, K
+	reactance           float64 // reactive voltage per rad/s and ampere of direct current, H
+	dead                float64 // W per ampere of direct current
+	cable               Cable
+	cableAir            float64 // K
+	connectors          float64 // Ω
+	fullCell            float64 // V
+	weakCharge, weakOhm float64 // of the weakest group: open-circuit voltage less than the mean's, V; resistance above it, Ω
+	coupled             bool    // capacitors or cable hang on the current that they carry
 }
 
 // NewChain works a chain out. The error says which number of the motor is missing or impossible.
@@ -37,18 +53,68 @@ func NewChain(m Motor, c Controller, b Battery) (Chain, error) {
 		return ch, err
 	}
 	ch.resistance = m.lineResistance()
+	if len(m.NoLoadVoltages) > 0 {
+		if ch.noLoad, err = m.NoLoadSplit(); err != nil {
+			return ch, err
+		}
+		ch.split, ch.beside = true, true
+	}
 	ch.alpha = CopperAlpha(m.ResistanceTemperature)
 	drop := m.NoLoadCurrent * ch.resistance
-	if m.NoLoadVoltage <= drop {
+	if !ch.split && m.NoLoadVoltage <= drop {
 		return ch, ErrNoLoad
 	}
 	ch.noLoadPower = m.NoLoadCurrent * (m.NoLoadVoltage - drop)
 	ch.noLoadSpeed = (m.NoLoadVoltage - drop) / ch.constant
-	ch.openCircuit = float64(b.Series) * (OpenCircuitVoltage(b.Charge) + b.OpenCircuitOffset)
-	ch.packOhms = b.Resistance()
-	ch.totalOhms = ch.packOhms + b.WiringResistance
-	ch.switching = SwitchingLoss(c.SwitchingFrequency, 1, peakPerDC, c.SwitchingTime)
+	ch.resistance *= m.ACFactor.Or(1)
+	ch.magnet, ch.magnetAt = m.MagnetCoefficient.Or(0), m.ConstantTemperature.Or(magnetReference)
+	if m.PolePairs.Set && m.PhaseInductance.Set && !ch.sixStep {
+		ch.reactance = 2 * m.PolePairs.Value * m.PhaseInductance.Value
+	}
+	if err := ch.takeBattery(b); err != nil {
+		return ch, err
+	}
+	ch.takeBridge(c)
 	return ch, nil
+}
+
+// takeBattery works out what belongs to the battery and its cable.
+func (c *Chain) takeBattery(b Battery) error {
+	cell, err := b.cell()
+	if err != nil {
+		return err
+	}
+	rest := cell.voltage(b.Charge)
+	c.openCircuit = float64(b.Series) * (rest + b.OpenCircuitOffset)
+	if !(cell.factor(b.Charge, b.Temperature) > 0) { // a table that was carried on below 0
+		return ErrResistanceTable
+	}
+	c.packOhms = b.packOhms(cell, b.Charge, b.Temperature)
+	c.fullCell = cell.full
+	c.weakCharge = rest - cell.voltage(b.Charge-b.ChargeImbalance.Or(0))
+	c.weakOhm = b.ResistanceImbalance.Or(0) * b.CellResistance * cell.factor(b.Charge, b.Temperature) / float64(b.Parallel)
+	c.wiring = b.WiringResistance
+	if b.CableArea.Set && b.CableLength.Set {
+		c.cableAir = b.CableSurroundings.Or(b.Temperature)
+		c.cable = NewCable(b.CableArea.Value, b.CableLength.Value, c.cableAir, b.CableLimit.Or(cableBound))
+		c.connectors = b.ConnectorResistance.Or(0)
+		c.coupled = true
+		c.wiring = c.cable.Resistance(c.cableAir) + c.connectors
+	}
+	return nil
+}
+
+// takeBridge works out what the controller's losses are by ampere and volt.
+func (c *Chain) takeBridge(b Controller) {
+	dead := 2 * b.DeadTime.Or(0)
+	if c.sixStep {
+		c.switching = SixStepSwitchingLoss(b.SwitchingFrequency, 1, 1, b.SwitchingTime)
+		c.dead = SixStepDeadTimeLoss(b.SwitchingFrequency, b.DiodeVoltage.Or(diodeVoltage), 1, dead)
+	} else {
+		c.switching = SwitchingLoss(b.SwitchingFrequency, 1, peakPerDC, b.SwitchingTime)
+		c.dead = DeadTimeLoss(b.SwitchingFrequency, b.DiodeVoltage.Or(diodeVoltage), peakPerDC, dead)
+	}
+	c.coupled = c.coupled || b.CapacitorResistance.Or(0) > 0
 }
 
 // Constant returns the motor constant in V·s.
@@ -61,62 +127,6 @@ func (c *Chain) OpenCircuit() float64 { return c.openCircuit }
 // coefficient of resistance there in 1/K, and that temperature in K.
 func (c *Chain) Copper(current float64) (loss, alpha, reference float64) {
 	return current * current * c.resistance, c.alpha, c.motor.ResistanceTemperature
-}
-
-// openCircuitTable is the open-circuit voltage of a cell by tenths of charge from 0 to 1, and its
-// slopes for a monotone cubic. Recalled, confidence medium; see Battery.OpenCircuitOffset.
-var openCircuitTable = [11]float64{2.95, 3.38, 3.50, 3.58, 3.64, 3.70, 3.79, 3.88, 3.97, 4.06, 4.18}
-
-// OpenCircuitVoltage returns the open-circuit voltage of a lithium cell in V.
-//
-//	V = monotone cubic through 2.95 3.38 3.50 3.58 3.64 3.70 3.79 3.88 3.97 4.06 4.18 V at 0, 0.1 … 1
-//
-//	charge  share of the capacity that is left, 0 to 1  [Battery.Charge]
-//
-// Holds for nickel-rich cells at rest, ± 0.04 V; iron-phosphate cells are another table.
-//
-// Source: memory. Tests: TestOpenCircuitExact.
-func OpenCircuitVoltage(charge float64) float64 {
-	const n = len(openCircuitTable) - 1
-	x := charge * float64(n)
-	i := min(max(int(x), 0), n-1)
-	u := x - float64(i)
-	y0, y1 := openCircuitTable[i], openCircuitTable[i+1]
-	d0, d1 := openCircuitSlope(i), openCircuitSlope(i+1)
-	u2, u3 := u*u, u*u*u
-	return y0*(2*u3-3*u2+1) + d0*(u3-2*u2+u) + y1*(3*u2-2*u3) + d1*(u3-u2)
-}
-
-// openCircuitSlope is the harmonic mean of the neighbouring steps, which keeps the cubic monotone.
-func openCircuitSlope(i int) float64 {
-	const n = len(openCircuitTable) - 1
-	step := func(k int) float64 { return openCircuitTable[k+1] - openCircuitTable[k] }
-	switch i {
-	case 0:
-		return step(0)
-	case n:
-		return step(n - 1)
-	}
-	a, b := step(i-1), step(i)
-	return 2 * a * b / (a + b)
-}
-
-// Resistance returns the pack's resistance in Ω.
-//
-//	R = (N_s/N_p)·R_cell·k^((25 °C − t)/18 K) + R_joints
-//
-//	N_s, N_p  cells in series and parallel                [Battery.Series, Battery.Parallel]
-//	R_cell    resistance of a cell at 25 °C, Ω            [Battery.CellResistance]
-//	k         resistance at 7 °C over that at 25 °C, -    [Battery.ColdFactor]
-//	t         temperature of the cells                    [Battery.Temperature]
-//	R_joints  joints and bars, Ω                          [Battery.JointResistance]
-//
-// Holds between −10 and 45 °C and 20 to 100 % charge; below that the cell's resistance rises.
-//
-// Source: memory. Tests: TestPackResistanceExact.
-func (b Battery) Resistance() float64 {
-	const warm, span = 298.15, 18
-	return float64(b.Series)/float64(b.Parallel)*b.CellResistance*math.Pow(b.ColdFactor, (warm-b.Temperature)/span) + b.JointResistance
 }
 
 // ConductionLoss returns the loss of the bridge's six switches in W, both ways conducting
@@ -174,9 +184,12 @@ type SupplyState struct {
 	WiringLoss          float64 `unit:"W" doc:"power lost in the wiring from battery to controller"`
 	ConductionLoss      float64 `unit:"W" doc:"power lost by conduction in the bridge"`
 	SwitchingLoss       float64 `unit:"W" doc:"power lost by switching in the bridge"`
+	DeadTimeLoss        float64 `unit:"W" doc:"power lost in the bridge's reverse paths during the dead time"`
+	CapacitorLoss       float64 `unit:"W" doc:"power lost in the input capacitors"`
 	StandbyLoss         float64 `unit:"W" doc:"power of the electronics"`
 	BatteryInternalLoss float64 `unit:"W" doc:"power lost inside the battery, ahead of its terminals"`
 	Modulation          float64 `unit:"1" doc:"voltage of the motor over that at the controller's input"`
+	CapacitorRipple     float64 `unit:"A" doc:"ripple current of the input capacitors, rms"`
 	CellCurrent         float64 `unit:"A" doc:"current of one cell"`
 }
 
@@ -205,17 +218,37 @@ func LoadVoltage(openCircuit, resistance, fixed, byVolt float64) (voltage float6
 // ControllerHeat returns the heat of the controller in W at a current in A of the equivalent
 // direct-current motor, as it would be at the open-circuit voltage: a first guess.
 //
-//	P = 2·R·I² + 6·f·V_oc·(Î/π)·t/2 + P_0
+//	P = 2·R·I² + 6·f·V_oc·(Î/π)·t/2 + P_dead + P_0
 //
-//	V_oc  open-circuit voltage of the pack, V
-//	P_0   power of the electronics, W       [Controller.StandbyPower]
+//	V_oc    open-circuit voltage of the pack, V
+//	P_dead  loss in the dead time, W
+//	P_0     power of the electronics, W       [Controller.StandbyPower]
 //
-// Holds within the battery's sag, a few per cent of the switching loss.
+// Holds within the battery's sag, a few per cent of the switching loss; the capacitors are left out.
 //
 // Source: graovac-2006. Tests: TestControllerHeatLaw.
 func (c *Chain) ControllerHeat(current float64) float64 {
-	return ConductionLoss(c.controller.OnResistance, current) + c.switching*math.Abs(current)*c.openCircuit + c.controller.StandbyPower
+	i := math.Abs(current)
+	return ConductionLoss(c.controller.OnResistance, current) + c.switching*i*c.openCircuit + c.dead*i + c.controller.StandbyPower
 }
+
+// Heat returns the heat of the controller in W.
+//
+//	P = P_conduction + P_switching + P_dead + P_capacitor + P_0
+//
+//	P  the losses of the state, W
+//
+// Holds for every state.
+//
+// Source: own. Tests: TestControllerHeatLaw.
+func (s *SupplyState) Heat() float64 {
+	return s.ConductionLoss + s.SwitchingLoss + s.StandbyLoss + s.DeadTimeLoss + s.CapacitorLoss
+}
+
+// supplyTurns is how often the capacitors' loss and the cable's resistance are exchanged with the
+// current that they hang on, at most. Each turn gains a digit or more; the power balance closes
+// whatever is left.
+const supplyTurns = 30
 
 // Supply works out controller, wiring and battery for a motor state.
 func (c *Chain) Supply(m *MotorState) (SupplyState, Reason) {
@@ -223,19 +256,72 @@ func (c *Chain) Supply(m *MotorState) (SupplyState, Reason) {
 	i := m.DCEquivalentCurrent
 	s.ConductionLoss = ConductionLoss(c.controller.OnResistance, i)
 	s.StandbyLoss = c.controller.StandbyPower
+	s.DeadTimeLoss = c.dead * math.Abs(i)
 	byVolt := c.switching * math.Abs(i)
-	v, ok := LoadVoltage(c.openCircuit, c.totalOhms, m.ElectricPower+s.ConductionLoss+s.StandbyLoss, byVolt)
-	if !ok {
-		return s, BeyondBattery
+	fixed := m.ElectricPower + s.ConductionLoss + s.StandbyLoss + s.DeadTimeLoss
+	wiring := c.wiring
+	reached := m.TerminalVoltage
+	if m.ReactiveVoltage != 0 {
+		reached = math.Hypot(reached, m.ReactiveVoltage)
 	}
-	s.ControllerVoltage = v
-	s.SwitchingLoss = byVolt * v
-	s.BatteryCurrent = (m.ElectricPower + s.ConductionLoss + s.StandbyLoss + s.SwitchingLoss) / v
-	s.WiringLoss = s.BatteryCurrent * s.BatteryCurrent * c.battery.WiringResistance
-	s.BatteryVoltage = v + s.BatteryCurrent*c.battery.WiringResistance
+	for turn := range supplyTurns {
+		v, ok := LoadVoltage(c.openCircuit, c.packOhms+wiring, fixed+s.CapacitorLoss, byVolt)
+		if !ok {
+			return s, BeyondBattery
+		}
+		s.ControllerVoltage = v
+		s.SwitchingLoss = byVolt * v
+		s.BatteryCurrent = (fixed + s.CapacitorLoss + s.SwitchingLoss) / v
+		s.Modulation = reached / v
+		s.CapacitorRipple = c.ripple(m, s.Modulation, reached)
+		if !c.coupled || turn == supplyTurns-1 {
+			break
+		}
+		loss := s.CapacitorRipple * s.CapacitorRipple * c.controller.CapacitorResistance.Or(0)
+		ohms := wiring
+		if c.cable.Length > 0 {
+			_, at := c.cable.Temperature(s.BatteryCurrent)
+			ohms = c.connectors + c.cable.Resistance(at)
+		}
+		if math.Abs(loss-s.CapacitorLoss) <= 1e-14*fixed && math.Abs(ohms-wiring) <= 1e-14*ohms {
+			break
+		}
+		s.CapacitorLoss, wiring = loss, ohms
+	}
+	s.WiringLoss = s.BatteryCurrent * s.BatteryCurrent * wiring
+	s.BatteryVoltage = s.ControllerVoltage + s.BatteryCurrent*wiring
 	s.BatteryPower = s.BatteryVoltage * s.BatteryCurrent
 	s.BatteryInternalLoss = s.BatteryCurrent * s.BatteryCurrent * c.packOhms
-	s.Modulation = m.TerminalVoltage / v
 	s.CellCurrent = s.BatteryCurrent / float64(c.battery.Parallel)
 	return s, Solved
+}
+
+// ripple is the capacitors' ripple current at a motor state.
+func (c *Chain) ripple(m *MotorState, modulation, reached float64) float64 {
+	if c.sixStep {
+		return SixStepRipple(m.DCEquivalentCurrent, modulation)
+	}
+	powerFactor := 1.0
+	if m.ReactiveVoltage != 0 {
+		powerFactor = m.TerminalVoltage / reached
+	}
+	return CapacitorRipple(m.PhaseCurrentRMS, peakPerDC*modulation, powerFactor)
+}
+
+// CableTemperature returns the temperature in K of the battery cable's conductor at a battery
+// current in A; ok is false where no cable is typed.
+//
+//	t = Cable.Temperature(I)
+//
+//	I  battery current, A
+//
+// Holds as Cable.Temperature does.
+//
+// Source: own. Tests: TestCableInChainLaw.
+func (c *Chain) CableTemperature(current float64) (temperature float64, ok bool) {
+	if c.cable.Length == 0 {
+		return 0, false
+	}
+	t, _ := c.cable.Temperature(current)
+	return t, true
 }

@@ -1,0 +1,161 @@
+package drive
+
+import (
+	"errors"
+	"math"
+	"reflect"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"jetwright/quantity"
+)
+
+// typed returns the small board with every key of the electric side that may be left out.
+func typed(t testing.TB) Drive {
+	d := assumed(t)
+	some := quantity.Some
+	m, c, b := &d.Motor, &d.Controller, &d.Battery
+	m.NoLoadVoltages, m.NoLoadCurrents = []float64{12, 24, 36}, []float64{2.6, 3.4, 4.3}
+	m.ACFactor, m.PolePairs, m.PhaseInductance = some(1.1), some(7), some(15e-6)
+	m.MagnetCoefficient = some(-0.0012)
+	m.WetGap, m.RotorDiameter, m.RotorLength = some(0.0012), some(0.06), some(0.04)
+	c.DeadTime, c.CapacitorResistance, c.CapacitorToAir = some(400e-9), some(0.005), some(1.5)
+	c.CapacitorLimit, c.CapacitorCurrentLimit = some(378.15), some(120)
+	b.LowChargeFactor, b.ColdLaw = some(1.6), "arrhenius"
+	b.CableArea, b.CableLength, b.CableLimit, b.ConnectorResistance = some(25e-6), some(0.8), some(378.15), some(0.0006)
+	b.FuseRating, b.ChargeImbalance, b.ResistanceImbalance = some(250), some(0.03), some(0.15)
+	return d
+}
+
+// With every key typed the balance of power still closes to 1e-12, every figure is finite, and
+// what fails ends in a named reason.
+func TestTypedStateClosesLaw(t *testing.T) {
+	base, s := typed(t), schema(t)
+	solved := 0
+	rapid.Check(t, func(t *rapid.T) {
+		d, c := draw(t, base, s)
+		m, err := d.Resolve()
+		var st State
+		if err == nil {
+			st, err = m.Solve(c)
+		}
+		if err != nil {
+			var u *Unmet
+			if !errors.As(err, &u) || u.Reason == NotConverged {
+				t.Fatalf("%+v: %v", c, err)
+			}
+			return
+		}
+		solved++
+		if math.Abs(st.PowerResidual) > 1e-12 || math.Abs(st.DemandResidual) > 1e-9 {
+			t.Fatalf("%+v: residuals power %g, demand %g", c, st.PowerResidual, st.DemandResidual)
+		}
+		finite(t, "", reflect.ValueOf(st))
+		sum := 0.0
+		for _, e := range st.Ledger() {
+			sum += e.Power
+		}
+		if math.Abs(sum/st.BatteryPower-1) > 1e-12 {
+			t.Fatalf("the ledger sums to %g of %g W", sum, st.BatteryPower)
+		}
+	})
+	if solved < 50 {
+		t.Errorf("only %d drives have a state", solved)
+	}
+}
+
+// Magnets, winding and current agree with each other: the constant is that at the magnets' temperature
+// shown, and the winding's temperature the one that its loss leads to.
+func TestMagnetsSettleExact(t *testing.T) {
+	d := assumed(t)
+	d.Motor.MagnetCoefficient = quantity.Some(-0.0012)
+	d.Motor.MagnetGrade, d.Motor.InsulationClass = "SH", "H"
+	m, err := d.Resolve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := Condition{Demand: ShaftPower, Amount: 3500}
+	s, err := m.Solve(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	k := m.Chain.Constant() * (1 - 0.0012*(s.Motor.MagnetTemperature-293.15))
+	drag := s.Motor.NoLoadLoss / s.MotorSpeed
+	if e := k*s.Motor.DCEquivalentCurrent/(s.MotorTorque+drag) - 1; math.Abs(e) > 1e-11 {
+		t.Errorf("torque over current is off the constant by %g", e)
+	}
+	carried := s.Heat.CoolantFlow*m.heatCapacity + d.Cooling.StillLoss
+	coolant := d.Water.Temperature + s.Supply.Heat()/carried
+	lead := coolant + (m.windingRise+0.5/carried)*(s.Motor.CopperLoss+s.Motor.NoLoadLoss)
+	if e := lead - s.Motor.WindingTemperature; math.Abs(e) > 1e-6 {
+		t.Errorf("the winding's loss leads to %.9g K, shown is %.9g K", lead, s.Motor.WindingTemperature)
+	}
+	if s.Motor.MagnetTemperature < 300 {
+		t.Fatalf("the magnets stay at %g K", s.Motor.MagnetTemperature)
+	}
+	cold := solve(t, assumed(t), c)
+	if s.BatteryPower <= cold.BatteryPower || s.Motor.DCEquivalentCurrent <= cold.Motor.DCEquivalentCurrent {
+		t.Errorf("warm magnets take %g W, magnets that do not change %g W", s.BatteryPower, cold.BatteryPower)
+	}
+}
+
+// A state with every key typed allocates nothing, and begun near it is the same state.
+func TestTypedSolveLaw(t *testing.T) {
+	m, err := typed(t).Resolve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := Condition{Demand: BatteryPower, Amount: 2500}
+	want, err := m.Solve(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := testing.AllocsPerRun(50, func() {
+		if _, err := m.Solve(c); err != nil {
+			t.Fatal(err)
+		}
+	}); n != 0 {
+		t.Errorf("%g allocations", n)
+	}
+	got, err := m.SolveNear(c, 1.1*want.RotorSpeed, 0)
+	if err != nil || math.Abs(got.Thrust/want.Thrust-1) > 1e-11 {
+		t.Errorf("begun near: %g N, %v, want %g N", got.Thrust, err, want.Thrust)
+	}
+}
+
+// What is typed is judged among the limits.
+func TestTypedLimitsShown(t *testing.T) {
+	m, err := typed(t).Resolve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := m.Solve(Condition{Demand: BatteryPower, Amount: 2500})
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[string]bool{}
+	for _, l := range m.Limits(nil, s) {
+		seen[l.Name] = l.NotJudged == ""
+	}
+	for _, name := range []string{"ripple of the input capacitors", "capacitor temperature", "battery cable", "current through the fuse", "weakest cell under load"} {
+		if !seen[name] {
+			t.Errorf("%s is not judged", name)
+		}
+	}
+}
+
+func BenchmarkTypedState(b *testing.B) {
+	m, err := typed(b).Resolve()
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	i := 0
+	for b.Loop() {
+		if _, err := m.Solve(Condition{Demand: BatteryPower, Amount: 1200 + 20*float64(i%100)}); err != nil {
+			b.Fatal(err)
+		}
+		i++
+	}
+}
