@@ -132,6 +132,65 @@ func bridgeCase(t *testing.T, s *sizes) any {
 	return &bridgeOut{electric.ConductionLoss(in.Resistance, in.Current), electric.SwitchingLoss(in.Frequency, in.Voltage, in.Current, in.Time), v}
 }
 
+type moreIn struct {
+	Radius      float64 `unit:"m" doc:"rotor"`
+	Gap         float64 `unit:"m" doc:"gap"`
+	Length      float64 `unit:"m" doc:"length"`
+	Density     float64 `unit:"kg/m³" doc:"density"`
+	Viscosity   float64 `unit:"m²/s" doc:"viscosity"`
+	Speed       float64 `unit:"rad/s" doc:"speed"`
+	Flux        float64 `unit:"V·s" doc:"flux"`
+	Ohms        float64 `unit:"Ω" doc:"resistance"`
+	Henry       float64 `unit:"H" doc:"inductance"`
+	Torque      float64 `unit:"N·m" doc:"torque"`
+	Volts       float64 `unit:"V" doc:"voltage"`
+	Amps        float64 `unit:"A" doc:"current"`
+	Frequency   float64 `unit:"Hz" doc:"frequency"`
+	Dead        float64 `unit:"s" doc:"dead time"`
+	Capacitance float64 `unit:"µF" doc:"capacitance"`
+	Power       float64 `unit:"W" doc:"power"`
+	Surround    float64 `unit:"K" doc:"temperature"`
+	Thermal     float64 `unit:"K/W" doc:"thermal resistance"`
+}
+
+type moreOut struct {
+	Drag    float64 `unit:"N·m" doc:"torque of the gap"`
+	Direct  float64 `unit:"A" doc:"weakening current"`
+	Copper  float64 `unit:"W" doc:"copper loss"`
+	Ripple  float64 `unit:"A" doc:"ripple"`
+	Core    float64 `unit:"K" doc:"capacitor"`
+	Dead    float64 `unit:"W" doc:"dead time's loss"`
+	Energy  float64 `unit:"J" doc:"energy of a pre-charge"`
+	Time    float64 `unit:"s" doc:"time of a pre-charge"`
+	Most    float64 `unit:"W" doc:"most power"`
+	Current float64 `unit:"A" doc:"current of a power"`
+}
+
+// moreCase is the gap, weakening, capacitors and the battery at constant power.
+func moreCase(t *testing.T, s *sizes) any {
+	in := moreIn{0.04, 0.002, 0.06, 1000, 1e-6, 400, 0.006, 0.006, 3e-5, 5, 14, 1e4, 2e4, 8e-7, 3e-3, 2000, 300, 1.5}
+	if s != nil {
+		rescale(t, &in, *s)
+	}
+	m := electric.SurfaceMachine{Flux: in.Flux, Resistance: in.Ohms, Inductance: in.Henry, PolePairs: 7}
+	a, why := m.Run(in.Torque, in.Speed, in.Volts, in.Amps)
+	if why != electric.Reached || !a.Weakened {
+		t.Fatal(why)
+	}
+	ripple := electric.CapacitorRipple(a.Current, 0.8, 0.9)
+	charge := electric.PreCharge{Voltage: in.Volts, Capacitance: in.Capacitance, Resistance: in.Ohms}.Charge(0.05)
+	_, amps, ok := electric.ConstantPower(in.Volts, in.Ohms, in.Power)
+	if !ok {
+		t.Fatal("no state")
+	}
+	return &moreOut{
+		Drag:   electric.Gap{Radius: in.Radius, Width: in.Gap, Length: in.Length}.Drag(in.Density, in.Viscosity, in.Speed).Torque,
+		Direct: a.Direct, Copper: a.CopperLoss, Ripple: ripple,
+		Core: electric.CapacitorCore(in.Surround, ripple, in.Ohms, in.Thermal), Dead: electric.DeadTimeLoss(in.Frequency, in.Volts, a.Current, in.Dead),
+		Energy: charge.Energy, Time: charge.Time, Most: electric.MostPower(in.Volts, in.Ohms), Current: amps,
+	}
+}
+
 type heatIn struct {
 	Cooling    heat.Cooling
 	Pressure   float64 `unit:"Pa" doc:"pressure"`
@@ -199,6 +258,7 @@ var exempt = map[string]string{
 	"electric.OpenCircuitVoltage":                            "a table of cell voltages",
 	"electric.CopperAlpha":                                   "copper's own coefficient, 0.00393/K at 20 °C",
 	"electric.Battery.Resistance":                            "the cold factor's 18 K",
+	"electric.Cable":                                         "copper's resistivity and coefficient, and air",
 	"heat.InfraredReading":                                   "a sum of fourth powers, which scales by itself; its temperatures are points",
 	"jet.AttainableEfficiency":                               "statistics of pumps with a flow in m³/s",
 }
@@ -211,6 +271,7 @@ func TestUnitsHeldByScaling(t *testing.T) {
 		{"water path under way", func(s *sizes) any { return water(t, 5, s) }},
 		{"motor", func(s *sizes) any { return motor(t, s) }},
 		{"bridge and battery", func(s *sizes) any { return bridgeCase(t, s) }},
+		{"gap, weakening, capacitors, constant power", func(s *sizes) any { return moreCase(t, s) }},
 		{"heat", func(s *sizes) any { return heatCase(t, s) }},
 		{"similarity", func(s *sizes) any { return ladderCase(t, s) }},
 	}

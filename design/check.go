@@ -127,6 +127,8 @@ func (d *Design) checkNoLoad(say func(kind notice.Kind, path, what, allowed, out
 			say(notice.Error, "motor.no_load_voltages", "the no-load points cannot be used: "+err.Error(), "two or more points at different speeds, each with more voltage than its current takes through the winding", "look at the units")
 		} else if split.Residual > 0.1 {
 			say(notice.Warning, "motor.no_load_currents", fmt.Sprintf("the no-load points lie %.0f %% off a loss of speed, its square and its cube", 100*split.Residual), "points of one motor lie within a few per cent", "look for a reading at another temperature, or before the bearings ran in")
+		} else if split.Told != "" {
+			say(notice.Remark, "motor.no_load_voltages", split.Told, "beyond the fastest point the loss goes on as the parts that were told", "a point at another speed tells more")
 		}
 	}
 	for _, path := range []string{"motor.no_load_current", "motor.no_load_voltage", "motor.linear_share"} {

@@ -22,6 +22,7 @@ func TestElectricChecks(t *testing.T) {
 		{motor("no_load_voltages = [\"10 V\"]\nno_load_currents = [\"1 A\"]\n"), "two or more no-load points", notice.Error},
 		{motor("no_load_voltages = [\"10 V\", \"20 V\", \"30 V\"]\nno_load_currents = [\"1 A\", \"9 A\", \"2 A\"]\n"), "off a loss of speed", notice.Warning},
 		{motor("no_load_voltages = [\"10 V\", \"20 V\"]\nno_load_currents = [\"1 A\", \"1.4 A\"]\nno_load_current = \"2 A\"\n"), "no_load_current is not used", notice.Warning},
+		{motor("no_load_voltages = [\"10 V\", \"20 V\"]\nno_load_currents = [\"1 A\", \"1.4 A\"]\n"), "windage, with its cube", notice.Remark},
 		{motor("pole_pairs = 7\n"), "motor.phase_inductance is not typed", notice.Warning},
 		{motor("wet_gap = \"1 mm\"\n"), "wet gap is not used", notice.Warning},
 		{battery("open_circuit_charges = [\"0 %\", \"100 %\"]\nopen_circuit_voltages = [\"3 V\"]\n"), "has 1 values", notice.Error},

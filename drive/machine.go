@@ -45,7 +45,8 @@ func (d Drive) Resolve() (*Machine, error) {
 	if err != nil {
 		return nil, err
 	}
-	m.Chain = chain.InWater(m.Water.Density, m.Water.KinematicViscosity)
+	m.Chain = chain
+	m.Chain.Flood(m.Water.Density, m.Water.KinematicViscosity)
 	medium := jet.Medium{
 		Density: m.Water.Density, Viscosity: m.Water.KinematicViscosity,
 		VapourPressure: m.Water.VapourPressure, AirPressure: m.Water.AirPressure, Gravity: water.StandardGravity,

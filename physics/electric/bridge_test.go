@@ -338,7 +338,7 @@ func TestEverythingClosesLaw(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c = c.InWater(1000, 1.1e-6)
+		c.Flood(1000, 1.1e-6)
 		torque, omega := rapid.Float64Range(0, 15).Draw(t, "T"), rapid.Float64Range(1, 450).Draw(t, "ω")
 		s := c.Motor(torque, omega, rapid.Float64Range(280, 420).Draw(t, "T_w"), 285)
 		if math.Abs(s.TerminalVoltage*s.DCEquivalentCurrent/s.ElectricPower-1) > 1e-12 {
@@ -494,4 +494,8 @@ func TestTypedLimits(t *testing.T) {
 	if open != 2 {
 		t.Errorf("%d of two limits with a number missing are not judged", open)
 	}
+}
+
+func TestBleedExact(t *testing.T) {
+	near(t, "one time constant", BleedTime(2e3, 3e-3, 58, 58/math.E), 6, 1e-12)
 }

@@ -135,3 +135,18 @@ func InrushCurrent(voltage, capacitance, inductance, resistance float64) float64
 	theta := math.Acos(c)
 	return voltage * math.Sqrt(capacitance/inductance) * math.Exp(-theta/math.Tan(theta))
 }
+
+// BleedTime returns how long capacitors take in s to fall from one voltage to another through a
+// resistance, once battery and motor are off them.
+//
+//	t = R·C·ln(V₁/V₂)
+//
+//	R, C    bleed resistance, Ω, and capacitance, F
+//	V₁, V₂  from and to, V
+//
+// Holds while nothing else charges them: a propeller that water turns does. Measure before touching.
+//
+// Source: memory. Tests: TestBleedExact.
+func BleedTime(resistance, capacitance, from, to float64) float64 {
+	return resistance * capacitance * math.Log(from/to)
+}

@@ -79,12 +79,11 @@ type cell struct {
 }
 
 // cell works the battery's cell out; where a table cannot be used the law stands in for it.
-func (b Battery) cell() (cell, error) {
+func (b *Battery) cell() (cell, error) {
 	c := cell{class: cellClasses[b.Chemistry], coldFactor: b.ColdFactor, low: b.LowChargeFactor.Or(1), arrhenius: b.ColdLaw == "arrhenius"}
 	if c.class == nil {
 		c.class = cellClasses["nickel-rich"]
 	}
-	c.full = c.class.full
 	var err error
 	if len(b.OpenCircuitCharges)+len(b.OpenCircuitVoltages) > 0 {
 		if c.rest, err = numeric.NewPCHIP(b.OpenCircuitCharges, b.OpenCircuitVoltages); err != nil {
@@ -204,11 +203,12 @@ func LowChargeFactor(atTenth, charge float64) float64 {
 // Source: memory. Tests: TestPackResistanceExact.
 func (b Battery) Resistance() float64 {
 	c, _ := b.cell()
-	return b.packOhms(c, b.Charge, b.Temperature)
+	return b.packOhms(c.factor(b.Charge, b.Temperature))
 }
 
-func (b Battery) packOhms(c cell, charge, temperature float64) float64 {
-	return float64(b.Series)/float64(b.Parallel)*b.CellResistance*c.factor(charge, temperature) + b.JointResistance
+// packOhms is the pack's resistance where a cell's is a factor times that at 25 °C.
+func (b *Battery) packOhms(factor float64) float64 {
+	return float64(b.Series)/float64(b.Parallel)*b.CellResistance*factor + b.JointResistance
 }
 
 // FullVoltage returns the voltage of the full pack in V.
@@ -222,7 +222,7 @@ func (b Battery) packOhms(c cell, charge, temperature float64) float64 {
 // Source: memory. Tests: TestFullVoltageExact.
 func (b Battery) FullVoltage() float64 {
 	c, _ := b.cell()
-	return float64(b.Series) * c.full
+	return float64(b.Series) * c.class.full
 }
 
 // MostPower returns the greatest power in W that a source passes at any voltage.

@@ -226,15 +226,14 @@ func (c *Chain) MagnetTemperature(winding, coolant float64) float64 {
 	return coolant + c.motor.MagnetRiseShare*(winding-coolant)
 }
 
-// InWater returns the chain with water of a density in kg/m³ and a kinematic viscosity in m²/s in
-// the motor's gap, where a wet gap is typed.
-func (c Chain) InWater(density, viscosity float64) Chain {
+// Flood puts water of a density in kg/m³ and a kinematic viscosity in m²/s into the motor's gap,
+// where a wet gap is typed.
+func (c *Chain) Flood(density, viscosity float64) {
 	m := &c.motor
 	if m.WetGap.Set && m.RotorDiameter.Set && m.RotorLength.Set {
 		c.wet = Gap{Radius: m.RotorDiameter.Value / 2, Width: m.WetGap.Value, Length: m.RotorLength.Value}
 		c.density, c.viscosity, c.beside = density, viscosity, true
 	}
-	return c
 }
 
 // Motor works out the motor at a shaft torque in N·m, a speed in rad/s, and temperatures of

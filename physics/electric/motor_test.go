@@ -331,7 +331,7 @@ func TestWetGapInChainExact(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	part = part.InWater(1000, 1e-6)
+	part.Flood(1000, 1e-6)
 	dry := chain(t)
 	near(t, "no length", part.Current(9, 300), dry.Current(9, 300), 0)
 	m.RotorLength = quantity.Some(0.05)
@@ -339,7 +339,7 @@ func TestWetGapInChainExact(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c = c.InWater(1000, 1e-6)
+	c.Flood(1000, 1e-6)
 	drag := Gap{0.04, 0.001, 0.05}.Drag(1000, 1e-6, 300).Torque
 	near(t, "current", c.Current(9-drag, 300), dry.Current(9, 300), 1e-12)
 	near(t, "loss", c.NoLoadLoss(300)-dry.NoLoadLoss(300), drag*300, 1e-9)
@@ -567,4 +567,74 @@ func TestEfficiencyMapLaw(t *testing.T) {
 	if reasons == 0 || volts == 0 {
 		t.Errorf("%d points beyond the battery, %d beyond the voltage", reasons, volts)
 	}
+}
+
+// The boundary falls from the torque of the current limit to nothing, without a rise; at each point the
+// motor just meets one of its limits, in six-step as in sinusoidal drive; inductance moves its end out.
+func TestBoundaryLaw(t *testing.T) {
+	var speeds []float64
+	for w := 0.0; w <= 900; w += 15 {
+		speeds = append(speeds, w)
+	}
+	last := map[string]float64{}
+	for _, c := range []struct {
+		name, commutation string
+		henry             float64
+	}{{"flat tops", "six-step", 0}, {"no inductance", "sinusoidal", 0}, {"weakening", "sinusoidal", 60e-6}} {
+		m, ctl, b := board()
+		ctl.Commutation = c.commutation
+		if c.henry > 0 {
+			m.PolePairs, m.PhaseInductance = quantity.Some(7), quantity.Some(c.henry)
+		}
+		k, err := NewChain(m, ctl, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		before := math.Inf(1)
+		for _, p := range k.Boundary(speeds, 50, 200, 340, 310) {
+			if p.Torque > before+1e-9 || p.Current > 200*(1+1e-9) || p.Torque < 0 || p.Why == Reached && p.Torque == 0 {
+				t.Errorf("%s at %g rad/s: %+v after %g N·m", c.name, p.Speed, p, before)
+			}
+			if before = p.Torque; p.Torque > 0 {
+				last[c.name] = p.Speed
+			}
+			if p.Why != Reached || p.Weakened {
+				continue
+			}
+			s := k.Motor(p.Torque, p.Speed, 340, 310)
+			at := p.Current / 200
+			if volts := s.TerminalVoltage / (0.95 * 50); c.henry == 0 && math.Abs(math.Max(at, volts)-1) > 0.01 {
+				t.Errorf("%s at %g rad/s meets neither limit: %.3f of the current, %.3f of the voltage", c.name, p.Speed, at, volts)
+			}
+		}
+	}
+	if last["flat tops"] != last["no inductance"] || last["weakening"] <= last["no inductance"] {
+		t.Errorf("torque ends at %v rad/s", last)
+	}
+}
+
+// More torque or speed never loses less, a hotter winding never takes less, and no efficiency is above 1.
+func TestLossesRiseLaw(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m, ctl, b := full(rapid.SampledFrom([]string{"six-step", "sinusoidal"}).Draw(t, "commutation"))
+		c, err := NewChain(m, ctl, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c.Flood(1000, 1e-6)
+		torque, speed, winding := rapid.Float64Range(0, 12).Draw(t, "T"), rapid.Float64Range(10, 380).Draw(t, "ω"), rapid.Float64Range(280, 400).Draw(t, "T_w")
+		lost := func(torque, speed, winding float64) float64 {
+			s := c.Motor(torque, speed, winding, 285)
+			return s.CopperLoss + s.NoLoadLoss
+		}
+		l := lost(torque, speed, winding)
+		if lost(torque*1.05+0.01, speed, winding) <= l || lost(torque, speed*1.05, winding) <= l || lost(torque, speed, winding+5) <= l {
+			t.Fatalf("losses do not rise from %g W", l)
+		}
+		s := c.Motor(torque, speed, winding, 285)
+		u, reason := c.Supply(&s)
+		if reason == Solved && torque*speed >= u.BatteryPower {
+			t.Fatalf("%g W at the shaft of %g W", torque*speed, u.BatteryPower)
+		}
+	})
 }

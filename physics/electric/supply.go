@@ -86,13 +86,16 @@ func (c *Chain) takeBattery(b Battery) error {
 	}
 	rest := cell.voltage(b.Charge)
 	c.openCircuit = float64(b.Series) * (rest + b.OpenCircuitOffset)
-	if !(cell.factor(b.Charge, b.Temperature) > 0) { // a table that was carried on below 0
+	factor := cell.factor(b.Charge, b.Temperature)
+	if !(factor > 0) { // a table that was carried on below 0
 		return ErrResistanceTable
 	}
-	c.packOhms = b.packOhms(cell, b.Charge, b.Temperature)
-	c.fullCell = cell.full
-	c.weakCharge = rest - cell.voltage(b.Charge-b.ChargeImbalance.Or(0))
-	c.weakOhm = b.ResistanceImbalance.Or(0) * b.CellResistance * cell.factor(b.Charge, b.Temperature) / float64(b.Parallel)
+	c.packOhms = b.packOhms(factor)
+	c.fullCell = cell.class.full
+	if b.ChargeImbalance.Set {
+		c.weakCharge = rest - cell.voltage(b.Charge-b.ChargeImbalance.Value)
+	}
+	c.weakOhm = b.ResistanceImbalance.Or(0) * b.CellResistance * factor / float64(b.Parallel)
 	c.wiring = b.WiringResistance
 	if b.CableArea.Set && b.CableLength.Set {
 		c.cableAir = b.CableSurroundings.Or(b.Temperature)

@@ -135,11 +135,10 @@ func (m SurfaceMachine) Most(speed, voltage, current float64) (Axes, Unreached) 
 	w := m.PolePairs * speed
 	x, e := w*m.Inductance, w*m.Flux
 	z := math.Hypot(m.Resistance, x)
-	if top := m.at(0, current, w); z == 0 || top.Voltage <= voltage {
-		if z == 0 && top.Voltage > voltage {
-			return top, BeyondVoltage
-		}
+	if top := m.at(0, current, w); top.Voltage <= voltage {
 		return top, Reached
+	} else if z == 0 {
+		return top, BeyondVoltage
 	}
 	cd, cq, r := -x*e/(z*z), -m.Resistance*e/(z*z), voltage/z
 	if math.Hypot(cd, cq+r) <= current { // the least voltage for its torque lies within the current
@@ -196,4 +195,43 @@ func (c *Chain) FlatTopTorque(speed, bus, current, winding, magnet float64) floa
 	r := c.resistance * (1 + c.alpha*(winding-c.motor.ResistanceTemperature))
 	i := math.Min(current, (c.controller.ModulationLimit*bus-k*speed)/r)
 	return k*i - c.drag(speed)
+}
+
+// BoundaryPoint is the greatest torque at a speed.
+type BoundaryPoint struct {
+	Speed    float64 // rad/s
+	Torque   float64 // at the shaft, N·m
+	Current  float64 // peak phase current, or that of the flat top, A
+	Weakened bool
+	Why      Unreached // Reached, or why the motor does not drive at that speed; the torque is then 0
+}
+
+// Boundary returns the greatest torque at each of the speeds in rad/s, at a bus voltage in V, under a
+// limit in A of the peak phase current (of the flat top with six-step commutation), with winding and
+// magnets at temperatures in K. A sinusoidal controller weakens the field where pole pairs and
+// inductance are typed; without them only the resistance stands between voltage and torque.
+func (c *Chain) Boundary(speeds []float64, bus, current, winding, magnet float64) []BoundaryPoint {
+	out := make([]BoundaryPoint, len(speeds))
+	m, ok := c.SurfaceMachine(winding, magnet)
+	if !ok {
+		m = SurfaceMachine{
+			Flux:       c.ConstantAt(magnet) / math.Sqrt(3),
+			Resistance: c.resistance / 2 * (1 + c.alpha*(winding-c.motor.ResistanceTemperature)), PolePairs: 1,
+		}
+	}
+	for i, w := range speeds {
+		p := BoundaryPoint{Speed: w}
+		if c.sixStep {
+			p.Torque = c.FlatTopTorque(w, bus, current, winding, magnet)
+			p.Current = (p.Torque + c.drag(w)) / c.ConstantAt(magnet)
+		} else {
+			a, why := m.Most(w, PhaseVoltage(bus, c.controller.ModulationLimit, false), current)
+			p.Torque, p.Current, p.Weakened, p.Why = m.Torque(a)-c.drag(w), a.Current, a.Weakened, why
+		}
+		if p.Why != Reached || p.Torque < 0 {
+			p.Why, p.Torque = BeyondVoltage, 0
+		}
+		out[i] = p
+	}
+	return out
 }
