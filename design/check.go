@@ -171,6 +171,9 @@ func (d *Design) checkBattery(say func(kind notice.Kind, path, what, allowed, ou
 	table(b.OpenCircuitCharges, b.OpenCircuitVoltages, "battery.open_circuit_charges", "battery.open_circuit_voltages", true)
 	table(b.ResistanceTemperatures, b.TemperatureFactors, "battery.resistance_temperatures", "battery.temperature_factors", false)
 	table(b.ResistanceCharges, b.ChargeFactors, "battery.resistance_charges", "battery.charge_factors", false)
+	if d.typed.tried["controller.on_resistance_temperature"] {
+		d.checkPair("controller.on_resistance_temperature", "controller.on_resistance_coefficient", "without a coefficient the resistance does not change", say)
+	}
 	d.checkPair("battery.cable_area", "battery.cable_length", "a cable takes both", say)
 	if b.CableArea.Set && b.CableLength.Set && d.typed.tried["battery.wiring_resistance"] {
 		say(notice.Warning, "battery.wiring_resistance", "battery.wiring_resistance is not used", "cable_area and cable_length go before it", "type connectors and fuse as connector_resistance, and leave it out")

@@ -56,7 +56,7 @@ var cardsOf = map[string][]string{
 	"motor.no_load_loss": {"electric.Chain.NoLoadLoss"}, "motor.winding_temperature": {"heat.SteadyWinding"}, "motor.magnet_temperature": {"heat.SteadyWinding", "electric.Chain.MagnetTemperature"},
 	"motor.terminal_voltage": {"electric.Chain.ConstantAt"}, "supply.capacitor_ripple": {"electric.CapacitorRipple", "electric.SixStepRipple"}, "supply.capacitor_loss": {"electric.CapacitorRipple"},
 	"supply.dead_time_loss":  {"electric.DeadTimeLoss", "electric.SixStepDeadTimeLoss"},
-	"supply.conduction_loss": {"electric.ConductionLoss"}, "supply.switching_loss": {"electric.SwitchingLoss", "electric.SixStepSwitchingLoss"}, "supply.battery_voltage": {"electric.LoadVoltage", "electric.Battery.Resistance", "electric.OpenCircuitVoltage"},
+	"supply.conduction_loss": {"electric.ConductionLoss", "electric.HotResistance"}, "supply.switching_loss": {"electric.SwitchingLoss", "electric.SixStepSwitchingLoss"}, "supply.battery_voltage": {"electric.LoadVoltage", "electric.Battery.Resistance", "electric.OpenCircuitVoltage"},
 	"supply.battery_current": {"electric.LoadVoltage"}, "supply.controller_voltage": {"electric.LoadVoltage"}, "supply.wiring_loss": {"electric.LoadVoltage", "electric.Cable.Resistance", "electric.Cable.Temperature"},
 	"heat.coolant_flow": {"heat.Cooling.Flow"}, "heat.bridge_temperature": {"heat.Cooling.Steady"}, "heat.coolant_outlet": {"heat.Cooling.Steady"}, "heat.jacket_temperature": {"heat.Cooling.Steady"},
 	"battery_power": {"drive.State.PowerBalance"}, "power_residual": {"drive.State.PowerBalance"},

@@ -24,6 +24,7 @@ type Machine struct {
 	windingRise   float64 // K/W, winding over coolant
 	controllerTop bool    // coolant meets the controller first
 	windingBound  float64 // K
+	bridgeBound   float64 // K
 }
 
 // DesignPoint is where the pump has been placed.
@@ -62,6 +63,7 @@ func (d Drive) Resolve() (*Machine, error) {
 	m.windingRise = d.Motor.WindingToJacket + d.Cooling.JacketToCoolant
 	m.controllerTop = d.Cooling.First != "motor"
 	m.windingBound = d.Limits.WindingTemperature.Or(m.Chain.WindingBound())
+	m.bridgeBound = d.Limits.BridgeTemperature.Or(d.Controller.BridgeLimit)
 	if d.Impeller.Grade == "table" {
 		table, reason := jet.NewTablePump(d.calibratedTable(), medium.Density, medium.Gravity)
 		if reason != jet.Solved {

@@ -35,6 +35,10 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 	if m.Chain.Coupled() {
 		turns++ // the first guess leaves out what is coupled
 	}
+	bridge := inlet
+	if m.Chain.BridgeMatters() {
+		turns = bridgeTurns
+	}
 	for range turns {
 		winding.Coolant = inlet
 		if m.controllerTop {
@@ -53,21 +57,36 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 			e.motor.MagnetTemperature += d.Motor.MagnetRiseShare * (t - at)
 		}
 		var reason electric.Reason
-		e.supply, reason = m.Chain.Supply(&e.motor)
+		e.supply, reason = m.Chain.SupplyAt(&e.motor, bridge)
 		if reason != electric.Solved {
 			return e, BeyondBattery
 		}
+		last := bridge
 		controllerHeat = e.supply.Heat()
-		if !m.controllerTop {
+		if m.Chain.BridgeMatters() {
+			bridge = math.Min(m.heat(&e, flow, carried).BridgeTemperature, m.bridgeBound)
+			if math.Abs(bridge-last) < 1e-12*bridge {
+				break
+			}
+		} else if !m.controllerTop {
 			break
 		}
 	}
-	e.heat = d.Cooling.Steady(heat.Load{
-		CoolantFlow: flow, Carried: carried, Inlet: inlet,
-		Motor: e.motor.CopperLoss + e.motor.NoLoadLoss, Controller: controllerHeat, BridgeToPlate: d.Controller.BridgeToPlate,
-	})
+	e.heat = m.heat(&e, flow, carried)
 	return e, Solved
 }
+
+// heat is the circuit at an operating point.
+func (m *Machine) heat(e *electrics, flow, carried float64) heat.State {
+	return m.Drive.Cooling.Steady(heat.Load{
+		CoolantFlow: flow, Carried: carried, Inlet: m.Drive.Water.Temperature,
+		Motor: e.motor.CopperLoss + e.motor.NoLoadLoss, Controller: e.supply.Heat(), BridgeToPlate: m.Drive.Controller.BridgeToPlate,
+	})
+}
+
+// bridgeTurns is how often the switches' temperature and their resistance are exchanged, at most: like
+// the winding's, that resistance stops at the bound.
+const bridgeTurns = 40
 
 // settle returns the winding's temperature that is shown and the one that its resistance is taken at.
 func (m *Machine) settle(w heat.Winding) (shown, at float64) {

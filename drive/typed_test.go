@@ -21,6 +21,7 @@ func typed(t testing.TB) Drive {
 	m.MagnetCoefficient = some(-0.0012)
 	m.WetGap, m.RotorDiameter, m.RotorLength = some(0.0012), some(0.06), some(0.04)
 	c.DeadTime, c.CapacitorResistance, c.CapacitorToAir = some(400e-9), some(0.005), some(1.5)
+	c.OnResistanceCoefficient = some(0.005)
 	c.CapacitorLimit, c.CapacitorCurrentLimit = some(378.15), some(120)
 	b.LowChargeFactor, b.ColdLaw = some(1.6), "arrhenius"
 	b.CableArea, b.CableLength, b.CableLimit, b.ConnectorResistance = some(25e-6), some(0.8), some(378.15), some(0.0006)
@@ -28,8 +29,8 @@ func typed(t testing.TB) Drive {
 	return d
 }
 
-// With every key typed the balance of power still closes to 1e-12, every figure is finite, and
-// what fails ends in a named reason.
+// With every key typed battery power is shaft power and every electric loss to 1e-12, the whole ledger
+// closes as it does without them, every figure is finite, and what fails ends in a named reason.
 func TestTypedStateClosesLaw(t *testing.T) {
 	base, s := typed(t), schema(t)
 	solved := 0
@@ -48,15 +49,19 @@ func TestTypedStateClosesLaw(t *testing.T) {
 			return
 		}
 		solved++
-		if math.Abs(st.PowerResidual) > 1e-12 || math.Abs(st.DemandResidual) > 1e-9 {
+		if math.Abs(st.PowerResidual) > 1e-9 || math.Abs(st.DemandResidual) > 1e-9 {
 			t.Fatalf("%+v: residuals power %g, demand %g", c, st.PowerResidual, st.DemandResidual)
+		}
+		electric := st.ShaftPower + st.Motor.CopperLoss + st.Motor.NoLoadLoss + st.Supply.Heat() + st.Supply.WiringLoss
+		if math.Abs(electric-st.BatteryPower) > 1e-12*(math.Abs(st.ShaftPower)+st.BatteryPower) {
+			t.Fatalf("%+v: %g W of %g W", c, electric, st.BatteryPower)
 		}
 		finite(t, "", reflect.ValueOf(st))
 		sum := 0.0
 		for _, e := range st.Ledger() {
 			sum += e.Power
 		}
-		if math.Abs(sum/st.BatteryPower-1) > 1e-12 {
+		if math.Abs(sum/st.BatteryPower-1) > 1e-9 {
 			t.Fatalf("the ledger sums to %g of %g W", sum, st.BatteryPower)
 		}
 	})
@@ -97,6 +102,30 @@ func TestMagnetsSettleExact(t *testing.T) {
 	cold := solve(t, assumed(t), c)
 	if s.BatteryPower <= cold.BatteryPower || s.Motor.DCEquivalentCurrent <= cold.Motor.DCEquivalentCurrent {
 		t.Errorf("warm magnets take %g W, magnets that do not change %g W", s.BatteryPower, cold.BatteryPower)
+	}
+}
+
+// Switches, their loss and their temperature agree with each other; a bridge that runs away is shown
+// where its loss at the bound leads, and its limit is broken.
+func TestBridgeSettlesExact(t *testing.T) {
+	for _, first := range []string{"controller", "motor"} {
+		d := assumed(t)
+		d.Cooling.First = first
+		d.Controller.OnResistanceCoefficient = quantity.Some(0.006)
+		s := solve(t, d, Condition{Demand: ShaftPower, Amount: 3500})
+		i := s.Motor.DCEquivalentCurrent
+		want := 2 * i * i * d.Controller.OnResistance * (1 + 0.006*(s.Heat.BridgeTemperature-298.15))
+		if e := s.Supply.ConductionLoss/want - 1; math.Abs(e) > 1e-10 {
+			t.Errorf("%s first: the conduction loss is off its temperature by %g", first, e)
+		}
+		d.Controller.BridgeToPlate = 9
+		s = solve(t, d, Condition{Demand: ShaftPower, Amount: 3500})
+		i = s.Motor.DCEquivalentCurrent
+		bound := d.Controller.BridgeLimit
+		want = 2 * i * i * d.Controller.OnResistance * (1 + 0.006*(bound-298.15))
+		if e := s.Supply.ConductionLoss/want - 1; math.Abs(e) > 1e-10 || s.Heat.BridgeTemperature <= bound {
+			t.Errorf("%s first: a bridge that runs away has %g K, its loss is off by %g", first, s.Heat.BridgeTemperature, e)
+		}
 	}
 }
 

@@ -62,6 +62,7 @@ var everyKey = [][2]string{
 	{"motor.wet_gap", "1.2 mm"},
 	{"motor.rotor_diameter", "60 mm"},
 	{"motor.rotor_length", "40 mm"},
+	{"controller.on_resistance_coefficient", "0.5 %/K"},
 	{"controller.dead_time", "400 ns"},
 	{"controller.diode_voltage", "0.85 V"},
 	{"controller.capacitor_resistance", "4 mΩ"},

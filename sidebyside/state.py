@@ -183,7 +183,7 @@ class Drive:
         heat, fixed_extra, wiring = 0.0, 0.0, b["wiring_resistance"]
         if self.cable_cold:
             wiring = b.get("connector_resistance", 0) + self.cable_cold
-        tw = self.d["water"]["temperature"]
+        tw = bridge = self.d["water"]["temperature"]
         for _ in range(200):
             coolant = self.d["water"]["temperature"] + heat / carried
             magnet = coolant + m["magnet_rise_share"] * (tw - coolant)
@@ -194,7 +194,8 @@ class Drive:
             copper = ref * (1 + alpha * (tw - m["resistance_temperature"]))
             electric = torque * speed + idle + copper
             peak = 2 / math.sqrt(3) * i
-            conduction = 2 * c["on_resistance"] * i * i
+            warmer = c.get("on_resistance_coefficient", 0) * (bridge - c.get("on_resistance_temperature", 298.15))
+            conduction = 2 * c["on_resistance"] * (1 + warmer) * i * i
             per_volt = 6 * c["switching_frequency"] * peak / math.pi * c["switching_time"] / 2
             fixed = electric + conduction + c["standby_power"] + dead * peak + fixed_extra
             r = self.rb + wiring
@@ -203,7 +204,7 @@ class Drive:
                 return {"battery_power": 1e9}  # beyond the battery
             volts = (u + math.sqrt(u * u - 4 * r * fixed)) / 2
             amps = (fixed + per_volt * volts) / volts
-            before = (heat, wiring, tw, fixed_extra)
+            before = (heat, wiring, tw, fixed_extra, bridge)
             heat = fixed - electric + per_volt * volts
             # ripple of the capacitors: bus current's mean square less its mean, over a sixth of a turn
             along = electric / i  # volts of the equivalent direct-current motor
@@ -216,7 +217,8 @@ class Drive:
                 gain = amps * amps * self.metre / self.lost
                 hot = (self.air + gain * (1 - 0.00393 * 293.15)) / (1 - 0.00393 * gain)
                 wiring = b.get("connector_resistance", 0) + self.cable_cold * (1 + 0.00393 * (hot - 293.15))
-            after = (heat, wiring, tw, fixed_extra)
+            bridge = self.d["water"]["temperature"] + heat * (c["bridge_to_plate"] + co["plate_to_coolant"] + 0.5 / carried)
+            after = (heat, wiring, tw, fixed_extra, bridge)
             if all(abs(x - y) <= 1e-14 * abs(x) for x, y in zip(after, before)):
                 break
         return {"battery_power": amps * (volts + amps * wiring), "winding": tw, "controller_power": electric, "ripple": math.sqrt(ripple2), "modulation": reach / volts}

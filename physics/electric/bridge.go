@@ -5,20 +5,24 @@ import "math"
 // diodeVoltage is the voltage over a switch's reverse path where none is typed, V.
 const diodeVoltage = 0.9
 
+// warmJunction is the temperature that a switch's resistance holds at where none is typed, K.
+const warmJunction = 298.15
+
 // HotResistance returns the resistance of a switch at a junction temperature in K from that at
 // 25 °C, in Ω.
 //
 //	R(t) = R₂₅·[1 + a·(t − 25 °C)]
 //
 //	R₂₅  highest resistance at 25 °C by the sheet, Ω
-//	a    temperature coefficient, 1/K; 0.004 to 0.008 for silicon
+//	a    temperature coefficient, 1/K; 0.003 to 0.007 for silicon   [Controller.OnResistanceCoefficient]
 //	t    junction temperature, K
 //
-// Holds between 25 and 150 °C for silicon. Controller.OnResistance is that of the hot switch.
+// Holds between 25 and 150 °C for silicon. Controller.OnResistance is that of the hot switch
+// where no coefficient is typed.
 //
 // Source: graovac-2006. Tests: TestHotResistancePublished.
 func HotResistance(at25, coefficient, junction float64) float64 {
-	return at25 * (1 + coefficient*(junction-298.15))
+	return at25 * (1 + coefficient*(junction-warmJunction))
 }
 
 // SixStepSwitchingLoss returns the switching loss of the bridge in W where the phases carry flat
@@ -50,7 +54,8 @@ func SixStepSwitchingLoss(frequency, voltage, current, time float64) float64 {
 //	f    switching frequency, Hz                                   [Controller.SwitchingFrequency]
 //
 // Holds where the reverse path carries the whole current through the dead time. The channel's loss
-// in that time, a hundredth of it, is not taken off.
+// in that time, a hundredth of it, is not taken off, and what the dead time takes of the voltage is not
+// in the modulation.
 //
 // Source: graovac-2006. Tests: TestDeadTimeExact.
 func DeadTimeLoss(frequency, diode, peak, deadTime float64) float64 {

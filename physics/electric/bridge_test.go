@@ -499,3 +499,21 @@ func TestTypedLimits(t *testing.T) {
 func TestBleedExact(t *testing.T) {
 	near(t, "one time constant", BleedTime(2e3, 3e-3, 58, 58/math.E), 6, 1e-12)
 }
+
+// A chandler's worked example, SEEN: 12 V, 10 A, 21 ft out and back take 10 AWG for a drop of 3 % and 16 AWG
+// for 10 %. By the rule's K = 10.75 (FROM MEMORY, high) that is 6271 and 1881 circular mils (COMPUTED).
+func TestCableDropPublished(t *testing.T) {
+	const foot, cmil = 0.3048, 5.067075e-10
+	for _, r := range []struct {
+		drop, cmils     float64
+		enough, tooThin int
+	}{{0.36, 6271, 10, 12}, {1.2, 1881, 16, 18}} {
+		area := CableAreaForDrop(10, 21*foot/2, r.drop, 293.15)
+		if area > GaugeArea(r.enough) || area < GaugeArea(r.tooThin) {
+			t.Errorf("%g V of drop take %.3g mm²", r.drop, area*1e6)
+		}
+		near(t, "by the rule", area/cmil/r.cmils, cableResistivity/(10.75*cmil/foot), 2e-4)
+		c := Cable{Area: area, Length: 21 * foot / 2}
+		near(t, "drop", 10*c.Resistance(293.15), r.drop, 1e-12)
+	}
+}

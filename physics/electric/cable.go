@@ -66,6 +66,23 @@ func (c Cable) Resistance(temperature float64) float64 {
 	return 2 * c.Length * cableResistivity / c.Area * (1 + annealedCopper*(temperature-copperZero))
 }
 
+// CableAreaForDrop returns the copper area in m² of a flexible cable that drops a voltage in V out and
+// back, at a current in A, a length one way in m and a conductor temperature in K.
+//
+//	A = 2·L·I·ρ·[1 + α₂₀·(t − 20 °C)]/ΔU,  ρ = 1.95e-8 Ω·m
+//
+//	L, I  length one way, m, and current, A
+//	ΔU    voltage that may be lost, V
+//	t     conductor temperature, K
+//
+// Holds as Cable.Resistance does. The US small-craft rule, circular mils = 10.75·I·L/E in feet, is the
+// same with 1.787e-8 Ω·m. An area that drops little may still be too hot: Ampacity says.
+//
+// Source: iec-60228, abyc-e11. Tests: TestCableDropPublished.
+func CableAreaForDrop(current, length, drop, temperature float64) float64 {
+	return 2 * length * current * cableResistivity * (1 + annealedCopper*(temperature-copperZero)) / drop
+}
+
 // Temperature returns the steady temperature in K of the conductor at a current in A, and the
 // temperature at which its resistance is taken: the same below the bound; above it, or where the
 // conductor would never settle, the bound, and the first is where the loss there leads.

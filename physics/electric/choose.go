@@ -203,7 +203,7 @@ func (c *Choice) judge(m Motor, k Controller, b BatterySheet, battery bool, duty
 			chain.openCircuit, chain.packOhms, chain.wiring = d.Voltage, 0, 0
 		}
 		torque, speed := c.Reduction.Motor(d.Torque, d.Speed)
-		p := chain.steadyPoint(torque, speed, a)
+		p, bridge := chain.steadyPoint(torque, speed, a)
 		c.Points = append(c.Points, p)
 		if p.Reason != Solved {
 			c.Impossible = fmt.Sprintf("%s: the battery passes %.3g W at most, the motor alone takes %.3g W", d.Name, MostPower(chain.openCircuit, chain.packOhms+chain.wiring), p.State.ElectricPower)
@@ -212,7 +212,7 @@ func (c *Choice) judge(m Motor, k Controller, b BatterySheet, battery bool, duty
 		shaft += d.Power * d.Time
 		c.Energy += p.Supply.BatteryPower * d.Time
 		highest = math.Max(highest, p.Supply.BatteryPower)
-		at := Temperatures{Water: a.Coolant, MotorSpeed: speed, Bridge: a.Coolant + p.Supply.Heat()*(k.BridgeToPlate+a.PlateToCoolant)}
+		at := Temperatures{Water: a.Coolant, MotorSpeed: speed, Bridge: bridge}
 		limits := chain.Limits(nil, p.State, p.Supply, at, a.Bounds)
 		for _, l := range limits {
 			if !battery && (l.Part == "battery" || l.Name == "full battery on the controller") {
@@ -272,8 +272,9 @@ func efficiency(points []MapPoint, duty []DutyPoint, shaft, energy float64) floa
 }
 
 // steadyPoint is motor and supply with winding and magnets at the steady temperatures of the load.
-// Above the bound the winding's resistance is that at the bound, and the temperature is where it leads.
-func (c *Chain) steadyPoint(torque, speed float64, a Around) MapPoint {
+// Above their bounds the resistances of winding and switches are those at the bound, and the temperature is
+// where they lead.
+func (c *Chain) steadyPoint(torque, speed float64, a Around) (p MapPoint, bridge float64) {
 	thermal := c.motor.WindingToJacket + a.JacketToCoolant
 	bound := a.Bounds.WindingTemperature.Or(c.WindingBound())
 	idle := c.NoLoadLoss(speed)
@@ -291,10 +292,18 @@ func (c *Chain) steadyPoint(torque, speed float64, a Around) MapPoint {
 			break
 		}
 	}
-	p := c.mapPoint(torque, speed, at, a.Coolant)
+	bridge = a.Coolant
+	for range steadyTurns {
+		last := bridge
+		p = c.mapPoint(torque, speed, at, a.Coolant, math.Min(bridge, a.Bounds.BridgeTemperature.Or(c.controller.BridgeLimit)))
+		bridge = a.Coolant + p.Supply.Heat()*(c.controller.BridgeToPlate+a.PlateToCoolant)
+		if !c.BridgeMatters() || p.Reason != Solved || math.Abs(bridge-last) < 1e-12*bridge {
+			break
+		}
+	}
 	p.State.WindingTemperature = shown
 	p.State.MagnetTemperature = c.MagnetTemperature(shown, a.Coolant)
-	return p
+	return p, bridge
 }
 
 // steadyTurns is how often current and magnet temperature are exchanged, at most; see drive.

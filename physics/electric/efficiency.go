@@ -16,26 +16,27 @@ type MapPoint struct {
 }
 
 // EfficiencyMap works out motor, controller and battery on a grid of speeds in rad/s and torques in
-// N·m, a row a torque, with winding and coolant at fixed temperatures in K. Points that the battery
+// N·m, a row a torque, with winding and coolant at fixed temperatures in K and switches of the resistance
+// that is typed. Points that the battery
 // cannot pass have their reason, no efficiency, and the motor's state.
 func (c *Chain) EfficiencyMap(torques, speeds []float64, winding, coolant float64) [][]MapPoint {
 	rows := make([][]MapPoint, len(torques))
 	for i, torque := range torques {
 		rows[i] = make([]MapPoint, len(speeds))
 		for j, speed := range speeds {
-			rows[i][j] = c.mapPoint(torque, speed, winding, coolant)
+			rows[i][j] = c.mapPoint(torque, speed, winding, coolant, c.controller.OnResistanceTemperature.Or(warmJunction))
 		}
 	}
 	return rows
 }
 
-func (c *Chain) mapPoint(torque, speed, winding, coolant float64) MapPoint {
+func (c *Chain) mapPoint(torque, speed, winding, coolant, bridge float64) MapPoint {
 	p := MapPoint{Torque: torque, Speed: speed, Winding: winding, State: c.Motor(torque, speed, winding, coolant)}
 	shaft := torque * speed
 	if p.State.ElectricPower > 0 {
 		p.Motor = shaft / p.State.ElectricPower
 	}
-	p.Supply, p.Reason = c.Supply(&p.State)
+	p.Supply, p.Reason = c.SupplyAt(&p.State, bridge)
 	if p.Reason != Solved {
 		return p
 	}

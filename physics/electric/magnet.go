@@ -33,9 +33,15 @@ type Magnet struct {
 	CoercivityCoefficient float64 // of the intrinsic coercivity, 1/K
 }
 
-// Magnets are grades by their names: lower ends of a maker's table. Neodymium as seen there up to
+// MagnetNamed returns a grade by its name: N42, N42M, N42H, N42SH, Sm2Co17 or ferrite.
+func MagnetNamed(name string) (Magnet, bool) {
+	g, ok := magnets[name]
+	return g, ok
+}
+
+// magnets are grades by their names: lower ends of a maker's table. Neodymium as seen there up to
 // M; H and SH, samarium-cobalt and ferrite are recalled, and so are their coefficients.
-var Magnets = map[string]Magnet{
+var magnets = map[string]Magnet{
 	"N42":     {1.28, 955e3, -0.0012, -0.0076},
 	"N42M":    {1.28, 1114e3, -0.0012, -0.0068},
 	"N42H":    {1.28, 1353e3, -0.0012, -0.0065},

@@ -227,7 +227,8 @@ func (c *Chain) MagnetTemperature(winding, coolant float64) float64 {
 }
 
 // Flood puts water of a density in kg/m³ and a kinematic viscosity in m²/s into the motor's gap,
-// where a wet gap is typed.
+// where a wet gap is typed. What the drag makes of heat counts to the motor's, though part of it leaves
+// with the gap's own water.
 func (c *Chain) Flood(density, viscosity float64) {
 	m := &c.motor
 	if m.WetGap.Set && m.RotorDiameter.Set && m.RotorLength.Set {

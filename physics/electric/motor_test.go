@@ -155,7 +155,7 @@ func TestNoLoadPointsExact(t *testing.T) {
 // (COMPUTED), and that of samarium-cobalt and ferrite FROM MEMORY.
 func TestMagnetPublished(t *testing.T) {
 	near(t, "60 K", MagnetFactor(-0.0012, 353.15, 293.15), 1-0.072, 1e-12)
-	near(t, "N42", MagnetFactor(Magnets["N42"].RemanenceCoefficient, 353.15, 293.15), 1-0.072, 1e-12)
+	near(t, "N42", MagnetFactor(magnets["N42"].RemanenceCoefficient, 353.15, 293.15), 1-0.072, 1e-12)
 	near(t, "at the reference", MagnetFactor(-0.0012, 293.15, 293.15), 1, 0)
 }
 
@@ -168,14 +168,14 @@ func TestIrreversiblePublished(t *testing.T) {
 		grade string
 		guide float64
 	}{{"N42", 80}, {"N42M", 100}, {"N42H", 120}, {"N42SH", 150}} {
-		at, ok := Magnets[r.grade].Irreversible(1, 0)
+		at, ok := magnets[r.grade].Irreversible(1, 0)
 		if !ok || math.Abs(at-zeroCelsius-r.guide) > 5 {
 			t.Errorf("%s loses strength for good above %.1f °C, the guide is %g °C", r.grade, at-zeroCelsius, r.guide)
 		}
-		if loaded, ok := Magnets[r.grade].Irreversible(1, 100e3); !ok || loaded >= at {
+		if loaded, ok := magnets[r.grade].Irreversible(1, 100e3); !ok || loaded >= at {
 			t.Errorf("%s: a field against it leaves %.1f °C", r.grade, loaded-zeroCelsius)
 		}
-		if thick, ok := Magnets[r.grade].Irreversible(4, 0); !ok || thick <= at {
+		if thick, ok := magnets[r.grade].Irreversible(4, 0); !ok || thick <= at {
 			t.Errorf("%s: a better circuit leaves %.1f °C", r.grade, thick-zeroCelsius)
 		}
 		if at <= last {
@@ -183,10 +183,16 @@ func TestIrreversiblePublished(t *testing.T) {
 		}
 		last = at
 	}
-	if _, ok := Magnets["N42"].Irreversible(1, 2e6); ok {
+	if g, ok := MagnetNamed("N42M"); !ok || g != magnets["N42M"] {
+		t.Error("a grade is not found by its name")
+	}
+	if _, ok := MagnetNamed("N99"); ok {
+		t.Error("a grade that there is not")
+	}
+	if _, ok := magnets["N42"].Irreversible(1, 2e6); ok {
 		t.Error("a field beyond the coercivity leaves a temperature")
 	}
-	if _, ok := Magnets["ferrite"].Irreversible(1, 0); ok {
+	if _, ok := magnets["ferrite"].Irreversible(1, 0); ok {
 		t.Error("ferrite, which gains coercivity with heat, has an upper temperature")
 	}
 }

@@ -40,25 +40,27 @@ type Motor struct {
 
 // Controller turns battery voltage into phase currents.
 type Controller struct {
-	Commutation            string            `doc:"how the phases are driven" choices:"six-step|sinusoidal" assume:"sinusoidal" source:"own"`
-	OnResistance           float64           `unit:"mΩ" doc:"resistance of one switch when on and hot, parallel transistors together" range:"0.01 .. 1000" usual:"0.1 .. 20" assume:"0.4 .. 1.5" source:"memory"`
-	SwitchingFrequency     float64           `unit:"kHz" doc:"switching frequency" range:"0.5 .. 1000" usual:"4 .. 100" assume:"12 .. 24" source:"own"`
-	SwitchingTime          float64           `unit:"ns" doc:"rise and fall time of a switch together" range:"1 .. 100000" usual:"20 .. 2000" assume:"100 .. 400" source:"own"`
-	StandbyPower           float64           `unit:"W" doc:"power of the electronics themselves" range:"0 .. 500" usual:"0.5 .. 50" assume:"5 .. 20" source:"own"`
-	DeadTime               quantity.Optional `unit:"ns" doc:"dead time at each switching, when both switches of a leg are off; not counted if left out" range:"1 .. 20000" usual:"100 .. 3000"`
-	DiodeVoltage           quantity.Optional `unit:"V" doc:"voltage over a switch's reverse path during the dead time; 0.9 V if left out" range:"0.1 .. 5" usual:"0.5 .. 2"`
-	CapacitorResistance    quantity.Optional `unit:"mΩ" doc:"series resistance (ESR) of the input capacitors, all together; their heat is not counted if left out" range:"0.01 .. 10000" usual:"0.2 .. 50"`
-	CapacitorCurrentLimit  quantity.Optional `unit:"A" doc:"ripple current of the input capacitors, all together, rms, by their maker" range:"0.1 .. 5000" usual:"5 .. 500"`
-	CapacitorToAir         quantity.Optional `unit:"K/W" doc:"thermal resistance from the input capacitors' cores, all together, to their surroundings" range:"0.01 .. 200" usual:"0.2 .. 20"`
-	CapacitorSurroundings  quantity.Optional `unit:"°C" doc:"temperature around the input capacitors; that of the bridge if left out" range:"-20 .. 150" usual:"20 .. 90"`
-	CapacitorLimit         quantity.Optional `unit:"°C" doc:"highest core temperature of the input capacitors by their maker" range:"50 .. 175" usual:"85 .. 135"`
-	BatteryCurrentLimit    quantity.Optional `unit:"A" doc:"limit of battery current" range:"1 .. 5000" usual:"10 .. 600"`
-	PhaseCurrentLimit      quantity.Optional `unit:"A" doc:"limit of phase current, in the convention of phase_current_convention" range:"1 .. 5000" usual:"10 .. 1000"`
-	PhaseCurrentConvention string            `doc:"what the limit of phase current means: rms, peak of the sine, or the current of the equivalent direct-current motor" choices:"dc|peak|rms" assume:"peak" source:"own"`
-	MaxVoltage             quantity.Optional `unit:"V" doc:"highest battery voltage of the controller" range:"5 .. 1500" usual:"20 .. 130"`
-	ModulationLimit        float64           `unit:"1" doc:"usable share of the battery voltage" range:"0.3 .. 1.2" usual:"0.8 .. 1" assume:"0.93 .. 0.98" source:"own"`
-	BridgeToPlate          float64           `unit:"K/W" doc:"thermal resistance from the transistors, all together, to the plate" range:"0.001 .. 10" usual:"0.005 .. 0.5" assume:"0.02 .. 0.08" source:"memory"`
-	BridgeLimit            float64           `unit:"°C" doc:"highest temperature of the transistors" range:"30 .. 175" usual:"60 .. 150" assume:"85" source:"own"`
+	Commutation             string            `doc:"how the phases are driven" choices:"six-step|sinusoidal" assume:"sinusoidal" source:"own"`
+	OnResistance            float64           `unit:"mΩ" doc:"resistance of one switch when on and hot, parallel transistors together" range:"0.01 .. 1000" usual:"0.1 .. 20" assume:"0.4 .. 1.5" source:"memory"`
+	OnResistanceCoefficient quantity.Optional `unit:"%/K" doc:"rise of a switch's resistance by degree of its temperature: 0.3 to 0.7 % for silicon; on_resistance is then that at on_resistance_temperature, and no longer that of the hot switch" range:"0 .. 0.8" usual:"0.3 .. 0.7"`
+	OnResistanceTemperature quantity.Optional `unit:"°C" doc:"temperature at which on_resistance holds; 25 °C if left out, counted with on_resistance_coefficient" range:"-40 .. 100" usual:"20 .. 100"`
+	SwitchingFrequency      float64           `unit:"kHz" doc:"switching frequency" range:"0.5 .. 1000" usual:"4 .. 100" assume:"12 .. 24" source:"own"`
+	SwitchingTime           float64           `unit:"ns" doc:"rise and fall time of a switch together" range:"1 .. 100000" usual:"20 .. 2000" assume:"100 .. 400" source:"own"`
+	StandbyPower            float64           `unit:"W" doc:"power of the electronics themselves" range:"0 .. 500" usual:"0.5 .. 50" assume:"5 .. 20" source:"own"`
+	DeadTime                quantity.Optional `unit:"ns" doc:"dead time at each switching, when both switches of a leg are off; not counted if left out" range:"1 .. 20000" usual:"100 .. 3000"`
+	DiodeVoltage            quantity.Optional `unit:"V" doc:"voltage over a switch's reverse path during the dead time; 0.9 V if left out" range:"0.1 .. 5" usual:"0.5 .. 2"`
+	CapacitorResistance     quantity.Optional `unit:"mΩ" doc:"series resistance (ESR) of the input capacitors, all together; their heat is not counted if left out" range:"0.01 .. 10000" usual:"0.2 .. 50"`
+	CapacitorCurrentLimit   quantity.Optional `unit:"A" doc:"ripple current of the input capacitors, all together, rms, by their maker" range:"0.1 .. 5000" usual:"5 .. 500"`
+	CapacitorToAir          quantity.Optional `unit:"K/W" doc:"thermal resistance from the input capacitors' cores, all together, to their surroundings" range:"0.01 .. 200" usual:"0.2 .. 20"`
+	CapacitorSurroundings   quantity.Optional `unit:"°C" doc:"temperature around the input capacitors; that of the bridge if left out" range:"-20 .. 150" usual:"20 .. 90"`
+	CapacitorLimit          quantity.Optional `unit:"°C" doc:"highest core temperature of the input capacitors by their maker" range:"50 .. 175" usual:"85 .. 135"`
+	BatteryCurrentLimit     quantity.Optional `unit:"A" doc:"limit of battery current" range:"1 .. 5000" usual:"10 .. 600"`
+	PhaseCurrentLimit       quantity.Optional `unit:"A" doc:"limit of phase current, in the convention of phase_current_convention" range:"1 .. 5000" usual:"10 .. 1000"`
+	PhaseCurrentConvention  string            `doc:"what the limit of phase current means: rms, peak of the sine, or the current of the equivalent direct-current motor" choices:"dc|peak|rms" assume:"peak" source:"own"`
+	MaxVoltage              quantity.Optional `unit:"V" doc:"highest battery voltage of the controller" range:"5 .. 1500" usual:"20 .. 130"`
+	ModulationLimit         float64           `unit:"1" doc:"usable share of the battery voltage" range:"0.3 .. 1.2" usual:"0.8 .. 1" assume:"0.93 .. 0.98" source:"own"`
+	BridgeToPlate           float64           `unit:"K/W" doc:"thermal resistance from the transistors, all together, to the plate" range:"0.001 .. 10" usual:"0.005 .. 0.5" assume:"0.02 .. 0.08" source:"memory"`
+	BridgeLimit             float64           `unit:"°C" doc:"highest temperature of the transistors" range:"30 .. 175" usual:"60 .. 150" assume:"85" source:"own"`
 }
 
 // Battery is a pack of lithium cells with its wiring.

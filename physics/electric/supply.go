@@ -241,7 +241,8 @@ func (c *Chain) ControllerHeat(current float64) float64 {
 //
 //	P  the losses of the state, W
 //
-// Holds for every state.
+// Holds for every state. Where it is taken as the bridge's heat, the capacitors' part of it makes the
+// bridge a little too hot.
 //
 // Source: own. Tests: TestControllerHeatLaw.
 func (s *SupplyState) Heat() float64 {
@@ -253,11 +254,29 @@ func (s *SupplyState) Heat() float64 {
 // whatever is left.
 const supplyTurns = 30
 
-// Supply works out controller, wiring and battery for a motor state.
+// BridgeMatters tells whether the switches' resistance changes with their temperature.
+func (c *Chain) BridgeMatters() bool { return c.controller.OnResistanceCoefficient.Or(0) > 0 }
+
+// onResistance is a switch's at a temperature in K.
+func (c *Chain) onResistance(bridge float64) float64 {
+	k := &c.controller
+	if !k.OnResistanceCoefficient.Set {
+		return k.OnResistance
+	}
+	return HotResistance(k.OnResistance, k.OnResistanceCoefficient.Value, bridge-k.OnResistanceTemperature.Or(warmJunction)+warmJunction)
+}
+
+// Supply works out controller, wiring and battery for a motor state, with switches of the resistance
+// that is typed.
 func (c *Chain) Supply(m *MotorState) (SupplyState, Reason) {
+	return c.SupplyAt(m, c.controller.OnResistanceTemperature.Or(warmJunction))
+}
+
+// SupplyAt is Supply with the switches at a temperature in K, where their coefficient is typed.
+func (c *Chain) SupplyAt(m *MotorState, bridge float64) (SupplyState, Reason) {
 	var s SupplyState
 	i := m.DCEquivalentCurrent
-	s.ConductionLoss = ConductionLoss(c.controller.OnResistance, i)
+	s.ConductionLoss = ConductionLoss(c.onResistance(bridge), i)
 	s.StandbyLoss = c.controller.StandbyPower
 	s.DeadTimeLoss = c.dead * math.Abs(i)
 	byVolt := c.switching * math.Abs(i)
