@@ -35,7 +35,7 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 	if m.Chain.Coupled() {
 		turns++ // the first guess leaves out what is coupled
 	}
-	bridge := inlet
+	bridge, settled := inlet, inlet
 	if m.Chain.BridgeMatters() {
 		turns = bridgeTurns
 	}
@@ -49,7 +49,8 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 		// that loss would lead.
 		t, at := m.settle(winding)
 		if m.Chain.MagnetsMatter() {
-			t, at = m.settleMagnets(&winding, copper)
+			t, at = m.settleMagnets(&winding, copper, settled)
+			settled = at
 		}
 		e.motor = m.Chain.Motor(torque, speed, at, winding.Coolant)
 		if at != t {
@@ -100,9 +101,9 @@ func (m *Machine) settle(w heat.Winding) (shown, at float64) {
 
 // settleMagnets is settle where warmer magnets take more current, which heats the winding further.
 // The winding's temperature is the unknown, and each turn gains a digit. The copper loss is that with
-// the magnets at their reference.
-func (m *Machine) settleMagnets(w *heat.Winding, copper float64) (shown, at float64) {
-	at = w.Coolant
+// the magnets at their reference; the search begins at a winding temperature.
+func (m *Machine) settleMagnets(w *heat.Winding, copper, begin float64) (shown, at float64) {
+	at = begin
 	for range magnetTurns {
 		weaker := m.Chain.Constant() / m.Chain.ConstantAt(m.Chain.MagnetTemperature(at, w.Coolant))
 		w.CopperAtReference = copper * weaker * weaker

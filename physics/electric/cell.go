@@ -75,7 +75,6 @@ type cell struct {
 	byHeat, byCharge *numeric.PCHIP // factors on the resistance, nil for the laws
 	coldFactor, low  float64
 	arrhenius        bool
-	full             float64
 }
 
 // cell works the battery's cell out; where a table cannot be used the law stands in for it.
