@@ -20,6 +20,7 @@ type ReduceAnswer struct {
 type ReducedDay struct {
 	*bench.Reduction
 	Revision, Parts string
+	Before          []project.Looked     // what was looked at before the run
 	Coefficients    []bench.Coefficients // of each plateau, by the numbers of the revision that ran
 }
 
@@ -120,7 +121,7 @@ func Reduce(p *project.Project, run string) (*ReduceAnswer, error) {
 		if err != nil {
 			return nil, err
 		}
-		d := ReducedDay{Reduction: day, Revision: r.Revision, Parts: r.Parts}
+		d := ReducedDay{Reduction: day, Revision: r.Revision, Parts: r.Parts, Before: r.Before}
 		drive := p.Design.Nominal()
 		if r.Setup != nil {
 			r.Setup.Apply(&drive)

@@ -29,7 +29,7 @@ func (m *maker) lists() {
 		{"rope", "no nylon; splices rather than knots; the second tether tied, slack, to another fixed point", "cordage-holtzman"},
 		{"zero", fmt.Sprintf("%.0f s of logs with nothing pulling, before and after; a known weight on the rope once", m.Dwell.Zero), "own"},
 		{"clocks", "all loggers started before the first zero; three sharp pulls on the rope mark all of them", "own"},
-		{"water", "temperature, level mark, where the stand stands and which parts ran: into run.toml", "own"},
+		{"water", "temperature, level mark, where the stand stands and which parts ran: into run.toml; what was measured of this list, and who tried the kill, under its [before]", "own"},
 	}
 	m.After = []Word{
 		{"every step", "hold; read; say the next power aloud; step up only when pull, speed and temperatures stand still, coolant flows, and the coefficients are within 3 % of the steps below", "own"},

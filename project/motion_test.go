@@ -1,6 +1,7 @@
 package project
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -159,4 +160,36 @@ func FuzzMotion(f *testing.F) {
 			}
 		}
 	})
+}
+
+// What is typed under [before] is kept as typed, and what forbids a run is said at its place.
+func TestBefore(t *testing.T) {
+	r, faults := readRun("day", "run.toml", []byte("[before]\ngap_top = \"0.62 mm\"\ngap_right = \"0.60(2) mm\"\ngap_bottom = \"0.55 mm\"\ngap_left = \"0.58 mm\"\nrun_out = \"0.05 mm\"\nunbalance = \"12 µm\"\nrotation = \"yes\"\ntight = \"yes\"\ninsulation = \"20 MΩ\"\ninsulation_wet = \"5 MOhm\"\ncoolant = \"yes\"\nkill_by = \"Mara\"\nby = \"Jo\"\n"), example(t))
+	if len(faults) > 0 || len(r.Before) != 13 {
+		t.Fatalf("%v: %+v", faults, r.Before)
+	}
+	if r.Before[1].Value.Nominal() != 0.0006 || r.Before[1].Value.StandardUncertainty() == 0 || r.Before[11].Text != "Mara" {
+		t.Errorf("%+v", r.Before)
+	}
+	for _, c := range []struct{ text, says, at string }{
+		{"gap_top = \"0.9 mm\"\ngap_right = \"0.6 mm\"\ngap_bottom = \"0.2 mm\"\ngap_left = \"0.6 mm\"\nkill_by = \"x\"", "stands off the middle", "4:14"},
+		{"gap_top = \"0.3 mm\"\nrun_out = \"0.2 mm\"\nkill_by = \"x\"", "the blades may touch", "3:11"},
+		{"insulation = \"0.4 MΩ\"\nkill_by = \"x\"", "below 1 MΩ", "2:14"},
+		{"rotation = \"no\"\nkill_by = \"x\"", "turns the wrong way", "2:12"},
+		{"tight = \"no\"\nkill_by = \"x\"", "water gets in", "2:9"},
+		{"coolant = \"no\"\nkill_by = \"x\"", "no coolant", "2:11"},
+		{"coolant = \"yes\"", "nobody who tried the kill", "2:11"},
+		{"coolant = \"perhaps\"\nkill_by = \"x\"", "yes", "2:11"},
+		{"gap_topp = \"1 mm\"\nkill_by = \"x\"", "gap_top", "2:1"},
+	} {
+		_, faults := readRun("day", "run.toml", []byte("[before]\n"+c.text+"\n"), example(t))
+		if len(faults) != 1 {
+			t.Errorf("%q: %v", c.text, faults)
+			continue
+		}
+		f := faults[0]
+		if said := f.Error() + " " + f.WayOut + " " + f.Allowed; !strings.Contains(said, c.says) || fmt.Sprintf("%d:%d", f.Place.Line, f.Place.Column) != c.at {
+			t.Errorf("%q: says %q at %v, want %q at %s", c.text, said, f.Place, c.says, c.at)
+		}
+	}
 }

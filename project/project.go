@@ -47,6 +47,7 @@ type Run struct {
 	Zeros    []bench.Span // typed zero windows, s
 	Level    bench.Level  // of the water, as typed
 	Motion   bench.Motion // of stand and water while steps were held
+	Before   []Looked     // what was looked at before anything turned
 	setup    bench.Setup
 
 	date       string
@@ -165,7 +166,7 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 	}
 	setup := func(path string) bool { return strings.HasPrefix(path, "stand.") || strings.HasPrefix(path, "water.") }
 	reading := func(path string) bool {
-		return strings.HasPrefix(path, "reading[") || strings.HasPrefix(path, "log[") || strings.HasPrefix(path, "motion.") || path == zeroKey || path == levelKey
+		return strings.HasPrefix(path, "reading[") || strings.HasPrefix(path, "log[") || strings.HasPrefix(path, "motion.") || strings.HasPrefix(path, "before.") || path == zeroKey || path == levelKey
 	}
 	r := &Run{Name: name, Place: quantity.Place{File: file}}
 	head, more := design.Bind(doc, "", "run", RunSchema(), func(path string) bool { return setup(path) || reading(path) })
@@ -188,6 +189,8 @@ func readRun(name, file string, data []byte, d *design.Design) (*Run, notice.Lis
 	r.Zeros, r.zeroPlaces, more = readZeros(doc)
 	faults = append(faults, more...)
 	r.Motion, more = readMotion(doc)
+	faults = append(faults, more...)
+	r.Before, more = readBefore(doc)
 	faults = append(faults, more...)
 	typedStand := func(key string) (quantity.Value, bool) {
 		if v, ok := r.Setup.Value("stand." + key); ok || d == nil {

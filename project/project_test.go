@@ -263,7 +263,7 @@ func TestRunKeysFresh(t *testing.T) {
 	for _, s := range []struct {
 		title  string
 		schema *quantity.Schema
-	}{{"At the top", RunSchema()}, {"[motion]", MotionSchema()}, {"[[reading]]", ReadingSchema()}, {"[[log]]", LogSchema()}} {
+	}{{"At the top", RunSchema()}, {"[before]", BeforeSchema()}, {"[motion]", MotionSchema()}, {"[[reading]]", ReadingSchema()}, {"[[log]]", LogSchema()}} {
 		fmt.Fprintf(&b, "\n## %s\n\n| key | unit | meaning | if not typed |\n|---|---|---|---|\n", s.title)
 		for _, f := range s.schema.Fields() {
 			assume := f.AssumeText

@@ -25,6 +25,23 @@ func (p *page) reduced(a *desk.ReduceAnswer) {
 	p.notices(a.Notices)
 }
 
+// lookedLine says what was looked at before a run; empty if nothing was written down.
+func lookedLine(d *desk.ReducedDay) string {
+	if len(d.Before) == 0 {
+		return ""
+	}
+	words := make([]string, len(d.Before))
+	for i, l := range d.Before {
+		words[i] = strings.ReplaceAll(l.Key, "_", " ") + " "
+		if l.Text != "" {
+			words[i] += l.Text
+		} else {
+			words[i] += l.Value.String()
+		}
+	}
+	return "before the run: " + strings.Join(words, ", ")
+}
+
 func (p *page) reducedDay(d *desk.ReducedDay) {
 	p.heading(fmt.Sprintf("%s: %s over %.0f s", d.Run, count(len(d.Plateaus), "plateau"), d.Duration))
 	if d.Revision != "" || d.Parts != "" {
@@ -38,6 +55,9 @@ func (p *page) reducedDay(d *desk.ReducedDay) {
 		p.prose("  ", "    ", ran)
 	}
 	for _, l := range dayLines(d.Reduction, p.Style) {
+		p.prose("  ", "    ", l)
+	}
+	if l := lookedLine(d); l != "" {
 		p.prose("  ", "    ", l)
 	}
 	p.heading("Plateaus, brackets hold the 90 % interval")
@@ -380,6 +400,18 @@ func (s Style) reducedAnswer(a *desk.ReduceAnswer) object {
 
 func (s Style) day(d *desk.ReducedDay) object {
 	o := object{{"run", d.Run}, {"revision", d.Revision}, {"parts", d.Parts}, {"duration_s", s.exact(d.Duration, "s")}}
+	if len(d.Before) > 0 {
+		looked := object{}
+		for _, l := range d.Before {
+			if l.Text != "" {
+				looked.add(l.Key, l.Text)
+			} else {
+				u := l.Value.Unit()
+				looked.add(key(l.Key, u), s.figure(desk.Figure{Value: l.Value.Nominal(), Low: l.Value.Low(), High: l.Value.High(), Unit: u}))
+			}
+		}
+		o.add("before", looked)
+	}
 	clocks := []object{}
 	for _, c := range d.Clocks {
 		clocks = append(clocks, object{
