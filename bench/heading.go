@@ -2,6 +2,8 @@ package bench
 
 import (
 	"bytes"
+	"errors"
+	"io"
 	"strings"
 )
 
@@ -9,7 +11,7 @@ import (
 // what the layout says.
 type Heading struct {
 	Encoding   string // of the text; empty if it is plain ASCII, which reads alike
-	Lines      int    // of the file, with one that has no end
+	Lines      int    // of the file, with one that has no end; of a long one, those that were looked at
 	Header     string // line of the column names as it stands
 	Columns    []Column
 	First      string // first line of numbers as it stands
@@ -30,14 +32,39 @@ const (
 
 // Heading reads the first lines of a log by a layout.
 func (l *Layout) Heading(data []byte) Heading {
-	h := Heading{Values: make([]int, len(l.Columns)), Filled: make([]int, len(l.Columns))}
-	h.Lines = bytes.Count(data, []byte{'\n'})
-	if n := len(data); n > 0 && !bytes.HasSuffix(data, []byte{'\n'}) && !bytes.HasSuffix(data, []byte{'\n', 0}) {
-		h.Lines++
+	h, err := InMemory("", data).Heading(*l)
+	if err != nil {
+		panic(err) // none comes from memory
 	}
-	sample := data
-	if len(data) > headingBytes && l.FirstLine+headingRows < bytes.Count(data[:headingBytes], []byte{'\n'}) {
-		sample = data[:bytes.LastIndexByte(data[:headingBytes], '\n')+1]
+	return h
+}
+
+// Heading reads the first lines of a log by a layout, and no more of it than that takes. The error is one of
+// reading From.
+func (in Input) Heading(l Layout) (Heading, error) {
+	need := max(l.FirstLine, l.HeaderLine) + headingRows
+	for n := int64(headingBytes); ; n *= 4 {
+		data := make([]byte, min(n, in.Size))
+		k, err := in.From.ReadAt(data, 0)
+		if err != nil && !errors.Is(err, io.EOF) {
+			return Heading{}, err
+		}
+		data = data[:k]
+		if n >= in.Size || err != nil {
+			return l.heading(data), nil
+		}
+		if bytes.Count(data, []byte{'\n'}) > need {
+			return l.heading(data[:bytes.LastIndexByte(data, '\n')+1]), nil
+		}
+	}
+}
+
+// heading reads the first lines of a log.
+func (l *Layout) heading(sample []byte) Heading {
+	h := Heading{Values: make([]int, len(l.Columns)), Filled: make([]int, len(l.Columns))}
+	h.Lines = bytes.Count(sample, []byte{'\n'})
+	if n := len(sample); n > 0 && !bytes.HasSuffix(sample, []byte{'\n'}) && !bytes.HasSuffix(sample, []byte{'\n', 0}) {
+		h.Lines++
 	}
 	text, encoding := decode(sample)
 	if h.Encoding = encoding; encoding == "utf-8" && !bytes.ContainsFunc(text, func(r rune) bool { return r > 127 }) {

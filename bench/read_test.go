@@ -199,6 +199,50 @@ func TestReadErrors(t *testing.T) {
 	}
 }
 
+// counted counts what is read.
+type counted struct {
+	io.ReaderAt
+	bytes int64
+}
+
+func (c *counted) ReadAt(p []byte, at int64) (int, error) {
+	n, err := c.ReaderAt.ReadAt(p, at)
+	c.bytes += int64(n)
+	return n, err
+}
+
+// The heading of a log is read from as many of its lines as the layout needs, and from all if they end before.
+func TestHeadingOfLargeLog(t *testing.T) {
+	const notes = 20000
+	var b strings.Builder
+	for i := range notes {
+		fmt.Fprintf(&b, "# note %d of the instrument\n", i)
+	}
+	b.WriteString("time [s],thrust [N]\n")
+	for i := range 500000 {
+		fmt.Fprintf(&b, "%d,%d\n", i, i%7)
+	}
+	in := InMemory("x", []byte(b.String()))
+	from := &counted{ReaderAt: in.From}
+	in.From = from
+	l := Layout{Delimiter: ',', Decimal: '.', HeaderLine: notes + 1, FirstLine: notes + 2, TimeFormat: Elapsed, Columns: make([]Column, 2)}
+	h, err := in.Heading(l)
+	if err != nil || h.Header != "time [s],thrust [N]" || len(h.Columns) != 2 || h.First != "0,0" || h.Rows != headingRows || h.Times != headingRows || h.Values[1] != headingRows || h.Lines < l.FirstLine {
+		t.Errorf("%+v, %v", h, err)
+	}
+	if from.bytes > in.Size/2 {
+		t.Errorf("%d of %d bytes were read", from.bytes, in.Size)
+	}
+	l.FirstLine = 10 * notes * notes
+	if h, err := in.Heading(l); err != nil || h.Lines != notes+1+500000 || h.Rows != 0 {
+		t.Errorf("a first line behind the end: %d lines, %d rows, %v", h.Lines, h.Rows, err)
+	}
+	in.From = broken{from, in.Size / 2}
+	if _, err := in.Heading(l); !errors.Is(err, errDisk) {
+		t.Errorf("%v", err)
+	}
+}
+
 // Numbers are rounded to the bits of strconv.ParseFloat, hard ones too.
 func TestParseHardLaw(t *testing.T) {
 	hard := []string{

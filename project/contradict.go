@@ -175,15 +175,15 @@ func falling(loads, readings []float64) (lighter, heavier int, ok bool) {
 // badShare is the share of the first rows that may hold no number before the layout is taken to be wrong.
 const badShare = 0.5
 
-// against holds what is typed of a log against its file.
-func (l *Log) against(file string, data []byte) notice.List {
+// against holds what is typed of a log against its file: its bytes, their digest and its first lines.
+func (l *Log) against(file string, bytes int64, digest string, h bench.Heading) notice.List {
 	var list notice.List
 	say := func(kind notice.Kind, key, what, allowed, out string) {
 		list = append(list, l.notice(kind, key, what, allowed, out))
 	}
 	size, sized := l.sheet.Count("bytes")
 	sum, summed := l.sheet.Text("sha256")
-	if len(data) == 0 {
+	if bytes == 0 {
 		then := ""
 		if sized {
 			then = fmt.Sprintf("; it had %d bytes when it was adopted", size)
@@ -193,13 +193,12 @@ func (l *Log) against(file string, data []byte) notice.List {
 	}
 	const changed = "put the instrument's file back, or take bytes and sha256 out of this [[log]] if the change is meant"
 	switch {
-	case sized && size != len(data):
-		say(notice.Warning, "bytes", fmt.Sprintf("%s changed since it was adopted: it had %d bytes and has %d; it is read as it is now", l.File, size, len(data)), "", changed)
-	case summed && !strings.EqualFold(sum, digest(data)):
+	case sized && int64(size) != bytes:
+		say(notice.Warning, "bytes", fmt.Sprintf("%s changed since it was adopted: it had %d bytes and has %d; it is read as it is now", l.File, size, bytes), "", changed)
+	case summed && !strings.EqualFold(sum, digest):
 		say(notice.Warning, "sha256", fmt.Sprintf("%s changed since it was adopted: it has as many bytes, and others; it is read as it is now", l.File), "", changed)
 	}
 	y := &l.Layout
-	h := y.Heading(data)
 	if typed, ok := l.sheet.Text("encoding"); ok && h.Encoding != "" && typed != h.Encoding || ok && h.Encoding == "" && strings.HasPrefix(typed, "utf-16") {
 		is := h.Encoding
 		if is == "" {

@@ -9,7 +9,6 @@ import (
 	"os"
 	"path/filepath"
 	"syscall"
-	"time"
 
 	"github.com/google/renameio/v2"
 
@@ -22,8 +21,27 @@ import (
 type output struct {
 	path    string
 	data    []byte
+	log     *still         // copied in place of data, if there is one
+	told    func(done int) // of it; may be nil
 	guarded bool
 	was     []byte // what it held when it was read; nil if it was not there
+}
+
+// size is how many bytes are to go there.
+func (o output) size() int {
+	if o.log != nil {
+		return int(o.log.size)
+	}
+	return len(o.data)
+}
+
+// writeTo writes what is to go there.
+func (o output) writeTo(w io.Writer) error {
+	if o.log == nil {
+		_, err := w.Write(o.data)
+		return err
+	}
+	return o.log.copyTo(w, o.told)
 }
 
 // replace writes files together, each whole or not at all: all of them are written beside their places
@@ -33,7 +51,7 @@ func replace(outputs ...output) error {
 	pending := make([]*renameio.PendingFile, 0, len(outputs))
 	room := 0
 	for _, o := range outputs {
-		room += len(o.data)
+		room += o.size()
 	}
 	defer func() {
 		for _, f := range pending {
@@ -60,7 +78,7 @@ func replace(outputs ...output) error {
 			return unwritten(*o, room, err)
 		}
 		pending = append(pending, f)
-		if _, err := f.Write(o.data); err != nil {
+		if err := o.writeTo(f); err != nil {
 			return unwritten(*o, room, err)
 		}
 		if err := f.Sync(); err != nil {
@@ -90,14 +108,14 @@ func replace(outputs ...output) error {
 func poured(o output) error {
 	f, err := os.OpenFile(o.path, os.O_WRONLY, 0)
 	if err != nil {
-		return unwritten(o, len(o.data), err)
+		return unwritten(o, o.size(), err)
 	}
-	_, err = f.Write(o.data)
+	err = o.writeTo(f)
 	if closed := f.Close(); err == nil {
 		err = closed
 	}
 	if err != nil {
-		return unwritten(o, len(o.data), err)
+		return unwritten(o, o.size(), err)
 	}
 	return nil
 }
@@ -107,8 +125,11 @@ func (o output) unchanged() error {
 	if !o.guarded {
 		return nil
 	}
-	now, err := os.ReadFile(o.path)
-	if errors.Is(err, fs.ErrNotExist) && o.was == nil || err == nil && o.was != nil && bytes.Equal(now, o.was) {
+	if o.was == nil {
+		if _, err := os.Stat(o.path); errors.Is(err, fs.ErrNotExist) {
+			return nil
+		}
+	} else if now, err := os.ReadFile(o.path); err == nil && bytes.Equal(now, o.was) {
 		return nil
 	}
 	return notice.List{{
@@ -119,8 +140,12 @@ func (o output) unchanged() error {
 
 // unwritten words why a file could not be written; room is what all that belongs to it takes.
 func unwritten(o output, room int, err error) error {
+	var said notice.List
+	if errors.As(err, &said) { // the log that was to go there cannot be read
+		return said
+	}
 	n := notice.Notice{
-		Kind: notice.Error, Place: quantity.Place{File: o.path}, What: fmt.Sprintf("it cannot be written, and nothing was changed: %s; %s were to go there", plain(err), amount(len(o.data))),
+		Kind: notice.Error, Place: quantity.Place{File: o.path}, What: fmt.Sprintf("it cannot be written, and nothing was changed: %s; %s were to go there", plain(err), amount(o.size())),
 		WayOut: "name another place, or look at " + filepath.Dir(o.path),
 	}
 	switch {
@@ -142,87 +167,6 @@ func amount(n int) string {
 		return "1 byte"
 	}
 	return fmt.Sprintf("%d bytes", n)
-}
-
-// freshest is how long ago a file must have been written so that its time tells of a later change: some
-// disks keep time by two seconds.
-const freshest = 3 * time.Second
-
-// errMoving is a file that changes while it is read.
-type errMoving struct{ what string }
-
-func (e errMoving) Error() string { return "it changes while it is read: " + e.what }
-
-// readWhole reads a file as it stood at one moment, and tells when it was last written. A file that
-// changes meanwhile is an errMoving. Meanwhile, which may be nil, is called after the reading and is for tests.
-func readWhole(path string, meanwhile func()) (data []byte, written time.Time, err error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, written, err
-	}
-	defer f.Close()
-	before, err := f.Stat()
-	if err != nil {
-		return nil, written, err
-	}
-	if before.IsDir() {
-		return nil, written, errors.New("it is a folder")
-	}
-	if !before.Mode().IsRegular() {
-		data, err = io.ReadAll(f)
-		return data, time.Now(), err
-	}
-	data = make([]byte, before.Size())
-	n, err := io.ReadFull(f, data)
-	if data = data[:n]; err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
-		return nil, written, err
-	}
-	if meanwhile != nil {
-		meanwhile()
-	}
-	if err := sameStill(path, f, before, len(data)); err != nil {
-		return nil, written, err
-	}
-	if time.Since(before.ModTime()) < freshest { // its time alone does not tell: look again
-		again := make([]byte, 1<<20)
-		for at := 0; at < len(data); {
-			n, err := f.ReadAt(again[:min(len(again), len(data)-at)], int64(at))
-			if err != nil && !errors.Is(err, io.EOF) {
-				return nil, written, err
-			}
-			if n == 0 || !bytes.Equal(again[:n], data[at:at+n]) {
-				return nil, written, errMoving{"other bytes stand there at a second look"}
-			}
-			at += n
-		}
-		if err := sameStill(path, f, before, len(data)); err != nil {
-			return nil, written, err
-		}
-	}
-	return data, before.ModTime(), nil
-}
-
-// sameStill tells whether an open file is as it was, and still the one of its name.
-func sameStill(path string, f *os.File, before os.FileInfo, read int) error {
-	after, err := f.Stat()
-	if err != nil {
-		return err
-	}
-	switch now, err := os.Stat(path); {
-	case err != nil:
-		return errMoving{"it was moved or deleted"}
-	case !os.SameFile(now, before):
-		return errMoving{"another file has taken its place"}
-	case after.Size() > before.Size():
-		return errMoving{fmt.Sprintf("it grew from %d to %d bytes", before.Size(), after.Size())}
-	case after.Size() < before.Size():
-		return errMoving{fmt.Sprintf("it shrank from %d to %d bytes", before.Size(), after.Size())}
-	case int64(read) != before.Size():
-		return errMoving{fmt.Sprintf("%d of its %d bytes could be read", read, before.Size())}
-	case !after.ModTime().Equal(before.ModTime()):
-		return errMoving{"it was written to"}
-	}
-	return nil
 }
 
 // unread words why a log could not be read.

@@ -1,12 +1,17 @@
 package project
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"syscall"
 	"testing"
 	"time"
@@ -30,7 +35,24 @@ func got(t testing.TB, path string) string {
 
 // A file that changes between the first and the last look at it is named, however it changes; one that
 // stands still is read.
-func TestReadWhole(t *testing.T) {
+func TestStill(t *testing.T) {
+	read := func(path string, meanwhile func()) (string, *still, error) {
+		in, err := openStill(path)
+		if err != nil {
+			return "", nil, err
+		}
+		defer in.close()
+		data, err := io.ReadAll(io.NewSectionReader(in, 0, in.size))
+		if err != nil {
+			t.Fatal(err)
+		}
+		meanwhile()
+		digest, err := in.settled()
+		if err == nil && digest != sha(data) {
+			t.Errorf("the digest of %q is %s", data, digest)
+		}
+		return string(data), in, err
+	}
 	path := filepath.Join(t.TempDir(), "log.csv")
 	old := time.Now().Add(-time.Hour)
 	add := func(text string) {
@@ -70,19 +92,161 @@ func TestReadWhole(t *testing.T) {
 		if err := os.Chtimes(path, at, at); err != nil {
 			t.Fatal(err)
 		}
-		_, _, err := readWhole(path, meanwhile)
+		_, _, err := read(path, meanwhile)
 		var moving errMoving
 		if !errors.As(err, &moving) || !strings.Contains(err.Error(), want) {
 			t.Errorf("want %q, got %v", want, err)
 		}
 	}
 	put(t, path, "0,1\n1,2\n")
-	data, written, err := readWhole(path, func() {})
-	if err != nil || string(data) != "0,1\n1,2\n" || time.Since(written) > time.Minute {
-		t.Errorf("%q, %v, %v", data, written, err)
+	data, in, err := read(path, func() {})
+	if err != nil || data != "0,1\n1,2\n" || time.Since(in.written) > time.Minute {
+		t.Errorf("%q, %v, %v", data, in, err)
 	}
-	if _, _, err := readWhole(filepath.Dir(path), nil); err == nil || !strings.Contains(err.Error(), "folder") {
+	if _, err := openStill(filepath.Dir(path)); err == nil || !strings.Contains(err.Error(), "folder") {
 		t.Errorf("a folder: %v", err)
+	}
+}
+
+func sha(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
+}
+
+// A log that changes between its reading and its copying is refused in words of the log, whatever its time says, and
+// nothing is left of the copy.
+func TestCopyWhatWasRead(t *testing.T) {
+	folder := t.TempDir()
+	path, place := filepath.Join(folder, "log.csv"), filepath.Join(folder, "there.csv")
+	rows := strings.Repeat("0,1\n1,2\n", 400000) // more than a block
+	put(t, path, rows)
+	old := time.Now().Add(-time.Hour)
+	if err := os.Chtimes(path, old, old); err != nil {
+		t.Fatal(err)
+	}
+	in, err := openStill(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.close()
+	if digest, err := in.settled(); err != nil || digest != sha([]byte(rows)) {
+		t.Fatalf("%s, %v", digest, err)
+	}
+	done := 0
+	copied := output{path: place, log: in, told: func(n int) { done = n }, guarded: true}
+	if err := replace(copied); err != nil || got(t, place) != rows || done != len(rows) {
+		t.Errorf("%v, told of %d bytes", err, done)
+	}
+	if err := replace(copied); err == nil || !strings.Contains(err.Error(), "another program changed it") {
+		t.Errorf("a copy went over what stands there: %v", err)
+	}
+	if err := os.Remove(place); err != nil {
+		t.Fatal(err)
+	}
+	put(t, path, rows[:len(rows)-2]+"3\n")
+	if err := os.Chtimes(path, old, old); err != nil {
+		t.Fatal(err)
+	}
+	if err := replace(copied); err == nil || !strings.Contains(err.Error(), path+": the log cannot be read: it changes while it is read: other bytes stand there at a second look") {
+		t.Errorf("another log was copied than was read: %v", err)
+	}
+	if entries, err := os.ReadDir(folder); err != nil || len(entries) != 1 {
+		t.Errorf("something is left behind: %v, %v", entries, err)
+	}
+}
+
+// A log is copied to the byte and its digest is that of all its bytes, also of those that the reading of its text
+// passes over or goes through twice, and of what comes by a pipe.
+func TestAdoptedBytes(t *testing.T) {
+	p, folder := scene(t)
+	rows := "time [s],power [W]\n" + strings.Repeat("0,1\n1,2\n2,3\n", 200000)
+	wide := []byte{0xff, 0xfe}
+	for _, c := range []byte(rows) {
+		wide = append(wide, c, 0)
+	}
+	for name, data := range map[string][]byte{
+		"plain.csv":  []byte(rows),
+		"marked.csv": []byte("\ufeff" + rows),
+		"wide.csv":   append(wide, 'x'), // half a character at its end
+		"late.csv":   []byte(rows + "3,4,M\xfcller\n"),
+		"pipe.csv":   []byte(rows),
+	} {
+		log := filepath.Join(t.TempDir(), name)
+		if name == "pipe.csv" {
+			if err := syscall.Mkfifo(log, 0o600); err != nil {
+				t.Fatal(err)
+			}
+			go func() { _ = os.WriteFile(log, data, 0) }()
+		} else {
+			put(t, log, string(data))
+		}
+		a, err := p.Adopt(name, []string{log}, nil)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		there := filepath.Join(folder, RunsFolder, name)
+		if got(t, filepath.Join(there, name)) != string(data) {
+			t.Errorf("%s is not what was copied", name)
+		}
+		if want := fmt.Sprintf("bytes = %d\nsha256 = %q\n", len(data), sha(data)); a[0].Rows < 600000 || !strings.Contains(got(t, filepath.Join(there, RunFile)), want) {
+			t.Errorf("%s: %d rows, want %q in %s", name, a[0].Rows, want, got(t, filepath.Join(there, RunFile)))
+		}
+	}
+}
+
+// A log is never held whole: to adopt one of long words and to read it again takes a fraction of its size in all that
+// is ever asked of memory.
+func TestLargeLogsStream(t *testing.T) {
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(2)) // each has a block of its own
+	p, folder := scene(t)
+	log := filepath.Join(t.TempDir(), "long.csv")
+	var b strings.Builder
+	b.WriteString("time [s],power [W],words\n")
+	for i := range 32000 {
+		fmt.Fprintf(&b, "%d,%d,%s\n", i, i%500, strings.Repeat("word", 250))
+	}
+	put(t, log, b.String())
+	size := uint64(b.Len())
+	asked := func(what string, do func() error) {
+		t.Helper()
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		if err := do(); err != nil {
+			t.Fatal(err)
+		}
+		runtime.ReadMemStats(&after)
+		if n := after.TotalAlloc - before.TotalAlloc; n > size/2 {
+			t.Errorf("%s takes %d bytes for a log of %d", what, n, size)
+		}
+	}
+	asked("adopting", func() error {
+		_, err := p.Adopt("day", []string{log}, nil)
+		return err
+	})
+	p, err := Open(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var told atomic.Int64 // by any goroutine
+	p.Progress = func(file string, done, total int) {
+		if file != "runs/day/long.csv" || uint64(total) != size {
+			t.Errorf("told of %d bytes of %s", total, file)
+		}
+		if done == total {
+			told.Add(1)
+		}
+	}
+	for i := range p.Runs {
+		if p.Runs[i].Name == "day" {
+			asked("reading", func() error {
+				_, _, err := p.Sources(&p.Runs[i])
+				return err
+			})
+		}
+	}
+	if told.Load() == 0 {
+		t.Error("the end of the log was not told")
 	}
 }
 

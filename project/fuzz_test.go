@@ -46,8 +46,7 @@ func FuzzRun(f *testing.F) {
 		}
 		for i := range r.Logs {
 			l := &r.Logs[i]
-			against := l.against("runs/day/"+l.File, log)
-			worded(against)
+			worded(l.against("runs/day/"+l.File, int64(len(log)), sha(log), l.Layout.Heading(log)))
 			worded(l.Fits(l.File, log))
 		}
 		dir := filepath.Join(t.TempDir(), "sled")

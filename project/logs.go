@@ -1,8 +1,7 @@
 package project
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -197,12 +196,6 @@ func (l *Log) notice(kind notice.Kind, key, what, allowed, out string) notice.No
 	return n
 }
 
-// digest is the SHA-256 of a file's bytes.
-func digest(data []byte) string {
-	sum := sha256.Sum256(data)
-	return hex.EncodeToString(sum[:])
-}
-
 // readCalibration reads the loads that were hung on a scale and what it showed.
 func readCalibration(doc *design.Document, prefix string, c *bench.Corrections) notice.List {
 	var faults notice.List
@@ -324,30 +317,52 @@ func readTrusted(doc *design.Document, prefix string) (map[bench.Channel]bool, n
 func (p *Project) Sources(r *Run) ([]bench.Source, notice.List, error) {
 	var out []bench.Source
 	var faults notice.List
-	for _, l := range r.Logs {
-		file := filepath.ToSlash(filepath.Join(RunsFolder, r.Name, l.File))
-		data, _, err := readWhole(filepath.Join(p.Folder, RunsFolder, r.Name, l.File), nil)
+	for i := range r.Logs {
+		l := &r.Logs[i]
+		log, more, err := p.read(r, l)
 		if err != nil {
-			n := l.notice(notice.Error, "file", "", "", "put it back beside run.toml, or take its [[log]] out")
-			return nil, nil, unread(n, "the log "+l.File, err)
-		}
-		more := l.against(file, data)
-		if err := more.Fatal(); err != nil {
 			return nil, nil, err
 		}
 		faults = append(faults, more...)
-		log, more := bench.ReadChannels(file, data, l.Layout)
-		faults = append(faults, more...)
-		if err := more.Fatal(); err != nil {
-			return nil, nil, err
-		}
-		faults = append(faults, l.dated(r, log)...)
-		log.Name = l.File
 		s := l.source
 		s.Log = log
 		out = append(out, s)
 	}
 	return out, faults, nil
+}
+
+// read reads a log of a run.
+func (p *Project) read(r *Run, l *Log) (*bench.Log, notice.List, error) {
+	unreadable := func(err error) error {
+		return unread(l.notice(notice.Error, "file", "", "", "put it back beside run.toml, or take its [[log]] out"), "the log "+l.File, err)
+	}
+	in, err := openStill(filepath.Join(p.Folder, RunsFolder, r.Name, l.File))
+	if err != nil {
+		return nil, nil, unreadable(err)
+	}
+	defer in.close()
+	file := filepath.ToSlash(filepath.Join(RunsFolder, r.Name, l.File))
+	input := in.input(file, p.Progress)
+	var log *bench.Log
+	var faults notice.List
+	h, failed := input.Heading(l.Layout)
+	if failed == nil {
+		log, faults, failed = input.ReadChannels(l.Layout)
+	}
+	digest, err := in.settled()
+	if err = cmp.Or(err, failed); err != nil {
+		return nil, nil, unreadable(err)
+	}
+	against := l.against(file, in.size, digest, h)
+	if err := against.Fatal(); err != nil {
+		return nil, nil, err // the rest follows from it
+	}
+	if err := faults.Fatal(); err != nil {
+		return nil, nil, err
+	}
+	faults = append(append(against, faults...), l.dated(r, log)...)
+	log.Name = l.File
+	return log, faults, nil
 }
 
 // Reduce turns the logs of a run into plateaus. The error names what stands in the way.
@@ -497,7 +512,8 @@ const shownRows = 4
 
 // Adopt takes logs into a run: each is copied beside run.toml to the byte, and how it is read
 // is guessed and written there. A log that is there already is not written over.
-// Progress, which may be nil, is told how many bytes of a file are read, from any goroutine.
+// A log is read in blocks, and never held whole. Progress, which may be nil, is told how many bytes of a file are read,
+// and then how many of them are copied, from any goroutine.
 func (p *Project) Adopt(run string, files []string, progress func(file string, done, total int)) ([]Adopted, error) {
 	if err := checkRunName(run); err != nil {
 		return nil, err
@@ -522,19 +538,24 @@ func (p *Project) Adopt(run string, files []string, progress func(file string, d
 		}
 	}
 	var out []Adopted
-	contents := map[string][]byte{}
+	opened := map[string]*still{}
 	for _, file := range files {
-		a, data, err := adopt(file, progress)
+		in, err := openStill(file)
+		if err != nil {
+			return nil, unread(notice.Notice{Place: quantity.Place{File: file}}, "the log", err)
+		}
+		defer in.close()
+		a, err := adopt(in, progress)
 		if err != nil {
 			return nil, err
 		}
-		if _, twice := contents[a.File]; twice {
+		if _, twice := opened[a.File]; twice {
 			return nil, notice.List{{Kind: notice.Error, Place: quantity.Place{File: file}, What: "two logs have this name", WayOut: "give one of them another"}}
 		}
-		if err := notElsewhere(folder, file, a.File, data); err != nil {
+		if err := notElsewhere(folder, file, a.Log); err != nil {
 			return nil, err
 		}
-		contents[a.File] = data
+		opened[a.File] = in
 		if doc, err = doc.Append("log", pairs(a.Log)); err != nil {
 			return nil, err
 		}
@@ -553,7 +574,11 @@ func (p *Project) Adopt(run string, files []string, progress func(file string, d
 		if _, err := os.Stat(to); err == nil {
 			continue // it stands there already, byte for byte
 		}
-		outputs = append(outputs, output{path: to, data: contents[a.File], guarded: true})
+		o := output{path: to, log: opened[a.File], guarded: true}
+		if progress != nil {
+			o.told = func(done int) { progress("copy of "+a.File, done, a.size) }
+		}
+		outputs = append(outputs, o)
 	}
 	if err := replace(append(outputs, output{path: path, data: doc.Bytes(), guarded: true, was: text})...); err != nil {
 		undo()
@@ -563,46 +588,47 @@ func (p *Project) Adopt(run string, files []string, progress func(file string, d
 }
 
 // notElsewhere refuses a log whose name is taken in the run by other bytes.
-func notElsewhere(folder, file, name string, data []byte) error {
-	there, err := os.ReadFile(filepath.Join(folder, name))
+func notElsewhere(folder, file string, l Log) error {
+	there, err := openStill(filepath.Join(folder, l.File))
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
 	if err != nil {
 		return explain(folder, err)
 	}
-	if string(there) != string(data) {
+	defer there.close()
+	same := there.size == int64(l.size)
+	if same {
+		digest, err := there.settled()
+		if err != nil {
+			return explain(folder, err)
+		}
+		same = digest == l.digest
+	}
+	if !same {
 		return notice.List{{Kind: notice.Error, Place: quantity.Place{File: file}, What: "the run has another log of this name, which stays as it is", WayOut: "give this one another name"}}
 	}
 	return nil
 }
 
 // adopt reads a log and guesses how.
-func adopt(file string, progress func(file string, done, total int)) (Adopted, []byte, error) {
+func adopt(in *still, progress func(file string, done, total int)) (Adopted, error) {
 	var a Adopted
-	data, written, err := readWhole(file, nil)
-	if err != nil {
-		return a, nil, unread(notice.Notice{Place: quantity.Place{File: file}}, "the log", err)
+	file := in.path
+	log, faults, failed := in.input(file, progress).Adopt()
+	digest, err := in.settled()
+	if err = cmp.Or(err, failed); err != nil {
+		return a, unread(notice.Notice{Place: quantity.Place{File: file}}, "the log", err)
 	}
-	a.File = filepath.Base(file)
-	a.size, a.digest = len(data), digest(data)
-	l, faults := bench.GuessLayout(file, data)
+	if err := faults.Fatal(); err != nil {
+		return a, err
+	}
+	a.File, a.size, a.digest = filepath.Base(file), int(in.size), digest
+	l := log.Layout
 	l.Columns = writable(l.Columns)
-	if err := faults.Fatal(); err != nil {
-		return a, nil, err
-	}
-	log, more := bench.ReadLogProgress(file, data, l, func(done, total int) {
-		if progress != nil {
-			progress(file, done, total)
-		}
-	})
-	faults = append(faults, more...)
-	if err := faults.Fatal(); err != nil {
-		return a, nil, err
-	}
 	a.Layout, a.Rows, a.Missing, a.Notices = l, log.Rows(), log.Missing, faults
 	a.Duration = log.Time[log.Rows()-1]
-	if age := max(0, time.Since(written)); age < freshest { // a disk elsewhere may be ahead of this clock
+	if age := max(0, time.Since(in.written)); age < freshest { // a disk elsewhere may be ahead of this clock
 		a.Notices = append(a.Notices, notice.Notice{
 			Kind: notice.Remark, Place: quantity.Place{File: file}, What: fmt.Sprintf("it was written to %.1f s ago; if a program still writes it, the run holds its first %d rows and no more", age.Seconds(), a.Rows),
 			WayOut: "adopt a log when the program that writes it has ended",
@@ -624,7 +650,7 @@ func adopt(file string, progress func(file string, done, total int)) (Adopted, [
 		}
 		a.First = append(a.First, row)
 	}
-	return a, data, nil
+	return a, nil
 }
 
 // pairs are the keys of a [[log]].

@@ -33,6 +33,9 @@ type Project struct {
 	Design  *design.Design
 	Runs    []Run
 	Notices notice.List // what was doubtful in any of its files
+
+	// Progress may be nil; it is told how many bytes of a log of a run are read, from any goroutine.
+	Progress func(file string, done, total int)
 }
 
 // Run is one bench day: what was set up, and the readings typed in.
