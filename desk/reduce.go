@@ -85,6 +85,12 @@ func BudgetIn(folder, run string, number int) (*BudgetAnswer, error) {
 	if err != nil {
 		return nil, err
 	}
+	return a.Budget(number)
+}
+
+// Budget answers what the figures of one plateau are worth, by its number in its run, from 1, if one run
+// was reduced.
+func (a *ReduceAnswer) Budget(number int) (*BudgetAnswer, error) {
 	if len(a.Days) > 1 {
 		return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("%d runs have logs", len(a.Days)), WayOut: "name the plateau's run with --run"}}
 	}
@@ -168,6 +174,12 @@ func Half(f bench.Figure) float64 {
 }
 
 // ReduceIn answers Reduce for a folder.
-func ReduceIn(folder, run string) (*ReduceAnswer, error) {
-	return in(folder, func(p *project.Project) (*ReduceAnswer, error) { return Reduce(p, run) })
+func ReduceIn(folder, run string) (*ReduceAnswer, error) { return ReduceInProgress(folder, run, nil) }
+
+// ReduceInProgress is ReduceIn that says how far a log is read, from any goroutine; progress may be nil.
+func ReduceInProgress(folder, run string, progress func(file string, done, total int)) (*ReduceAnswer, error) {
+	return in(folder, func(p *project.Project) (*ReduceAnswer, error) {
+		p.Progress = progress
+		return Reduce(p, run)
+	})
 }

@@ -217,8 +217,8 @@ func (c *command) addCommand() *cobra.Command {
 		Use: "add LOG…", Short: "adopt logs as a run: channels, units and clocks are guessed and shown", Args: cobra.MinimumNArgs(1),
 		Example: "  jetwright run add scale.csv controller.csv --run 2026-05-03-ladder --in sled",
 		RunE: func(_ *cobra.Command, args []string) error {
-			bar, end := c.progress()
-			a, err := desk.AddIn(in, run, args, bar)
+			told, end := c.progress()
+			a, err := desk.AddIn(in, run, args, told)
 			end()
 			if err != nil {
 				return err
@@ -245,16 +245,18 @@ func (c *command) reduceCommand() *cobra.Command {
 			if cmd.Flags().Changed("csv") && (c.json || cmd.Flags().Changed("plateau") || tables == "") {
 				return notice.List{{Kind: notice.Error, What: "--csv writes tables into a folder; it takes the folder's name, and neither --json nor --plateau beside it"}}
 			}
+			told, end := c.progress()
+			a, err := desk.ReduceInProgress(folder(args), run, told)
+			end()
+			if err != nil {
+				return err
+			}
 			if cmd.Flags().Changed("plateau") {
-				a, err := desk.BudgetIn(folder(args), run, plateau)
+				b, err := a.Budget(plateau)
 				if err != nil {
 					return err
 				}
-				return c.print(a)
-			}
-			a, err := desk.ReduceIn(folder(args), run)
-			if err != nil {
-				return err
+				return c.print(b)
 			}
 			if cmd.Flags().Changed("csv") {
 				return c.tables(tables, a)
