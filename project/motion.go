@@ -17,7 +17,7 @@ const levelKey = "water_level"
 
 // motionSheet is the [motion] of a run.toml: what stand and water did while steps were held.
 type motionSheet struct {
-	WaterSpeed  quantity.Optional `unit:"m/s" doc:"speed at which water runs past the drive from ahead while steps are held: current at a dock, drift of a float; it bends no pull and is the speed of the drive in the reckoning" range:"0 .. 5" usual:"0 .. 0.5"`
+	WaterSpeed  quantity.Optional `unit:"m/s" doc:"speed at which water runs past the drive from ahead while steps are held: current at a dock, drift of a float; it bends no pull and is the speed of the drive in the reckoning, and in a tub or pool stands for the water that the jet drives round" range:"0 .. 5" usual:"0 .. 0.5"`
 	SpeedChange quantity.Optional `unit:"m/s" doc:"by how much at most the stand's own speed along the pull differs between the beginning and the end of a step" range:"0 .. 5" usual:"0 .. 0.3"`
 	MovingMass  quantity.Optional `unit:"kg" doc:"mass that moves with the stand, with the water that moves with it, beside speed_change" range:"0.1 .. 100000" usual:"10 .. 2000"`
 	Pitch       quantity.Optional `unit:"deg" doc:"by how much at most the stand pitches against the rope, either way" range:"0 .. 20" usual:"0 .. 8"`

@@ -84,7 +84,7 @@ type model struct {
 	current   bool           // phase current was read
 	shared    map[string]int // instrument and channel → coordinate
 	prepared  [][]prepared   // evidence × plateau
-	tub       int            // coordinate, −1 if open water
+	tub       int            // coordinate, −1 if every run was in open water
 	friction  int
 	gravity   float64
 	residuals int
@@ -107,6 +107,8 @@ type prepared struct {
 	error   int       // coordinate of the demand's instrument
 	scatter int       // coordinate of the demand's own scatter
 	stream  int       // coordinate of the speed of the water past the stand, −1 if it stands
+	tub     bool      // the jet may drive the water round, and nobody measured how fast
+	rolls   float64   // mass on the carriage's rollers, kg; 0 where an arm hangs on a pivot
 	carried []carried // by the demand
 	rows    []row
 }
@@ -149,11 +151,21 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 		m.coords = append(m.coords, coordinate{name, false})
 		return len(m.coords) - 1
 	}
-	if d.Nominal().Stand.Water != "open" {
-		m.tub = add("water moving in the tub or pool")
+	stands := make([]drive.Stand, len(evidence))
+	for i, e := range evidence {
+		at := d.Nominal()
+		if e.Adjust != nil {
+			e.Adjust(&at)
+		}
+		stands[i] = at.Stand
+		for _, p := range e.Plateaus {
+			if m.tub < 0 && mayMove(at.Stand, p) {
+				m.tub = add("water moving in the tub or pool")
+			}
+		}
 	}
 	m.friction = add("carriage friction")
-	for _, e := range evidence {
+	for i, e := range evidence {
 		var list []prepared
 		for _, p := range e.Plateaus {
 			demand, ok := demandChannel(p)
@@ -168,6 +180,10 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 					m.shared[key] = add(key)
 				}
 				x.stream = m.shared[key]
+			}
+			x.tub = mayMove(stands[i], p)
+			if stands[i].Kind != "pivot" {
+				x.rolls = stands[i].CarriageLoad
 			}
 			if demand.Channel == bench.Power {
 				place := p.PowerPlace
@@ -188,6 +204,10 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 	}
 	return m
 }
+
+// mayMove tells whether the jet may have driven the water round while a plateau was held: in a tub or pool,
+// where nobody measured how fast the water runs past the drive.
+func mayMove(s drive.Stand, p bench.Plateau) bool { return s.Water != "open" && !p.Stream.Known }
 
 // instrument returns the coordinate of a figure's instrument, which all figures of it share.
 func (m *model) instrument(f bench.Figure, add func(string) int) int {
@@ -384,7 +404,7 @@ func (m *model) compare(dst, y []float64, states []drive.State) {
 		for i := range m.prepared[e] {
 			x := &m.prepared[e][i]
 			for _, r := range x.rows {
-				shown := m.predicted(x.plateau, r.figure, &states[state], y) + instrumentError(r.figure, y[r.error])
+				shown := m.predicted(x, r.figure, &states[state], y) + instrumentError(r.figure, y[r.error])
 				for _, c := range r.carried {
 					shown += c.u * y[c.coordinate]
 				}
@@ -410,15 +430,15 @@ func (x *prepared) drivenBy(j int) bool {
 }
 
 // predicted is what the instrument would show at a state, without its own error.
-func (m *model) predicted(p bench.Plateau, f bench.Figure, s *drive.State, y []float64) float64 {
+func (m *model) predicted(x *prepared, f bench.Figure, s *drive.State, y []float64) float64 {
 	switch f.Channel {
 	case bench.Thrust:
 		t := s.Thrust
-		if m.tub >= 0 {
+		if x.tub {
 			t *= 1 - TubShare*distuv.UnitNormal.CDF(y[m.tub])
 		}
 		if !f.FrictionTaken && (f.Assumed || f.Budget != nil) { // a tolerance typed beside a reading covers the carriage as well
-			t += m.carriage(p.Direction, y)
+			t += m.carriage(x, y)
 		}
 		return t
 	case bench.RotorSpeed:
@@ -436,11 +456,11 @@ func (m *model) predicted(p bench.Plateau, f bench.Figure, s *drive.State, y []f
 }
 
 // carriage returns what friction adds to the pull: it holds back on the way up, and holds
-// the pull on the way down; without a direction it may do either.
-func (m *model) carriage(direction string, y []float64) float64 {
-	f := bench.FrictionForce(m.design.Nominal().Stand.CarriageLoad, m.gravity)
+// the pull on the way down; without a direction it may do either. An arm on a pivot has no rollers.
+func (m *model) carriage(x *prepared, y []float64) float64 {
+	f := bench.FrictionForce(x.rolls, m.gravity)
 	u := distuv.UnitNormal.CDF(y[m.friction])
-	switch direction {
+	switch x.plateau.Direction {
 	case "up":
 		return -f * u
 	case "down":
