@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -36,6 +37,18 @@ func standOf(t *testing.T, runs []string, keys map[string]string, o Options) *St
 		}
 	}
 	for path, value := range keys {
+		if value == "" { // not typed at all
+			file := filepath.Join(folder, project.DesignFile)
+			text, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			line := regexp.MustCompile(`(?m)^` + path[strings.Index(path, ".")+1:] + ` .*\n`)
+			if err := os.WriteFile(file, line.ReplaceAll(text, nil), 0o600); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
 		if err := SetIn(folder, path, value); err != nil {
 			t.Fatal(err)
 		}
@@ -238,4 +251,29 @@ func standSeeds() []string {
 		}
 	}
 	return []string{low.String(), high.String()}
+}
+
+// By hand: a shaft line 100 to 250 mm below water of 480 to 520 mm lies 230 to 420 mm above the ground, and 420 mm tip
+// the stand. An arm whose pivot stands at 280 to 320 mm pulls hardest on a rope at 1010 mm with a jet at −430 mm: by
+// 750 mm over 690 mm.
+func TestStandCornersByHand(t *testing.T) {
+	bad := func(a *StandAnswer, name string) float64 {
+		for _, c := range a.Plan.Stand {
+			if c.Name == name && c.State != plan.NotJudged {
+				return c.Bad
+			}
+		}
+		t.Fatalf("%s is not judged", name)
+		return 0
+	}
+	tub := standOf(t, nil, map[string]string{"stand.water": "tub", "stand.jet_height": "", "stand.water_depth": "500 mm ± 20 mm"}, Options{Nominal: true})
+	if lever := bad(tub, "overturning of the stand") / bad(tub, "sliding of the stand"); math.Abs(lever-0.42) > 1e-9 {
+		t.Errorf("the stand is tipped by a lever of %g m", lever)
+	}
+	arm := standOf(t, nil, map[string]string{
+		"stand.kind": "pivot", "stand.pivot_height": "300 mm ± 20 mm", "stand.rope_height": "1020 mm ± 10 mm", "stand.jet_height": "-420 mm ± 10 mm",
+	}, Options{Nominal: true})
+	if ratio := bad(arm, "pull on the rope") / bad(arm, "sliding of the stand"); math.Abs(ratio-0.75/0.69) > 1e-9 {
+		t.Errorf("the rope is pulled by %g of the thrust", ratio)
+	}
 }

@@ -68,6 +68,15 @@ func capacities(d *drive.Drive) (cw, ch float64, mass float64, typed bool) {
 //
 // Source: own. Tests: TestFitRiseExact, TestFitRiseSynthetic.
 func FitRise(time, temperature []float64) (tau float64, ok bool) {
+	tau, _, ok = fitRise(time, temperature)
+	return tau, ok
+}
+
+// bentShare is the share of a stretch up to which a time constant is seen in it.
+const bentShare = 0.7
+
+// fitRise is FitRise; longer is a time that the time constant exceeds, where the rise has not bent yet, else 0.
+func fitRise(time, temperature []float64) (tau, longer float64, ok bool) {
 	var t, y []float64
 	for i, v := range temperature {
 		if !math.IsNaN(v) && !math.IsInf(v, 0) {
@@ -75,11 +84,11 @@ func FitRise(time, temperature []float64) (tau float64, ok bool) {
 		}
 	}
 	if len(t) < 8 {
-		return 0, false
+		return 0, 0, false
 	}
 	span := t[len(t)-1] - t[0]
 	if !(span > 0) {
-		return 0, false
+		return 0, 0, false
 	}
 	left := func(tau float64) (sse, rise float64) {
 		n := float64(len(t))
@@ -102,7 +111,7 @@ func FitRise(time, temperature []float64) (tau float64, ok bool) {
 	}
 	low, high := shortest, 2*span
 	if high <= low {
-		return 0, false
+		return 0, 0, false
 	}
 	at := func(k float64) float64 { return low * math.Pow(high/low, k/searched) }
 	best, bestK := math.Inf(1), 0.0
@@ -126,5 +135,11 @@ func FitRise(time, temperature []float64) (tau float64, ok bool) {
 	tau = at((a + b) / 2)
 	sse, rise := left(tau)
 	scatter := math.Sqrt(sse / float64(len(t)))
-	return tau, math.Abs(rise) >= riseLeast && scatter <= riseScatter*math.Abs(rise) && tau <= 0.7*span && tau > 1.01*low
+	if math.Abs(rise) < riseLeast || scatter > riseScatter*math.Abs(rise) || tau <= 1.01*low {
+		return tau, 0, false
+	}
+	if tau > bentShare*span {
+		return tau, bentShare * span, false
+	}
+	return tau, 0, true
 }

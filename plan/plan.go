@@ -11,6 +11,7 @@ import (
 	"jetwright/drive"
 	"jetwright/explore"
 	"jetwright/notice"
+	"jetwright/quantity"
 	"jetwright/reckon"
 )
 
@@ -93,7 +94,8 @@ type Stop struct {
 	Expected Figure  // at the highest step
 	Stop     float64 // SI
 	Ends     [2]float64
-	Band     bool // Ends hold instead of Stop
+	Band     bool // Ends hold instead of Stop, about the median of the steps below
+	Open     bool // nothing was measured yet: Expected is too open for Ends about it to say anything
 	AtLeast  bool
 	Why      string
 	Sensors  []string // that have read it so far
@@ -177,7 +179,7 @@ func (m *maker) note(kind notice.Kind, what, out string) {
 // dwell finds how long a step is held: out of a temperature that was seen to settle, or out of the
 // two-node network.
 func (m *maker) dwell() {
-	tau, from := 0.0, ""
+	tau, from, longer := 0.0, "", 0.0
 	for _, day := range m.Days {
 		for _, track := range day.Tracks {
 			if track.Channel != bench.WindingTemperature && track.Channel != bench.BridgeTemperature && track.Channel != bench.CaseTemperature {
@@ -188,13 +190,15 @@ func (m *maker) dwell() {
 					continue
 				}
 				t, y := stretch(track, p.Span)
-				if x, ok := FitRise(t, y); ok && x > tau {
+				x, least, ok := fitRise(t, y)
+				longer = math.Max(longer, least)
+				if ok && x > tau {
 					tau, from = x, fmt.Sprintf("the slowest settling seen, of the %s in %s from %.0f s to %.0f s", track.Channel, day.Run, p.Span.From, p.Span.To)
 				}
 			}
 		}
 	}
-	if tau == 0 {
+	if tau <= longer || tau == 0 {
 		cw, ch, mass, typed := capacities(m.drive)
 		high := func(path string, value float64) float64 {
 			if v, ok := m.Prior.Design.Value(path); ok {
@@ -202,12 +206,20 @@ func (m *maker) dwell() {
 			}
 			return value
 		}
-		tau = SlowestTime(high("motor.winding_to_jacket", m.drive.Motor.WindingToJacket), high("cooling.jacket_to_coolant", m.drive.Cooling.JacketToCoolant), cw, ch)
+		model := SlowestTime(high("motor.winding_to_jacket", m.drive.Motor.WindingToJacket), high("cooling.jacket_to_coolant", m.drive.Cooling.JacketToCoolant), cw, ch)
 		word := "assumed from its length and diameter"
 		if typed {
 			word = "as typed"
 		}
-		from = fmt.Sprintf("the two-node model of the motor with resistances and capacities at their slow end (%.1f kg %s); no log shows a temperature settle", mass, word)
+		why := "no log shows a temperature settle"
+		if longer > 0 {
+			why = fmt.Sprintf("a log shows a temperature that takes longer than %.0f s to settle and was not held so long", longer)
+		}
+		if tau = math.Max(model, longer); model < longer {
+			from = "at least, since " + why
+		} else {
+			from = fmt.Sprintf("the two-node model of the motor with resistances and capacities at their slow end (%.1f kg %s); %s", mass, word, why)
+		}
 	}
 	m.Dwell = Dwell{Tau: tau, From: from, Zero: zeroWindow, Change: change, Time: dwellRound * math.Ceil((steadyTimes*tau+averaging)/dwellRound)}
 }
@@ -236,22 +248,15 @@ func stretch(t bench.Track, s bench.Span) (time, value []float64) {
 	return time, value
 }
 
-// bad returns the stand with every number at the end of its tolerance at which it holds least, for a
-// thrust.
-func (m *maker) bad() drive.Stand {
+// bad returns the stand with every number at the end of its tolerance at which it holds least. Of heights and the
+// rope's angle that end hangs on each other and on what is judged: all their corners are returned.
+func (m *maker) bad() []drive.Stand {
 	s := m.drive.Stand
 	design := m.Prior.Design
 	low := func(path string, x *float64) {
 		if v, ok := design.Value(path); ok {
 			*x = v.Low()
 		}
-	}
-	ends := func(path string) (a, b float64, ok bool) {
-		v, ok := design.Value(path)
-		if !ok {
-			return 0, 0, false
-		}
-		return v.Low(), v.High(), true
 	}
 	low("stand.ballast", &s.Ballast.Value)
 	low("stand.carriage_load", &s.CarriageLoad)
@@ -261,31 +266,45 @@ func (m *maker) bad() drive.Stand {
 	low("stand.rope_strength", &s.RopeStrength.Value)
 	low("stand.scale_range", &s.ScaleRange.Value)
 	low("stand.tether_length", &s.TetherLength.Value)
-	if _, b, ok := ends("stand.tether_slack"); ok {
-		s.TetherSlack.Value = b
+	if v, ok := design.Value("stand.tether_slack"); ok {
+		s.TetherSlack.Value = v.High()
 	}
-	if a, b, ok := ends("stand.rope_angle"); ok {
-		s.RopeAngle.Value = b
-		if s.Anchor != "ground" && math.Abs(a) > math.Abs(b) {
-			s.RopeAngle.Value = a
-		}
+	if _, ok := s.Jet(); ok && !s.JetHeight.Set { // it follows from two others
+		depth, _ := design.Value("stand.water_depth")
+		shaft, _ := design.Value("stand.shaft_height")
+		up, down := s, s
+		up.JetHeight = quantity.Some(depth.High() + shaft.High())
+		down.JetHeight = quantity.Some(depth.Low() + shaft.Low())
+		return m.cornered([]drive.Stand{up, down})
 	}
-	far := func(a, b, from float64) float64 {
-		if math.Abs(a-from) > math.Abs(b-from) {
-			return a
+	return m.cornered([]drive.Stand{s})
+}
+
+// cornered puts what has two bad ends at each of them.
+func (m *maker) cornered(stands []drive.Stand) []drive.Stand {
+	for _, key := range []struct {
+		path string
+		of   func(s *drive.Stand) *quantity.Optional
+	}{
+		{"stand.jet_height", func(s *drive.Stand) *quantity.Optional { return &s.JetHeight }},
+		{"stand.rope_height", func(s *drive.Stand) *quantity.Optional { return &s.RopeHeight }},
+		{"stand.pivot_height", func(s *drive.Stand) *quantity.Optional { return &s.PivotHeight }},
+		{"stand.rope_angle", func(s *drive.Stand) *quantity.Optional { return &s.RopeAngle }},
+	} {
+		v, ok := m.Prior.Design.Value(key.path)
+		if !ok || v.Low() == v.High() {
+			continue
 		}
-		return b
+		var both []drive.Stand
+		for _, s := range stands {
+			for _, end := range []float64{v.Low(), v.High()} {
+				key.of(&s).Value = end
+				both = append(both, s)
+			}
+		}
+		stands = both
 	}
-	if jet, ok := s.Jet(); ok {
-		if a, b, typed := ends("stand.jet_height"); typed {
-			s.JetHeight.Value = far(a, b, 0)
-			jet = s.JetHeight.Value
-		}
-		if a, b, typed := ends("stand.rope_height"); typed {
-			s.RopeHeight.Value = far(a, b, jet)
-		}
-	}
-	return s
+	return stands
 }
 
 // standChecks holds stand and gear at a step with every tolerance at its bad end: the thrust at the
@@ -306,9 +325,23 @@ func (m *maker) standChecks(r *explore.Result, judged []explore.JudgedLimit) []C
 		}
 	}
 	gravity := m.sample.Nominal.Path.Medium.Gravity
-	s := m.bad()
+	corners := m.bad()
+	s := corners[0] // in which all that has one bad end is at it
 	plain := m.drive.Stand.Limits(nil, nominal, gravity, m.drive.Shaft.Reduction)
-	bad := s.Limits(nil, worst, gravity, m.drive.Shaft.Reduction)
+	var bad []quantity.Limit
+	ratio := 0.0
+	for _, corner := range corners {
+		ratio = math.Max(ratio, corner.PullRatio())
+		here := corner.Limits(nil, worst, gravity, m.drive.Shaft.Reduction)
+		if bad == nil {
+			bad = here
+		}
+		for i := range here {
+			if here[i].Value*bad[i].Allowed > bad[i].Value*here[i].Allowed {
+				bad[i] = here[i]
+			}
+		}
+	}
 	for i, l := range bad {
 		c := Check{Name: l.Name, Unit: l.Unit, Value: plain[i].Value, Bad: l.Value, Allowed: l.Allowed, Factor: l.Factor, NotJudged: l.NotJudged, Source: l.Source}
 		switch l.Name {
@@ -329,7 +362,7 @@ func (m *maker) standChecks(r *explore.Result, judged []explore.JudgedLimit) []C
 		}
 		out = append(out, c.judged())
 	}
-	pull := worst.Thrust * s.PullRatio()
+	pull := worst.Thrust * ratio
 	plainPull := nominal.Thrust * m.drive.Stand.PullRatio()
 	rope := Check{Name: "pull on the rope", Unit: "N", Value: plainPull, Bad: pull, Allowed: s.RopeStrength.Value / drive.RopeFactor, Factor: drive.RopeFactor, Note: "maker's breaking load, with knots", Source: "cordage-holtzman"}
 	if !s.RopeStrength.Set {

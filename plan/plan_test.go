@@ -143,6 +143,12 @@ func TestFitRiseExact(t *testing.T) {
 	if tau, ok := FitRise(rise(300, 180, 0.2, 290, 12, 0, rng)); ok {
 		t.Errorf("a rise that has not bent is taken for %g s", tau)
 	}
+	if _, longer, _ := fitRise(rise(300, 180, 0.2, 290, 12, 0, rng)); math.Abs(longer-0.7*180) > 0.2 {
+		t.Errorf("a rise of 300 s over 180 s is said to take longer than %g s", longer)
+	}
+	if _, longer, _ := fitRise(rise(30, 180, 0.2, 290, 12, 0, rng)); longer != 0 {
+		t.Errorf("a rise of 30 s over 180 s is said to take longer than %g s", longer)
+	}
 	if tau, ok := FitRise(rise(30, 180, 0.2, 290, 0.5, 0, rng)); ok {
 		t.Errorf("half a kelvin is taken for %g s", tau)
 	}

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -110,15 +111,12 @@ func (m *maker) stops() {
 		}
 		if !found {
 			s.Stop, s.Why = f.High, "no limit is typed; end of what is expected"
-			if s.AtLeast {
-				s.Stop = f.Low
-			}
 		}
 		s.Beyond = !s.AtLeast && f.High > s.Stop*(1+1e-9) || s.AtLeast && f.Low < s.Stop*(1-1e-9)
 		m.witness(&s, w)
 		m.Stops = append(m.Stops, s)
 	}
-	add(bench.WindingTemperature, "winding temperature", "°C", expected("°C", func(s *drive.State) float64 { return s.Motor.WindingTemperature }), "winding temperature")
+	add(bench.WindingTemperature, "winding temperature", "°C", top.Winding, "winding temperature")
 	m.magnetStop(limits["magnet temperature"])
 	add(bench.BridgeTemperature, "bridge temperature", "°C", expected("°C", func(s *drive.State) float64 { return s.Heat.BridgeTemperature }), "bridge temperature")
 	add(bench.PhaseCurrent, "phase current, "+m.convention(), "A", top.Current, "phase current")
@@ -128,20 +126,19 @@ func (m *maker) stops() {
 	for _, k := range []struct {
 		name, unit string
 		value      float64
-		w          bench.Channel
+		rests      []bench.Channel
 	}{
-		{"T/(ρn²D⁴)", "1", m.top.Nominal.Jet.ThrustCoefficient * top.Pull.Value / math.Max(m.top.Nominal.Thrust, 1e-9), bench.Thrust},
-		{"P/(ρn³D⁵)", "1", m.powerCoefficient(), bench.RotorSpeed},
-		{"phase current/n²", "A·s²", m.top.Nominal.CurrentCoefficient, bench.PhaseCurrent},
+		{"T/(ρn²D⁴)", "1", m.top.Nominal.Jet.ThrustCoefficient * top.Pull.Value / math.Max(m.top.Nominal.Thrust, 1e-9), []bench.Channel{bench.Thrust, bench.RotorSpeed}},
+		{"P/(ρn³D⁵)", "1", m.powerCoefficient(), m.powerRests()},
+		{"phase current/n²", "A·s²", m.top.Nominal.CurrentCoefficient, []bench.Channel{bench.PhaseCurrent, bench.RotorSpeed}},
 	} {
 		s := Stop{
-			Channel: k.name, Unit: k.unit, Band: true, Ends: [2]float64{1 - reckon.MovedShare, 1 + reckon.MovedShare},
+			Channel: k.name, Unit: k.unit, Band: true, Open: !m.Fitted, Ends: [2]float64{1 - reckon.MovedShare, 1 + reckon.MovedShare},
 			Expected: Figure{m.top.Figure(func(*drive.State) float64 { return k.value }), k.unit},
-			Why:      "3 % off the median of the steps below: cavitation, drawn air, or a sensor that lies", Single: true,
+			Why:      "3 % off the median of the steps below: cavitation, drawn air, or a sensor that lies",
 		}
 		s.Expected.Low, s.Expected.High = k.value, k.value
-		m.witness(&s, k.w)
-		s.Second = ""
+		m.witnessAll(&s, k.rests)
 		m.Stops = append(m.Stops, s)
 	}
 	for _, w := range witnesses {
@@ -232,6 +229,33 @@ func (m *maker) witness(s *Stop, c bench.Channel) {
 		}
 		s.Second = w.second
 	}
+}
+
+// witnessAll fills in what reads channels that a stop rests on together: where one of them has a single witness,
+// so has the stop.
+func (m *maker) witnessAll(s *Stop, channels []bench.Channel) {
+	for _, c := range channels {
+		one := Stop{Sensors: m.sensors(c), Single: len(m.sensors(c)) < 2}
+		m.witness(&one, c)
+		if len(one.Sensors) == 0 {
+			one.Sensors = []string{"the controller's own figure"}
+		}
+		s.Single = s.Single || one.Single
+		for _, name := range one.Sensors {
+			if !slices.Contains(s.Sensors, name) {
+				s.Sensors = append(s.Sensors, name)
+			}
+		}
+	}
+}
+
+// powerRests are the channels that the power coefficient rests on: a power that is made of voltage and current rests
+// on both.
+func (m *maker) powerRests() []bench.Channel {
+	if len(m.sensors(bench.BatteryCurrent)) > 0 {
+		return []bench.Channel{bench.BatteryVoltage, bench.BatteryCurrent, bench.RotorSpeed}
+	}
+	return []bench.Channel{bench.Power, bench.RotorSpeed}
 }
 
 func (m *maker) convention() string {

@@ -193,6 +193,8 @@ func (s Style) stopCells(x plan.Stop) []string {
 	u := quantity.MustUnit(x.Unit)
 	stop := "above " + s.about(x.Stop, x.Unit)
 	switch {
+	case x.Band && x.Open:
+		stop = fmt.Sprintf("%.0f %% off the steps below", 100*(x.Ends[1]-1))
 	case x.Band:
 		stop = fmt.Sprintf("outside %#.3g .. %#.3g", u.FromSI(x.Expected.Value*x.Ends[0]), u.FromSI(x.Expected.Value*x.Ends[1]))
 	case x.AtLeast:
@@ -204,6 +206,9 @@ func (s Style) stopCells(x plan.Stop) []string {
 	expected := s.text(planned(x.Expected))
 	if x.Band {
 		expected = fmt.Sprintf("%#.3g", u.FromSI(x.Expected.Value))
+		if x.Open {
+			expected = "about " + fmt.Sprintf("%#.2g", u.FromSI(x.Expected.Value))
+		}
 	}
 	sensor := strings.Join(x.Sensors, ", ")
 	if x.Single {
