@@ -85,6 +85,7 @@ type WatchOptions struct {
 	Convention string  // of the phase current
 
 	Diameter, NozzleArea, Density float64 // of the drive, SI
+	Along                         float64 // thrust over the pull that is shown, by the rope's angle and an arm's lever; 1 if 0
 }
 
 // Kinds of alarm besides those of a doubt.

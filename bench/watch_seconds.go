@@ -380,6 +380,9 @@ func (w *Watcher) similarity(s int) Coefficients {
 				continue // the tare would move it
 			}
 			v = math.Abs(v - w.tare)
+			if w.Along > 0 {
+				v *= w.Along
+			}
 		}
 		p.Figures = append(p.Figures, Figure{Channel: c, Value: v})
 	}

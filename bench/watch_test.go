@@ -259,6 +259,19 @@ func TestWatchMoved(t *testing.T) {
 	}
 }
 
+// Earlier steps hold thrusts: what an arm or a slanting rope shows is turned into one before it is held against them.
+func TestWatchAlongExact(t *testing.T) {
+	thrust := func(along float64) float64 {
+		f := newFeed(t, func(o *WatchOptions) { o.Along = along })
+		f.run(10, 0, f.lively)
+		f.run(20, 400, f.lively)
+		return f.w.similarity(0).Thrust.Value
+	}
+	if plain, half := thrust(0), thrust(0.5); !(plain > 0) || math.Abs(half/plain-0.5) > 1e-12 {
+		t.Errorf("a thrust of half the pull has the coefficient %g of %g", half, plain)
+	}
+}
+
 // Past rows teach the tare and alarm nobody.
 func TestWatchLearning(t *testing.T) {
 	f := newFeed(t, nil)

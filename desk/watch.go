@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"jetwright/bench"
+	"jetwright/drive"
 	"jetwright/explore"
 	"jetwright/notice"
 	"jetwright/project"
@@ -341,14 +342,19 @@ func Watch(p *project.Project, run *project.Run, a *WatchAnswer, source *bench.S
 		}
 		return false
 	}
-	nominal := s.Nominal.Limits(nil, r.Nominal)
+	if angle := source.Corrections.RopeAngle; angle != 0 {
+		c.Stand.RopeAngle = quantity.Some(angle)
+	}
+	o.Along = 1 / c.Stand.PullRatio()
+	nominal := onPull(s.Nominal.Limits(nil, r.Nominal), s.Nominal, r.Nominal.Thrust)
 	bad := make([]float64, len(nominal))
 	for k, l := range nominal {
 		bad[k] = l.Allowed
 	}
 	var buffer []quantity.Limit
 	for i := range r.States {
-		buffer = s.Machines[r.Rows[i]].Limits(buffer[:0], r.States[i])
+		machine := s.Machines[r.Rows[i]]
+		buffer = onPull(machine.Limits(buffer[:0], r.States[i]), machine, r.States[i].Thrust)
 		for k := range min(len(buffer), len(nominal)) {
 			if nominal[k].Sense == quantity.AtLeast {
 				bad[k] = math.Max(bad[k], buffer[k].Allowed)
@@ -420,6 +426,30 @@ func watchedCoefficients(holds func(bench.Channel) bool) []WatchedCoefficient {
 	return out
 }
 
+// Limits of a stand that its pull shows.
+const (
+	slidingName = "sliding of the stand"
+	tippingName = "overturning of the stand"
+	sideName    = "overturning of the stand to its side"
+)
+
+// onPull words what a stand bears as a pull on its rope: its loads grow with the thrust.
+func onPull(limits []quantity.Limit, m *drive.Machine, thrust float64) []quantity.Limit {
+	for i := range limits {
+		l := &limits[i]
+		if l.NotJudged != "" || l.Name != slidingName && l.Name != tippingName && l.Name != sideName {
+			continue
+		}
+		if !(l.Value > 0) {
+			l.NotJudged = "the jet puts nothing on it"
+			continue
+		}
+		l.Allowed *= thrust * m.Drive.Stand.PullRatio() / l.Value
+		l.Unit = "N"
+	}
+	return limits
+}
+
 // channelOfLimit says which channel shows a limit, and by what its bound is multiplied to stand as
 // the channel shows it.
 func channelOfLimit(name string, gear, parallel float64, convention string) (bench.Channel, float64) {
@@ -428,7 +458,7 @@ func channelOfLimit(name string, gear, parallel float64, convention string) (ben
 		return bench.RotorSpeed, 1
 	case "motor speed":
 		return bench.RotorSpeed, 1 / gear
-	case "pull on the scale", "pull on the rope":
+	case "pull on the scale", "pull on the rope", slidingName, tippingName, sideName:
 		return bench.Thrust, 1
 	case "winding temperature":
 		return bench.WindingTemperature, 1

@@ -10,6 +10,7 @@ import (
 	"unicode/utf16"
 
 	"jetwright/bench"
+	"jetwright/project"
 )
 
 // grower is a log that a test appends to, and its watch with a clock of its own.
@@ -104,6 +105,51 @@ func TestWatchGrows(t *testing.T) {
 	}
 }
 
+// By hand: 361 kg on rubber hold 0.30·361·9.81/2 N at factor 2, at most; the pull shows it, and a bound on it lies below. An arm
+// of 720 mm to the jet and 360 mm to the rope shows twice the thrust.
+func TestWatchStandByHand(t *testing.T) {
+	watched := func(keys map[string]string) (WatchedLimit, bench.WatchOptions) {
+		folder := filepath.Join(t.TempDir(), "sled")
+		if err := project.New(folder, "rescue-sled"); err != nil {
+			t.Fatal(err)
+		}
+		for path, value := range keys {
+			if err := SetIn(folder, path, value); err != nil {
+				t.Fatal(err)
+			}
+		}
+		p, err := project.Open(folder)
+		if err != nil {
+			t.Fatal(err)
+		}
+		layout, faults := bench.GuessLayout("log.csv", []byte("time [s],rotor speed [rpm],pull [N]\n0.0,0,1.0\n0.1,0,1.1\n0.2,0,1.2\n"))
+		if faults.Fatal() != nil {
+			t.Fatal(faults)
+		}
+		a := &WatchAnswer{Layout: layout}
+		o, err := Watch(p, nil, a, &bench.Source{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range a.Limits {
+			if l.Name == "sliding of the stand" {
+				return l, o
+			}
+		}
+		t.Fatal("the stand does not slide")
+		return WatchedLimit{}, o
+	}
+	held := 0.30 * 361 * 9.81 / 2
+	l, o := watched(nil)
+	if !l.Watched || l.Channel != bench.Thrust || math.Abs(l.Stated/held-1) > 0.002 || l.Stop >= l.Bad || l.Bad > l.Stated || math.Abs(o.Along-1) > 1e-12 {
+		t.Errorf("it slides at %+v, along by %g", l, o.Along)
+	}
+	l, o = watched(map[string]string{"stand.kind": "pivot", "stand.pivot_height": "300 mm", "stand.rope_height": "660 mm"})
+	if !l.Watched || math.Abs(l.Stated/(2*held)-1) > 0.002 || math.Abs(o.Along-0.5) > 1e-12 {
+		t.Errorf("on an arm it slides at %+v, along by %g", l, o.Along)
+	}
+}
+
 // A log that is cut short or replaced is named, and with Keep the new one is watched as well.
 func TestWatchReplaced(t *testing.T) {
 	g := newGrower(t, watchHead, WatchAsk{Keep: true})
@@ -191,7 +237,7 @@ func TestWatchBoundsLaw(t *testing.T) {
 			t.Errorf("%s: stated %g, bad end %g, stop %g", l.Name, l.Stated, l.Bad, l.Stop)
 		}
 	}
-	if watched != 11 {
+	if watched != 14 { // three of the stand by the pull
 		t.Errorf("%d limits are watched", watched)
 	}
 	for _, c := range a.Coefficients {
