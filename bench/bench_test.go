@@ -91,6 +91,15 @@ func TestFromReading(t *testing.T) {
 	if w.Assumed || f.Assumed || !f.Standard {
 		t.Errorf("typed tolerances were lost: %+v", p)
 	}
+	// by hand: standard uncertainties of 0.5 V and 0.3 A make √((0.5·40)² + (0.3·50)²) = 25 W; beside limits one counts √3 times
+	p = FromReading("r", quantity.Place{}, typed{"battery_voltage": "50.0(5) V", "battery_current": "40.0(3) A"}, s)
+	if w, ok := p.Figure(Power); !ok || !w.Standard || math.Abs(w.Limits-25) > 1e-9 {
+		t.Errorf("the power of two standard uncertainties is %+v", w)
+	}
+	p = FromReading("r", quantity.Place{}, typed{"battery_voltage": "50.0(5) V", "battery_current": "40 A ± 1 A"}, s)
+	if w, ok := p.Figure(Power); !ok || w.Standard || math.Abs(w.Limits-(math.Sqrt(3)*0.5*40+50)) > 1e-9 {
+		t.Errorf("the power of a standard uncertainty beside limits is %+v", w)
+	}
 	p = FromReading("r", quantity.Place{}, typed{"battery_voltage": "50 V", "battery_current": "40 A", "thrust": "200 N"}, s)
 	w, ok := p.Figure(Power)
 	near(t, "V·I", w.Value, 2000)

@@ -102,13 +102,24 @@ func (p *Plateau) powerFromCurrent() {
 	}
 	w := Figure{
 		Channel: Power, Value: v.Value * i.Value, Instrument: i.Instrument, Assumed: i.Assumed && v.Assumed, Cleared: true,
-		Limits: v.Limits*i.Value + i.Limits*v.Value, Repeat: math.Hypot(v.Repeat*i.Value, i.Repeat*v.Value),
+		Limits: v.half()*i.Value + i.half()*v.Value, Repeat: math.Hypot(v.Repeat*i.Value, i.Repeat*v.Value),
 		Place: i.Place, Text: v.Text + " × " + i.Text,
+	}
+	if v.Standard && i.Standard {
+		w.Limits, w.Standard = math.Hypot(v.Limits*i.Value, i.Limits*v.Value), true
 	}
 	p.Figures = append(p.Figures, w)
 	if p.PowerPlace == "" {
 		p.PowerPlace = "battery"
 	}
+}
+
+// half is the half-width of a rectangle as wide as a figure's limits.
+func (f Figure) half() float64 {
+	if f.Standard {
+		return math.Sqrt(3) * f.Limits
+	}
+	return f.Limits
 }
 
 // missing says what a reading lacks and what that costs.

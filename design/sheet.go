@@ -118,6 +118,9 @@ func unknownKey(schema *quantity.Schema, section, path string, e Entry) notice.N
 		out = "did you mean " + strings.TrimPrefix(near[0], section) + "?"
 	} else {
 		out = "docs/keys.md lists every key"
+		if section != "" && strings.HasSuffix(e.Place.File, "run.toml") {
+			out = "docs/keys-run.md lists every key"
+		}
 	}
 	return at(e, e.Place, path, fmt.Sprintf("unknown key %s", path), "", out)
 }
