@@ -384,7 +384,11 @@ func (m *maker) times() {
 	b := m.drive.Battery
 	m.Charge = float64(b.Series) * float64(b.Parallel) * b.CellCapacity * b.Charge * cellVoltage
 	if m.Energy > 0.8*m.Charge {
-		m.note(notice.Warning, fmt.Sprintf("the day takes %.0f Wh and the pack holds about %.0f Wh at %.0f %% charge; the voltage will sag along the ladder", m.Energy/3600, m.Charge/3600, 100*b.Charge),
+		then := "the voltage will sag along the ladder"
+		if m.Energy > m.Charge {
+			then = "it is empty before the ladder ends"
+		}
+		m.note(notice.Warning, fmt.Sprintf("the day takes %.0f Wh and the pack holds about %.0f Wh at %.0f %% charge; %s", m.Energy/3600, m.Charge/3600, 100*b.Charge, then),
 			"charge between the steps, with the drive disarmed, or cut the ladder in two days")
 	}
 }
