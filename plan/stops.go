@@ -128,7 +128,7 @@ func (m *maker) stops() {
 		value      float64
 		rests      []bench.Channel
 	}{
-		{"T/(ρn²D⁴)", "1", m.top.Nominal.Jet.ThrustCoefficient * top.Pull.Value / math.Max(m.top.Nominal.Thrust, 1e-9), []bench.Channel{bench.Thrust, bench.RotorSpeed}},
+		{"T/(ρn²D⁴)", "1", m.top.Nominal.Jet.ThrustCoefficient * top.Pull.Value / math.Max(m.top.Nominal.Thrust*m.drive.Stand.PullRatio(), 1e-9), []bench.Channel{bench.Thrust, bench.RotorSpeed}},
 		{"P/(ρn³D⁵)", "1", m.powerCoefficient(), m.powerRests()},
 		{"phase current/n²", "A·s²", m.top.Nominal.CurrentCoefficient, []bench.Channel{bench.PhaseCurrent, bench.RotorSpeed}},
 	} {
