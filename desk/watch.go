@@ -346,15 +346,27 @@ func Watch(p *project.Project, run *project.Run, a *WatchAnswer, source *bench.S
 		c.Stand.RopeAngle = quantity.Some(angle)
 	}
 	o.Along = 1 / c.Stand.PullRatio()
-	nominal := onPull(s.Nominal.Limits(nil, r.Nominal), s.Nominal, r.Nominal.Thrust)
+	// Limits of the stand are those of the stand that the run has typed.
+	stood := func(m *drive.Machine) *drive.Machine {
+		if run == nil {
+			return m
+		}
+		own := *m
+		run.Setup.Apply(&own.Drive)
+		return &own
+	}
+	limits := func(dst []quantity.Limit, m *drive.Machine, state drive.State) []quantity.Limit {
+		m = stood(m)
+		return onPull(m.Limits(dst, state), m, state.Thrust)
+	}
+	nominal := limits(nil, s.Nominal, r.Nominal)
 	bad := make([]float64, len(nominal))
 	for k, l := range nominal {
 		bad[k] = l.Allowed
 	}
 	var buffer []quantity.Limit
 	for i := range r.States {
-		machine := s.Machines[r.Rows[i]]
-		buffer = onPull(machine.Limits(buffer[:0], r.States[i]), machine, r.States[i].Thrust)
+		buffer = limits(buffer[:0], s.Machines[r.Rows[i]], r.States[i])
 		for k := range min(len(buffer), len(nominal)) {
 			if nominal[k].Sense == quantity.AtLeast {
 				bad[k] = math.Max(bad[k], buffer[k].Allowed)

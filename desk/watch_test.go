@@ -438,3 +438,44 @@ func TestWatchGap(t *testing.T) {
 		}
 	}
 }
+
+// A run that was made on another stand is watched by that stand's limits.
+func TestWatchRunsOwnStandExact(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "sled")
+	if err := project.New(folder, "rescue-sled"); err != nil {
+		t.Fatal(err)
+	}
+	stop := func() float64 {
+		log := filepath.Join(folder, "runs", "2026-05-16-logs", "scale.csv")
+		w, err := OpenWatch(WatchAsk{Folder: folder, Log: log, Run: "2026-05-16-logs"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer w.Close()
+		for now := 0.0; w.Answer == nil && now < 5; now += 0.5 {
+			if _, err := w.Poll(now); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for _, l := range w.Answer.Limits {
+			if l.Name == "pull on the rope" && l.Watched {
+				return l.Bad
+			}
+		}
+		t.Fatalf("the rope is not watched: %+v", w.Answer.Limits)
+		return 0
+	}
+	before := stop()
+	sheet := filepath.Join(folder, "runs", "2026-05-16-logs", "run.toml")
+	data, err := os.ReadFile(sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(sheet, append(data, "\n[stand]\nrope_strength = \"300 kgf\"\n"...), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	after := stop()
+	if want := 300 * 9.80665 / 10; math.Abs(after-want) > 0.5 || !(after < before) {
+		t.Errorf("the rope is watched to %.1f N, %.1f N before; want %.1f N", after, before, want)
+	}
+}

@@ -44,7 +44,7 @@ type logSheet struct {
 	BridgeBy               string            `doc:"what the bridge temperature was read by" choices:"thermistor|thermocouple|infrared|infrared on matt tape" assume:"thermistor" source:"own"`
 	RopeAngle              quantity.Optional `unit:"deg" doc:"angle of the rope against the thrust, up or sideways, if it is not stand.rope_angle; the pull is taken along the thrust" range:"0 .. 60" usual:"0 .. 20"`
 	PulleyLoss             quantity.Optional `unit:"%" doc:"largest share of the pull that a pulley takes going up and gives going down" range:"0 .. 50" usual:"0 .. 10"`
-	AdjustedAtGravity      quantity.Optional `unit:"m/s²" doc:"gravity where a scale that shows masses was adjusted, if it is not the standard one" range:"9.7 .. 9.9"`
+	AdjustedAtGravity      quantity.Optional `unit:"m/s²" doc:"gravity where a scale that shows masses was adjusted, or where the loads of its calibration hung, if it is not the standard one" range:"9.7 .. 9.9"`
 	CaseBy                 string            `doc:"what the case temperature was read by" choices:"thermistor|thermocouple|infrared|infrared on matt tape" assume:"infrared" source:"own"`
 }
 
