@@ -46,6 +46,7 @@ func (d *Design) check() notice.List {
 	d.checkNoLoad(say)
 	d.checkBattery(say)
 	d.checkTable(fail)
+	d.checkThermal(fail)
 	for _, f := range Schema().Fields() {
 		v, ok := d.values[f.Path]
 		if !ok || f.Usual == nil || v.Origin().Kind == quantity.Assumed {

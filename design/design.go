@@ -40,6 +40,8 @@ type Design struct {
 	nominal   drive.Drive
 	uncertain []Input
 	assumed   []Input
+	slow      []Input // uncertain, and only temperatures over time depend on them
+	steps     []drive.Leg
 	claims    []Claim
 	notices   notice.List
 }
@@ -75,7 +77,7 @@ func build(doc *Document) (*Design, notice.List) {
 	var faults notice.List
 	d := &Design{doc: doc, values: map[string]quantity.Value{}}
 	d.typed, faults = Bind(doc, "", "", schema, func(path string) bool {
-		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim"
+		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey
 	})
 	var more notice.List
 	d.built, more = Bind(doc, "built.", "", schema, nil)
@@ -91,6 +93,7 @@ func build(doc *Document) (*Design, notice.List) {
 		}}
 	}
 	faults = append(faults, missing...)
+	faults = append(faults, d.readSteps()...)
 	return d, append(faults, d.check()...)
 }
 
@@ -103,6 +106,15 @@ var drawingOnly = map[string]bool{
 	"craft.mass": true, "craft.rider_mass": true, "craft.length": true,
 	"stand.tether_strength": true, "stand.tether_slack": true, "stand.tether_length": true, "stand.water_volume": true, "stand.tub_width": true,
 	"stand.wall_behind": true, "stand.wall_beside": true, "stand.intake_depth": true, "stand.cover_reach": true, "stand.scale_division": true,
+}
+
+// overTime tells that only temperatures over time depend on a number: nothing steady is drawn from it.
+func overTime(path string) bool {
+	switch path {
+	case "motor.length", "motor.diameter", "motor.mass":
+		return true
+	}
+	return strings.HasPrefix(path, "thermal.")
 }
 
 // idle tells that a number does not enter, given the rest of the design.
@@ -135,12 +147,16 @@ func (d *Design) idle(path string) bool {
 func (d *Design) rest() {
 	var uncertain, assumed []Input
 	for _, in := range d.uncertain {
-		if !drawingOnly[in.Path] && !d.idle(in.Path) {
+		switch {
+		case d.idle(in.Path):
+		case overTime(in.Path):
+			d.slow = append(d.slow, in)
+		case !drawingOnly[in.Path]:
 			uncertain = append(uncertain, in)
 		}
 	}
 	for _, in := range d.assumed {
-		if !d.idle(in.Path) {
+		if !d.idle(in.Path) && !strings.HasPrefix(in.Path, "thermal.") {
 			assumed = append(assumed, in)
 		}
 	}
@@ -235,16 +251,27 @@ func (d *Design) Nominal() drive.Drive { return d.nominal }
 // Uncertain returns the numbers that are not exact, in the order in which Draw takes them.
 func (d *Design) Uncertain() []Input { return d.uncertain }
 
+// OverTime returns the numbers that are not exact and that only temperatures over time depend on: Draw takes them
+// after those of Uncertain.
+func (d *Design) OverTime() []Input { return d.slow }
+
 // Assumptions returns the numbers that were not typed, exact ones included.
 func (d *Design) Assumptions() []Input { return d.assumed }
 
-// Draw returns the drive with every uncertain number at the quantile given for it, each in (0, 1).
+// Draw returns the drive with every uncertain number at the quantile given for it, each in (0, 1). Those of
+// OverTime stay at their nominal where no quantiles are given for them.
 func (d *Design) Draw(u []float64) drive.Drive {
 	out := d.nominal
 	schema := Schema()
 	for i := range d.uncertain {
 		in := &d.uncertain[i]
 		schema.Set(&out, in.Field, in.Value.Quantile(u[i]))
+	}
+	if rest := u[len(d.uncertain):]; len(rest) > 0 {
+		for i := range d.slow {
+			in := &d.slow[i]
+			schema.Set(&out, in.Field, in.Value.Quantile(rest[i]))
+		}
 	}
 	return out
 }

@@ -77,6 +77,9 @@ Below ` + "`[built]`" + ` any of the keys of a part may be typed again, as measu
 	for _, section := range Schema().Sections() {
 		fmt.Fprintf(&b, "\n## [%s]\n\n", section)
 		keyTable(&b, Schema().Section(section))
+		if section == "duty" {
+			fmt.Fprintf(&b, "| `steps` |  | %s | list of texts; each above 0 s, at most a day | left out |  |\n", StepsDoc)
+		}
 	}
 	b.WriteString("\n## [[claim]]\n\n")
 	keyTable(&b, ClaimSchema().Fields())

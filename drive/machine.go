@@ -25,6 +25,7 @@ type Machine struct {
 	controllerTop bool    // coolant meets the controller first
 	windingBound  float64 // K
 	bridgeBound   float64 // K
+	held          *held   // temperatures of a march; nil for steady ones
 }
 
 // DesignPoint is where the pump has been placed.

@@ -28,6 +28,7 @@ type Drive struct {
 	Stand      Stand
 	Water      water.Water
 	Limits     Bounds
+	Thermal    heat.Build
 
 	// Calibration is what measurement has taught; a drive as typed has none of it.
 	Calibration Calibration `key:"-"`

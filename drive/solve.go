@@ -20,6 +20,9 @@ type electrics struct {
 // that the controller's heat adds to the coolant is iterated.
 func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason) {
 	var e electrics
+	if m.held != nil {
+		return m.supplyHeld(torque, speed, jetVelocity)
+	}
 	d := &m.Drive
 	flow := m.Path.CoolantShare * m.Path.JetArea * jetVelocity
 	carried := flow*m.heatCapacity + d.Cooling.StillLoss // W/K
@@ -75,6 +78,25 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 	}
 	e.heat = m.heat(&e, flow, carried)
 	return e, Solved
+}
+
+// supplyHeld is supply at temperatures that are held, as on a march.
+func (m *Machine) supplyHeld(torque, speed, jetVelocity float64) (electrics, Reason) {
+	var e electrics
+	e.motor = m.Chain.MotorAt(torque, speed, m.held.winding, m.held.magnets)
+	var ok bool
+	if e.supply, ok = m.supplied(&e.motor); !ok {
+		return e, BeyondBattery
+	}
+	e.heat.CoolantFlow = m.Path.CoolantShare * m.Path.JetArea * jetVelocity
+	e.heat.BridgeTemperature = m.held.bridge
+	return e, Solved
+}
+
+// supplied is controller and battery at the temperature held.
+func (m *Machine) supplied(s *electric.MotorState) (electric.SupplyState, bool) {
+	out, reason := m.Chain.SupplyAt(s, m.held.bridge)
+	return out, reason == electric.Solved
 }
 
 // heat is the circuit at an operating point.

@@ -38,11 +38,21 @@ type Sample struct {
 // New draws a design n times; n = 0 gives the nominal machine alone. The error says why the
 // nominal drive cannot be worked out.
 func New(d *design.Design, n int, seed uint64) (*Sample, error) {
+	return sample(d, d.Uncertain(), n, seed)
+}
+
+// NewOverTime is New with the numbers drawn as well that only temperatures over time depend on. What New draws is
+// drawn the same.
+func NewOverTime(d *design.Design, n int, seed uint64) (*Sample, error) {
+	return sample(d, append(append([]design.Input(nil), d.Uncertain()...), d.OverTime()...), n, seed)
+}
+
+func sample(d *design.Design, inputs []design.Input, n int, seed uint64) (*Sample, error) {
 	nominal, err := d.Nominal().Resolve()
 	if err != nil {
 		return nil, err
 	}
-	s := &Sample{Design: d, Nominal: nominal, Inputs: d.Uncertain(), Failed: map[string]int{}}
+	s := &Sample{Design: d, Nominal: nominal, Inputs: inputs, Failed: map[string]int{}}
 	if n <= 0 {
 		return s, nil
 	}

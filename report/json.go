@@ -174,6 +174,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.budget(a), nil
 	case *desk.StandAnswer:
 		return s.standObject(a), nil
+	case *desk.HeatAnswer:
+		return s.heatObject(a), nil
 	case *desk.SetAnswer:
 		return object{{"path", a.Path}, {"value", a.Value}}, nil
 	}

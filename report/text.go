@@ -56,6 +56,8 @@ func Text(w io.Writer, answer any, s Style) error {
 		p.budget(a)
 	case *desk.StandAnswer:
 		p.stand(a)
+	case *desk.HeatAnswer:
+		p.heat(a)
 	case *desk.WatchAnswer:
 		p.watched(a)
 	case *desk.SetAnswer:

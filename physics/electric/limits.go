@@ -11,6 +11,15 @@ var magnetTemperature = map[string]float64{"N": 80, "M": 100, "H": 120, "SH": 15
 
 const zeroCelsius = 273.15
 
+// MagnetBound returns the guide temperature of a magnet's suffix in K.
+//
+//	t = 80, 100, 120, 150, 180, 200 °C for N, M, H, SH, UH, EH
+//
+// Holds as a guide only: shape and circuit of the magnet decide.
+//
+// Source: memory. Tests: TestMagnetBoundPublished.
+func MagnetBound(grade string) float64 { return magnetTemperature[grade] + zeroCelsius }
+
 // WindingBound returns the highest temperature of the winding's insulation class in K.
 func (c *Chain) WindingBound() float64 {
 	return classTemperature[c.motor.InsulationClass] + zeroCelsius

@@ -240,8 +240,14 @@ func (c *Chain) Flood(density, viscosity float64) {
 // Motor works out the motor at a shaft torque in N·m, a speed in rad/s, and temperatures of
 // winding and coolant in K.
 func (c *Chain) Motor(torque, speed, winding, coolant float64) MotorState {
+	return c.MotorAt(torque, speed, winding, c.MagnetTemperature(winding, coolant))
+}
+
+// MotorAt is Motor with the magnets at a temperature of their own, in K, as they have on the way to a
+// steady state.
+func (c *Chain) MotorAt(torque, speed, winding, magnet float64) MotorState {
 	var s MotorState
-	s.MagnetTemperature = c.MagnetTemperature(winding, coolant)
+	s.MagnetTemperature = magnet
 	constant := c.ConstantAt(s.MagnetTemperature)
 	drag := c.drag(speed)
 	i := (torque + drag) / constant

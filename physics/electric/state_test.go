@@ -405,3 +405,13 @@ func TestOperatingPointAllocatesNothingLaw(t *testing.T) {
 		}
 	}
 }
+
+// Suffixes of neodymium magnets and their guide temperatures: SEEN in makers' tables up to SH, FROM MEMORY for UH
+// and EH.
+func TestMagnetBoundPublished(t *testing.T) {
+	for grade, want := range map[string]float64{"N": 80, "M": 100, "H": 120, "SH": 150, "UH": 180, "EH": 200} {
+		if have := MagnetBound(grade) - 273.15; math.Abs(have-want) > 1e-9 {
+			t.Errorf("%s: %g °C, want %g", grade, have, want)
+		}
+	}
+}

@@ -17,6 +17,7 @@ type Chain struct {
 	motor       Motor
 	controller  Controller
 	battery     Battery
+	cell        cell
 	constant    float64 // V·s
 	resistance  float64 // between lines at the reference temperature, Ω
 	alpha       float64
@@ -80,22 +81,14 @@ func NewChain(m Motor, c Controller, b Battery) (Chain, error) {
 
 // takeBattery works out what belongs to the battery and its cable.
 func (c *Chain) takeBattery(b Battery) error {
-	cell, err := b.cell()
-	if err != nil {
+	var err error
+	if c.cell, err = b.cell(); err != nil {
 		return err
 	}
-	rest := cell.voltage(b.Charge)
-	c.openCircuit = float64(b.Series) * (rest + b.OpenCircuitOffset)
-	factor := cell.factor(b.Charge, b.Temperature)
-	if !(factor > 0) { // a table that was carried on below 0
-		return ErrResistanceTable
+	if err := c.Recharge(b.Charge, b.Temperature); err != nil {
+		return err
 	}
-	c.packOhms = b.packOhms(factor)
-	c.fullCell = cell.class.full
-	if b.ChargeImbalance.Set {
-		c.weakCharge = rest - cell.voltage(b.Charge-b.ChargeImbalance.Value)
-	}
-	c.weakOhm = b.ResistanceImbalance.Or(0) * b.CellResistance * factor / float64(b.Parallel)
+	c.fullCell = c.cell.class.full
 	c.wiring = b.WiringResistance
 	if b.CableArea.Set && b.CableLength.Set {
 		c.cableAir = b.CableSurroundings.Or(b.Temperature)
@@ -104,6 +97,25 @@ func (c *Chain) takeBattery(b Battery) error {
 		c.coupled = true
 		c.wiring = c.cable.Resistance(c.cableAir) + c.connectors
 	}
+	return nil
+}
+
+// Recharge puts the battery at a charge, 0 to 1, and its cells at a temperature in K, as they come to while it
+// is discharged. What the cable's surroundings are stays as it was.
+func (c *Chain) Recharge(charge, temperature float64) error {
+	b := &c.battery
+	rest := c.cell.voltage(charge)
+	factor := c.cell.factor(charge, temperature)
+	if !(factor > 0) { // a table that was carried on below 0
+		return ErrResistanceTable
+	}
+	b.Charge, b.Temperature = charge, temperature
+	c.openCircuit = float64(b.Series) * (rest + b.OpenCircuitOffset)
+	c.packOhms = b.packOhms(factor)
+	if b.ChargeImbalance.Set {
+		c.weakCharge = rest - c.cell.voltage(charge-b.ChargeImbalance.Value)
+	}
+	c.weakOhm = b.ResistanceImbalance.Or(0) * b.CellResistance * factor / float64(b.Parallel)
 	return nil
 }
 

@@ -402,10 +402,11 @@ const (
 	NotFinite                        // a heat or a flow that is not a number was given
 	NotSettled                       // the search did not settle
 	FlowNotSettled                   // the search for the flows of a circuit did not settle
+	Stopped                          // the feed of a run said that it cannot go on
 )
 
 func (r Reason) String() string {
-	return [...]string{"solved", "thermal runaway", "no cooling", "not a number", "not settled", "flow not settled"}[r]
+	return [...]string{"solved", "thermal runaway", "no cooling", "not a number", "not settled", "flow not settled", "stopped"}[r]
 }
 
 // Unsolved is why there is no answer, and of which node, or line of a circuit.
@@ -427,6 +428,8 @@ func (u *Unsolved) Error() string {
 		return fmt.Sprintf("node %q has no heat capacity and nothing cools it at the flow given; give it a capacity, or a conductance that stays when the flow stops", u.Node)
 	case NotFinite:
 		return fmt.Sprintf("the heat or the flow at %q is not a number at %.4g s", u.Node, u.Time)
+	case Stopped:
+		return fmt.Sprintf("the run ends after %.4g s, where its heat can no longer be given", u.Time)
 	case FlowNotSettled:
 		return fmt.Sprintf("the flows of the circuit with line %q did not settle", u.Node)
 	}

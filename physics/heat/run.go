@@ -22,6 +22,7 @@ type Now struct {
 	Temperatures []float64 // K by node
 	Heat         []float64 // to be filled: heat made in each node beside its sources, W; zero before
 	Flow         []float64 // may be changed: flow of each stream, W/K
+	Stop         bool      // to be set where the run cannot go on to: its end is then sought before it
 }
 
 // Bound is a temperature that a node should not reach.
@@ -135,14 +136,23 @@ func (r *Runner) show(y []float64) {
 	}
 }
 
+// stopped is what is bad where the feed said stop, and stopWithin how near in s that end is found.
+const (
+	stopped    = "the feed"
+	stopWithin = 1e-3
+)
+
 // ask calls the feed; flowed tells that a flow was changed. An empty name is well.
 func (r *Runner) ask(t float64, y, heat []float64) (flowed bool, bad string) {
 	r.rec.Calls++
 	r.show(y)
 	clear(r.now.Heat)
 	copy(r.now.Flow, r.flow)
-	r.now.Leg, r.now.Time = r.leg, t
+	r.now.Leg, r.now.Time, r.now.Stop = r.leg, t, false
 	r.d.Feed(&r.now)
+	if r.now.Stop {
+		return false, stopped
+	}
 	for i, k := range r.s.free {
 		heat[i] = r.now.Heat[k]
 		if !finite(heat[i]) {
@@ -306,6 +316,7 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 			r.finish(rec, y, start)
 			return err
 		}
+		barrier := math.Inf(1) // where the feed said stop
 		if i == 0 {
 			r.show(r.stepper.Values())
 			for k, x := range r.now.Temperatures {
@@ -336,7 +347,20 @@ func (r *Runner) Run(d *Duty, rec *Record) error {
 			if !refusedNow {
 				r.stepper.Begin()
 			}
+			if room := barrier - t; room < stopWithin {
+				_, values := r.stepper.Stage(0)
+				r.finish(rec, values, start)
+				return &Unsolved{Reason: Stopped, Time: t}
+			} else if step > 0.5*room {
+				step, last = 0.5*room, false
+			}
 			worst, ok := r.try(t, step)
+			if worst < 0 && r.now.Stop {
+				barrier, refusedNow = t+step, true
+				rec.Refused++
+				h = 0.5 * step
+				continue
+			}
 			if worst < 0 {
 				_, values := r.stepper.Stage(0)
 				r.finish(rec, values, start)
@@ -461,6 +485,9 @@ func (r *Runner) restart(t float64, y []float64, ask bool) error {
 	for turn := 0; ; turn++ {
 		if ask {
 			flowed, bad := r.ask(t, y, r.heat)
+			if r.now.Stop {
+				return &Unsolved{Reason: Stopped, Time: t}
+			}
 			if bad != "" {
 				return &Unsolved{Reason: NotFinite, Node: bad, Time: t}
 			}

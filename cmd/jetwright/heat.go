@@ -1,0 +1,67 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"jetwright/desk"
+	"jetwright/explore"
+	"jetwright/notice"
+	"jetwright/report"
+)
+
+func (c *command) heatCommand() *cobra.Command {
+	var f desk.HeatFlags
+	var duty, whatIf, picture string
+	cmd := c.shown(&cobra.Command{
+		Use: "heat [FOLDER]", Short: "temperatures now, steady, over time, and what if the water stops", Args: cobra.MaximumNArgs(1),
+		Long: "heat follows winding, magnets, housing, bearings, transistors, capacitors, cells and coolant over a duty: that of\n" +
+			"duty.steps in drive.toml, of --duty, or the power that a run measured. It says when each limit is reached, what the\n" +
+			"duty settles at, how heat soaks back after the stop, and what happens in warm water, with the coolant clogged or\n" +
+			"blocked, a hose off, a pump that runs dry, a sensor that stands still, a throttle that is held. Every verdict holds\n" +
+			"for the water and the time that it names, and no longer.",
+		Example: "  jetwright heat sled\n  jetwright heat sled --duty \"60 s at 3 kW, 30 s at 4 kW shaft, 5 min rest\"\n  jetwright heat sled --run 2026-05-16-logs --water 25\n  jetwright heat sled --what-if blocked --svg heat.svg",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if c.json && picture != "" {
+				return notice.List{{Kind: notice.Error, What: "--svg writes a picture and --json figures; give one of them"}}
+			}
+			o, err := c.options()
+			if err != nil {
+				return err
+			}
+			f.Duty, f.WhatIf = list(duty), list(whatIf)
+			if cmd.Flags().Changed("duty") && len(f.Duty) == 0 {
+				return notice.List{{Kind: notice.Error, What: "--duty is empty", WayOut: `write --duty "60 s at 3 kW, 5 min rest"`}}
+			}
+			manyStates()
+			a, err := desk.HeatIn(folder(args), f, o)
+			if err != nil {
+				return err
+			}
+			if c.strict && !heatFine(a) {
+				c.code = exitStrict
+			}
+			if picture != "" {
+				return c.write(picture, []byte(report.HeatSVG(a, c.style())), fmt.Sprintf("the temperatures of %s", counted(len(a.Steps), "step")))
+			}
+			return c.print(a)
+		},
+	})
+	cmd.Flags().StringVar(&duty, "duty", "", "steps in place of duty.steps, such as \"60 s at 3 kW, 5 min rest\"")
+	cmd.Flags().StringVar(&f.Run, "run", "", "take the power that a run measured as the duty")
+	cmd.Flags().StringVar(&f.Water, "water", "", "water of the what-ifs, such as 25 (25 °C if left out, or the design's if that is warmer)")
+	cmd.Flags().StringVar(&whatIf, "what-if", "", "these alone, by name; none for none")
+	cmd.Flags().StringVar(&picture, "svg", "", "write the chart to a file, or - for standard output")
+	return cmd
+}
+
+// heatFine tells whether no limit is broken over the duty itself.
+func heatFine(a *desk.HeatAnswer) bool {
+	for _, l := range a.Courses[0].Limits {
+		if l.State == explore.Broken {
+			return false
+		}
+	}
+	return true
+}

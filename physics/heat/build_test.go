@@ -1,0 +1,149 @@
+package heat
+
+import (
+	"math"
+	"testing"
+
+	"jetwright/quantity"
+)
+
+// built is a build with every assumption at its middle.
+func built(t testing.TB) Build {
+	t.Helper()
+	var b Build
+	s, err := quantity.SchemaOf(&b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range s.Fields() {
+		switch {
+		case f.AssumeText != "" && f.Kind == quantity.KindText:
+			s.SetText(&b, f, f.AssumeText)
+		case f.Assume != nil && f.Kind == quantity.KindNumber:
+			s.Set(&b, f, (f.Assume.Low+f.Assume.High)/2)
+		}
+	}
+	return b
+}
+
+func givenParts() Given {
+	return Given{
+		Length: 0.13, Diameter: 0.09, WindingToJacket: 0.07, BridgeToPlate: 0.05, Cells: 120, CellCapacity: 4.2 * 3600,
+		Cooling: Cooling{First: "controller", PlateToCoolant: 0.015, JacketToCoolant: 0.02, StillLoss: 2.5},
+		Flow:    8e-5, Density: 999, SpecificHeat: 4190, Water: 287,
+	}
+}
+
+// What follows from few numbers: masses, the pack's surface, materials at the middle of their ranges.
+func TestBuildExact(t *testing.T) {
+	b, g := built(t), givenParts()
+	p := b.Parts(g)
+	near := func(name string, have, want float64) {
+		t.Helper()
+		if math.Abs(have-want) > 1e-12*math.Abs(want) {
+			t.Errorf("%s is %.15g, want %.15g", name, have, want)
+		}
+	}
+	near("mass of the motor", p.Motor.Mass, 4000*math.Pi/4*0.09*0.09*0.13)
+	near("mass of a cell", p.Pack.CellMass, 4.2*0.017)
+	side := math.Cbrt(120 * 4.2 * 0.017 / 2700 / 0.6)
+	near("surface of the pack", p.Pack.Surface, 6*side*side)
+	g.MotorMass, b.CellMass = quantity.Some(3.3), quantity.Some(0.069)
+	near("mass as typed", b.Parts(g).Motor.Mass, 3.3)
+	near("mass of a cell as typed", b.Parts(g).Pack.CellMass, 0.069)
+	low, high, ok := b.Softening()
+	near("softening of PETG from", low, 65+273.15)
+	near("to", high, 75+273.15)
+	b.MountMaterial = "aluminium"
+	if _, _, metal := b.Softening(); !ok || metal {
+		t.Error("plastic softens and metal does not")
+	}
+	b.MountLimit = quantity.Some(341)
+	if low, high, ok = b.Softening(); low != 341 || high != 341 || !ok {
+		t.Errorf("softening as typed is %g to %g K", low, high)
+	}
+	usual := parts(t).Materials
+	s, err := quantity.SchemaOf(&usual)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range s.Fields() {
+		want, _ := s.Get(&usual, f)
+		have, _ := s.Get(&usualMaterials, f)
+		near(f.Path, have, want)
+	}
+}
+
+// Two streams carry what the one of Default carries, and mounts of metal lead more heat away than printed ones.
+func TestBuildNetworkExact(t *testing.T) {
+	b, g := built(t), givenParts()
+	p := b.Parts(g)
+	two, one := b.Network(g), Default(p)
+	one.Sources = nil
+	for _, name := range []string{NodeJacket + " to " + NodeMounts, NodeMounts + " to " + NodeWater} {
+		for _, c := range two.Conductances {
+			if c.Name == name {
+				one.SetConductance(c)
+			}
+		}
+	}
+	hot := Source{Name: "hot", Node: NodeWinding, Power: 200}
+	warm := Source{Name: "warm", Node: NodeJunction, Power: 90}
+	var at [2][]float64
+	for i, n := range []Network{two, one} {
+		n.SetSource(hot)
+		n.SetSource(warm)
+		y, err := NewRunner(system(t, n)).Steady(nil, nil, nil, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at[i] = y
+	}
+	for i := range at[0] {
+		if math.Abs(at[0][i]-at[1][i]) > 1e-8 {
+			t.Errorf("node %d: %.12g and %.12g K", i, at[0][i], at[1][i])
+		}
+	}
+	b.MountMaterial = "aluminium"
+	n := b.Network(g)
+	n.SetSource(hot)
+	n.SetSource(warm)
+	s := system(t, n)
+	y, err := NewRunner(s).Steady(nil, nil, nil, nil, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if k, _ := s.Node(NodeJacket); y[k] >= at[0][k] {
+		t.Errorf("the jacket on metal is at %.4g K, on plastic at %.4g K", y[k], at[0][k])
+	}
+}
+
+// A feed that says stop ends a run there, to a millisecond, with what came before it kept.
+func TestStopExact(t *testing.T) {
+	s := system(t, built(t).Network(givenParts()))
+	r := NewRunner(s)
+	k, _ := s.Node(NodeWinding)
+	var rec Record
+	for _, end := range []float64{0.5, 37.125, 299.9} {
+		d := Duty{Legs: []Leg{{Duration: 300}}, Every: 1, Feed: func(n *Now) {
+			n.Heat[k] = 150
+			n.Stop = n.Time > end
+		}}
+		err := r.Run(&d, &rec)
+		u, ok := err.(*Unsolved)
+		if !ok || u.Reason != Stopped || math.Abs(u.Time-end) > 2*stopWithin || u.Time > end {
+			t.Fatalf("the run that stops at %g s: %v", end, err)
+		}
+		if have, want := rec.Energy.In, 150*u.Time; math.Abs(have-want) > 1e-9*want {
+			t.Errorf("%.12g J made until %g s, want %.12g", have, end, want)
+		}
+		closes(t, &rec)
+		if n := len(rec.Times); n != int(end)+1 {
+			t.Errorf("%d rows until %g s", n, end)
+		}
+	}
+	d := Duty{Legs: []Leg{{Duration: 10}}, Feed: func(n *Now) { n.Stop = true }}
+	if u, ok := r.Run(&d, &rec).(*Unsolved); !ok || u.Reason != Stopped || u.Time != 0 {
+		t.Errorf("a run that cannot begin: %v", u)
+	}
+}
