@@ -725,3 +725,13 @@ func heatCautions(d *drive.Drive) []Caution {
 	}
 	return out
 }
+
+// Fine tells whether no limit is broken over the duty itself.
+func (a *HeatAnswer) Fine() bool {
+	for _, l := range a.Courses[0].Limits {
+		if l.State == explore.Broken {
+			return false
+		}
+	}
+	return true
+}

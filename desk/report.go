@@ -24,6 +24,7 @@ type ReportAnswer struct {
 	Curves  []Curve  // one for each place at which powers were read, that of the highest reading first
 	Powers  []Powers // of each plateau
 	Sources []Source // that the figures rest on
+	Heat    *HeatAnswer
 }
 
 // Curve is thrust at rest over the power at one place.
@@ -82,6 +83,10 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 		a.Powers = append(a.Powers, a.powers(pl.Plateau))
 	}
 	a.Sources = sourcesOf(r)
+	if a.Heat, err = Heat(p, HeatFlags{}, o); err != nil {
+		a.Heat = nil
+		a.Notices = append(a.Notices, asWarnings(err, "temperatures over time are left out")...)
+	}
 	return a, nil
 }
 

@@ -43,7 +43,7 @@ type EndKind int8
 const (
 	Finished EndKind = iota // all legs were done
 	Empty                   // the battery's charge is used up
-	AtCutOff                // the battery's voltage under load is at its cut-off
+	AtCutOff                // the weakest cell's voltage under load is at its cut-off
 	Unmeet                  // a leg's condition has no state
 	Tripped                 // a temperature at which the controller stops the motor was reached
 	RanAway                 // a temperature ran away
@@ -150,7 +150,8 @@ type Marcher struct {
 	share   float64 // modulation that a leg began with
 	started int     // leg that share belongs to
 	ending  Ending
-	fixed   bool // charge stands still: a steady state is sought
+	halt    Ending // why the last step that was asked for could not be taken
+	fixed   bool   // charge stands still: a steady state is sought
 	begin   float64
 	flow    float64 // in force, m³/s
 	temps   []float64
@@ -308,11 +309,16 @@ const longStep = 20
 // run runs the legs at hand and adds what they give to a record, as from a time in s.
 func (x *Marcher) run(out *Marched, from float64) error {
 	x.points, x.started, x.near, x.flow, x.fixed = x.points[:0], -1, 0, -1, false
+	x.halt, x.duty.Lag = Ending{}, 0
+	if x.duty.Every > 0 {
+		x.duty.Lag = math.Mod(from, x.duty.Every)
+	}
 	err := x.runner.Run(&x.duty, &x.record)
 	var u *heat.Unsolved
 	switch {
 	case errors.As(err, &u):
 		x.ending.Time, x.ending.Leg = from+u.Time, x.legOf(u.Time)
+		x.ending.Kind, x.ending.Detail = x.halt.Kind, x.halt.Detail
 		if u.Reason != heat.Stopped {
 			x.ending.Kind, x.ending.Detail = RanAway, u.Error()
 		}
@@ -336,7 +342,7 @@ func (x *Marcher) run(out *Marched, from float64) error {
 		for k+1 < len(x.points) && x.points[k+1].Time <= t {
 			k++
 		}
-		if legs && t == 0 || t > x.points[len(x.points)-1].Time {
+		if legs && t <= 0 || t > x.points[len(x.points)-1].Time {
 			continue
 		}
 		row := x.points[k]
@@ -399,7 +405,7 @@ func between(a, b Row, t float64) Row {
 // stop ends the march in the leg at hand.
 func (x *Marcher) stop(n *heat.Now, kind EndKind, detail string) {
 	n.Stop = true
-	x.ending.Kind, x.ending.Detail = kind, detail
+	x.halt = Ending{Kind: kind, Detail: detail}
 }
 
 // ask is the feed: charge first, then the drive at the temperatures of the network, then its losses as heat.
@@ -408,7 +414,6 @@ func (x *Marcher) ask(n *heat.Now) {
 	charge := x.begin
 	var before Row
 	if !x.fixed {
-		x.ending.Kind, x.ending.Detail = Finished, ""
 		// a step that was refused had been asked for a time that is no longer past
 		for k := len(x.points); k > 0 && x.points[k-1].Leg == n.Leg && x.points[k-1].Time >= n.Time; k-- {
 			x.points = x.points[:k-1]
@@ -459,8 +464,7 @@ func (x *Marcher) ask(n *heat.Now) {
 			x.stop(n, kind, err.Error())
 			return
 		}
-		b := &x.m.Drive.Battery
-		if s.Supply.BatteryVoltage < float64(b.Series)*b.CutOff && !x.fixed {
+		if x.m.Chain.WeakestCell(s.Supply.BatteryVoltage, s.Supply.BatteryCurrent) < x.m.Drive.Battery.CutOff && !x.fixed {
 			x.stop(n, AtCutOff, "")
 			return
 		}
@@ -586,11 +590,11 @@ func (x *Marcher) Steady(leg Leg, charge float64, from []float64) ([]float64, er
 	}
 	x.legs = append(x.legs[:0], leg)
 	x.points, x.started, x.near, x.flow = x.points[:0], -1, 0, -1
-	x.begin, x.fixed, x.ending = charge, true, Ending{}
+	x.begin, x.fixed, x.halt = charge, true, Ending{}
 	defer func() { x.fixed = false }()
 	t, err := x.runner.Steady(nil, nil, from, x.ask, 0)
-	if err != nil && x.ending.Detail != "" {
-		return nil, errors.New(x.ending.Detail)
+	if err != nil && x.halt.Detail != "" {
+		return nil, errors.New(x.halt.Detail)
 	}
 	return t, err
 }

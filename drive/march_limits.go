@@ -3,6 +3,7 @@ package drive
 import (
 	"jetwright/physics/electric"
 	"jetwright/physics/heat"
+	"jetwright/quantity"
 )
 
 // HeatLimit is a temperature that a node of the network should not reach.
@@ -31,9 +32,30 @@ func (m *Machine) HeatLimits() []HeatLimit {
 		{"coolant at its outlet", "cooling", m.outlet(), d.Cooling.OutletLimit, 2, "hoses soften, and steam stops the flow", "own", heat.NodeJacket},
 	}
 	if low, high, ok := th.Softening(); ok {
-		out = append(out, HeatLimit{"mounts of the motor", "thermal", heat.NodeJacket, low, high - low, "printed plastic creeps under load, and the shaft line goes out of true", "memory", heat.NodeJacket})
+		out = append(out, HeatLimit{mountsName, "thermal", heat.NodeJacket, (low + high) / 2, (high - low) / 2, mountsWhy, "memory", heat.NodeJacket})
 	}
 	return out
+}
+
+const (
+	mountsName = "mounts of the motor"
+	mountsWhy  = "printed plastic creeps under load, and the shaft line goes out of true"
+)
+
+// mountsLimit appends the limit of printed mounts at the steady jacket that they stand on.
+func (m *Machine) mountsLimit(dst []quantity.Limit, s State) []quantity.Limit {
+	low, high, ok := m.Drive.Thermal.Softening()
+	if !ok {
+		return dst
+	}
+	l := quantity.Limit{
+		Name: mountsName, Part: "thermal", Unit: "°C", Value: s.Heat.JacketTemperature, Allowed: (low + high) / 2, Zero: m.Drive.Water.Temperature, Factor: 1,
+		Why: mountsWhy, Source: "memory", Moves: []string{"thermal.mount_material", "cooling.jacket_to_coolant", "cooling.tap_diameter"},
+	}
+	if l.Allowed <= l.Zero {
+		l.Zero = 0
+	}
+	return append(dst, l)
 }
 
 // capacitorBound is the core temperature that input capacitors stand where no limit is typed, K: 105 °C is what their makers

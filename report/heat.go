@@ -326,15 +326,54 @@ func (p *page) trip(t desk.Trip) string {
 
 const zeroC = 273.15
 
+// heat is the report's part on temperatures over time.
+func (b *binder) heat() []block {
+	a := b.a.Heat
+	if a == nil || len(a.Courses) == 0 || len(a.Courses[0].Times) == 0 {
+		return nil
+	}
+	base := a.Courses[0]
+	out := b.taken(func(p *page) {
+		p.prose("Duty:", "", fmt.Sprintf("%s, from %s; %s in all, in water at %s. %s.", stepTexts(a.Steps), a.From, spoken(a.Seconds), p.text(celsius(base.Water)), capital(base.Ending.String())))
+	}, false)
+	between := "the nominal drive alone"
+	if a.Draws > 0 {
+		between = "bands hold the 90 % interval"
+	}
+	for i, chart := range heatCharts("heat", base, b.Style) {
+		what := "Winding, magnets and housing"
+		if i == 1 {
+			what = "Bridge, capacitors and cells"
+		}
+		out = append(out, b.figure(chart.SVG(), fmt.Sprintf("%s over the duty and %s of soak-back after it, water %s; %s. A limit far above is not drawn.", what, spoken(base.Soak), b.text(celsius(base.Water)), between)))
+	}
+	out = append(out, b.taken(func(p *page) {
+		p.heading("Limits over time, nearest first: " + p.holds(base))
+		p.heatLimits(base)
+	}, true)...)
+	out = append(out, b.taken(func(p *page) { p.heatWhatIf(a) }, true)...)
+	for _, c := range a.Courses {
+		if c.Name == "blocked" && len(c.Times) > 0 {
+			chart := heatCharts("blocked", c, b.Style)[0]
+			out = append(out, b.figure(chart.SVG(), fmt.Sprintf("The motor when the coolant stops after %s, %s; %s. Past a limit the curve says where the arithmetic leads, not what the motor stands.", spoken(c.FaultAt), b.holds(c), between)))
+		}
+	}
+	return append(out, b.taken(func(p *page) { p.heatTrips(a); p.heading("Cautions where it is hot"); p.cautionsOf(a.Cautions[:2]) }, true)...)
+}
+
+func (p *page) cautionsOf(list []desk.Caution) {
+	for _, c := range list {
+		p.prose("  "+c.Topic+": ", "    ", c.Text)
+	}
+}
+
 // HeatSVG draws the temperatures of the duty with their limits.
 func HeatSVG(a *desk.HeatAnswer, s Style) string {
 	var pictures []string
 	for i, c := range a.Courses {
-		if i < 1 {
-			for k, chart := range heatCharts("heat", c, s) {
-				_ = k
-				pictures = append(pictures, chart.SVG())
-			}
+		for _, chart := range heatCharts(fmt.Sprintf("heat-%d", i+1), c, s) {
+			chart.Title += ": " + c.Name + ", " + s.holds(c)
+			pictures = append(pictures, chart.SVG())
 		}
 	}
 	return stacked("heat", "Temperatures of "+a.Name, pictures...)

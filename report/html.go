@@ -251,6 +251,7 @@ func (b *binder) sheet() sheet {
 	add("drive", "The drive, and its state at the design point", b.drive())
 	add("watts", "Where the watts go", b.watts())
 	add("limits", "Limits, nearest first", b.limits())
+	add("heat", "Heat over time, and what if", b.heat())
 	add("days", "Bench days", b.days())
 	add("thrust", "Thrust against power", b.thrust())
 	add("ladder", "Similarity along the ladder", b.ladder())

@@ -6,7 +6,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"jetwright/desk"
-	"jetwright/explore"
 	"jetwright/notice"
 	"jetwright/report"
 )
@@ -39,7 +38,7 @@ func (c *command) heatCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if c.strict && !heatFine(a) {
+			if c.strict && !a.Fine() {
 				c.code = exitStrict
 			}
 			if picture != "" {
@@ -54,14 +53,4 @@ func (c *command) heatCommand() *cobra.Command {
 	cmd.Flags().StringVar(&whatIf, "what-if", "", "these alone, by name; none for none")
 	cmd.Flags().StringVar(&picture, "svg", "", "write the chart to a file, or - for standard output")
 	return cmd
-}
-
-// heatFine tells whether no limit is broken over the duty itself.
-func heatFine(a *desk.HeatAnswer) bool {
-	for _, l := range a.Courses[0].Limits {
-		if l.State == explore.Broken {
-			return false
-		}
-	}
-	return true
 }

@@ -102,6 +102,20 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 	return c.typedLimits(dst, s, at)
 }
 
+// WeakestCell returns the voltage in V of the weakest cell from voltage and current of the pack, V, A.
+//
+//	V = V_pack/N_s − ΔV − ΔR·I
+//
+//	ΔV  open-circuit voltage that the weakest group lacks, V   [Battery.ChargeImbalance]
+//	ΔR  resistance that it has above the mean, Ω              [Battery.ResistanceImbalance]
+//
+// Holds where the joints are shared alike; without imbalances typed it is the mean cell.
+//
+// Source: own. Tests: TestWeakestCellExact.
+func (c *Chain) WeakestCell(voltage, current float64) float64 {
+	return voltage/float64(c.battery.Series) - c.weakCharge - c.weakOhm*current
+}
+
 // typedLimits appends the limits of what only some designs type: capacitors, cable, fuse, weakest
 // cells. A design that types none of it is not told that they were not judged.
 func (c *Chain) typedLimits(dst []quantity.Limit, s SupplyState, at Temperatures) []quantity.Limit {
@@ -152,7 +166,7 @@ func (c *Chain) typedLimits(dst []quantity.Limit, s SupplyState, at Temperatures
 		n := float64(b.Series)
 		rest := c.openCircuit/n - c.weakCharge
 		l := quantity.Limit{
-			Name: "weakest cell under load", Part: "battery", Unit: "V", Sense: quantity.AtLeast, Value: s.BatteryVoltage/n - c.weakCharge - c.weakOhm*s.BatteryCurrent, Allowed: b.CutOff, Zero: rest, Factor: 1,
+			Name: "weakest cell under load", Part: "battery", Unit: "V", Sense: quantity.AtLeast, Value: c.WeakestCell(s.BatteryVoltage, s.BatteryCurrent), Allowed: b.CutOff, Zero: rest, Factor: 1,
 			Why: "the cell monitor cuts off at its weakest group, long before the pack's voltage shows it", Source: "own", Moves: []string{"battery.charge", "battery.parallel", "battery.cell_resistance"},
 		}
 		if rest <= b.CutOff {

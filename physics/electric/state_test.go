@@ -415,3 +415,14 @@ func TestMagnetBoundPublished(t *testing.T) {
 		}
 	}
 }
+
+// Half a volt is lacking in the weakest group by its charge, and a tenth of a milliohm above the mean by its resistance.
+func TestWeakestCellExact(t *testing.T) {
+	c := Chain{battery: Battery{Series: 10}, weakCharge: 0.5, weakOhm: 1e-4}
+	if have := c.WeakestCell(36, 200); math.Abs(have-3.08) > 1e-12 {
+		t.Errorf("%g V, want 3.08 V", have)
+	}
+	if have := (&Chain{battery: Battery{Series: 10}}).WeakestCell(36, 200); have != 3.6 {
+		t.Errorf("%g V, want the mean of 3.6 V", have)
+	}
+}

@@ -43,6 +43,7 @@ type Duty struct {
 	Legs   []Leg
 	Start  []float64 // K by node; nil as the network has them
 	Every  float64   // s between the rows of a record; 0 for no rows
+	Lag    float64   // s by which the rows after the first come earlier: a run that goes on from another keeps its rows in step
 	Feed   func(*Now)
 	Bounds []Bound
 
@@ -179,7 +180,7 @@ var (
 	ErrStarting = errors.New("the start needs a temperature above 0 K and at most 5000 K for every node")
 	ErrBound    = errors.New("a bound names a node that is not there or is held, or is not a number")
 	ErrRows     = errors.New("the record would have more than a hundred million figures; rows less often")
-	ErrRunning  = errors.New("rows, tolerance, longest step and ceiling are finite and not negative")
+	ErrRunning  = errors.New("rows, their lag, tolerance, longest step and ceiling are finite and not negative; the lag is at most the time between rows")
 )
 
 func (r *Runner) check(d *Duty) error {
@@ -210,7 +211,10 @@ func (r *Runner) check(d *Duty) error {
 			return ErrStarting
 		}
 	}
-	for _, x := range [...]float64{d.Every, d.Tolerance, d.LongStep, d.Ceiling} {
+	if d.Lag > d.Every {
+		return ErrRunning
+	}
+	for _, x := range [...]float64{d.Every, d.Lag, d.Tolerance, d.LongStep, d.Ceiling} {
 		if !finite(x) || x < 0 {
 			return ErrRunning
 		}
@@ -672,7 +676,7 @@ func (r *Runner) look(t, step float64, row int) int {
 	}
 	if d.Every > 0 {
 		for {
-			at := float64(row) * d.Every
+			at := float64(row)*d.Every - d.Lag
 			if at > (t+step)*(1+1e-12) {
 				break
 			}
