@@ -47,6 +47,7 @@ func (d *Design) check() notice.List {
 	d.checkBattery(say)
 	d.checkTable(fail)
 	d.checkThermal(fail)
+	d.checkCoolant(say)
 	for _, f := range Schema().Fields() {
 		v, ok := d.values[f.Path]
 		if !ok || f.Usual == nil || v.Origin().Kind == quantity.Assumed {

@@ -2,6 +2,7 @@ package design
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -28,6 +29,8 @@ type Input struct {
 	Field   quantity.Field
 	Value   quantity.Value
 	Assumed bool
+
+	part int // number of the [[coolant]] it belongs to, from 1; 0 of the drive's own
 }
 
 // Design is the text of a drive.toml and what it says. It is never changed: With returns
@@ -77,7 +80,7 @@ func build(doc *Document) (*Design, notice.List) {
 	var faults notice.List
 	d := &Design{doc: doc, values: map[string]quantity.Value{}}
 	d.typed, faults = Bind(doc, "", "", schema, func(path string) bool {
-		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey
+		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || ofCoolant(path)
 	})
 	var more notice.List
 	d.built, more = Bind(doc, "built.", "", schema, nil)
@@ -85,7 +88,14 @@ func build(doc *Document) (*Design, notice.List) {
 	claims, more := readClaims(doc)
 	d.claims = claims
 	faults = append(faults, more...)
+	more = d.readCoolant()
+	faults = append(faults, more...)
 	missing := d.place(schema)
+	d.placeCoolant()
+	d.rest()
+	if faults.Fatal() == nil && missing.Fatal() == nil {
+		faults = append(faults, d.layCoolant()...)
+	}
 	if len(doc.Entries()) == 0 {
 		missing = notice.List{{
 			Kind: notice.Error, Place: quantity.Place{File: doc.Name(), Line: 1, Column: 1},
@@ -140,7 +150,7 @@ func (d *Design) idle(path string) bool {
 	case "water.altitude":
 		return n.Water.AirPressure.Set
 	}
-	return false
+	return d.idleCoolant(path)
 }
 
 // rest takes what does not enter off the lists.
@@ -190,12 +200,12 @@ func (d *Design) place(schema *quantity.Schema) notice.List {
 					v = quantity.Between(f.Assume.Low, f.Assume.High, f.Unit)
 				}
 				v = v.WithOrigin(quantity.Origin{Kind: quantity.Assumed, Source: f.Source})
-				d.assumed = append(d.assumed, Input{f.Path, f, v, true})
+				d.assumed = append(d.assumed, Input{Path: f.Path, Field: f, Value: v, Assumed: true})
 			}
 			d.values[f.Path] = v
 			schema.Set(&d.nominal, f, v.Nominal())
 			if !v.IsExact() {
-				d.uncertain = append(d.uncertain, Input{f.Path, f, v, !typed})
+				d.uncertain = append(d.uncertain, Input{Path: f.Path, Field: f, Value: v, Assumed: !typed})
 			}
 		case quantity.KindList:
 			var list []float64
@@ -225,7 +235,6 @@ func (d *Design) place(schema *quantity.Schema) notice.List {
 			schema.SetFlag(&d.nominal, f, c.flag)
 		}
 	}
-	d.rest()
 	return faults
 }
 
@@ -262,9 +271,14 @@ func (d *Design) Assumptions() []Input { return d.assumed }
 // OverTime stay at their nominal where no quantiles are given for them.
 func (d *Design) Draw(u []float64) drive.Drive {
 	out := d.nominal
+	out.Coolant = slices.Clone(out.Coolant)
 	schema := Schema()
 	for i := range d.uncertain {
 		in := &d.uncertain[i]
+		if in.part > 0 {
+			CoolantSchema().Set(&out.Coolant[in.part-1], in.Field, in.Value.Quantile(u[i]))
+			continue
+		}
 		schema.Set(&out, in.Field, in.Value.Quantile(u[i]))
 	}
 	if rest := u[len(d.uncertain):]; len(rest) > 0 {
@@ -306,10 +320,10 @@ func (d *Design) Document() *Document { return d.doc }
 // With returns the design with one value set by its path, as if it had been typed. The text
 // around it stays as it is. The error is a notice.List.
 func (d *Design) With(path, text string) (*Design, error) {
-	f, ok := Schema().Lookup(strings.TrimPrefix(path, "built."))
+	f, ok := d.Field(strings.TrimPrefix(path, "built."))
 	if !ok {
 		n := notice.Notice{Kind: notice.Error, Path: path, What: "there is no key " + path}
-		if near := Schema().Nearest(path); len(near) > 0 {
+		if near := Schema().Nearest(path); len(near) > 0 && !ofCoolant(path) {
 			n.WayOut = "did you mean " + near[0] + "?"
 		}
 		return nil, notice.List{n}

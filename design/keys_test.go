@@ -58,6 +58,18 @@ func keyTable(b *bytes.Buffer, fields []quantity.Field) {
 	}
 }
 
+const coolantIntro = `
+## [[coolant]]
+
+The coolant's way part by part, each under its own ` + "`[[coolant]]`" + `, in the order of flow: a tap begins a way, an
+outlet ends it. ` + "`to = \"split\"`" + ` ends a branch at a place and ` + "`from = \"split\"`" + ` begins one there; what two parts
+name is one place. Without tap and outlet the last part leads back to the first: a closed loop, which takes a pump and
+a keel plate. A part is named by its number from 0, such as ` + "`coolant[1].bore`" + `. Without any
+` + "`[[coolant]]`" + ` the coolant is what ` + "`[cooling]`" + ` says alone; with them ` + "`tap_diameter`" + ` and ` + "`loss_coefficient`" + ` are
+not used, nor the resistance to the coolant of a plate or a jacket that is among them.
+
+`
+
 // docs/keys.md is the table of all keys, from the one declaration of each.
 func TestKeysFresh(t *testing.T) {
 	var b bytes.Buffer
@@ -83,6 +95,19 @@ Below ` + "`[built]`" + ` any of the keys of a part may be typed again, as measu
 	}
 	b.WriteString("\n## [[claim]]\n\n")
 	keyTable(&b, ClaimSchema().Fields())
+	b.WriteString(coolantIntro)
+	schema := CoolantSchema()
+	keyTable(&b, schema.Section(""))
+	for _, kind := range CoolantKinds() {
+		fmt.Fprintf(&b, "\n### kind = %q\n\n", kind)
+		var fields []quantity.Field
+		for _, key := range coolantKeys(kind) {
+			f, _ := schema.Lookup(kind + "." + key)
+			f.Key = key
+			fields = append(fields, f)
+		}
+		keyTable(&b, fields)
+	}
 	b.WriteString("\nThe keys of `run.toml` stand in [keys-run.md](keys-run.md).\n")
 	file := filepath.Join("..", "docs", "keys.md")
 	if os.Getenv("JETWRIGHT_UPDATE") != "" {

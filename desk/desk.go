@@ -5,6 +5,7 @@ package desk
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"jetwright/design"
@@ -70,12 +71,21 @@ type Figures struct {
 // Of returns a figure by its path, such as "jet.head".
 func (f Figures) Of(path string) Figure { return f.List[f.at[path]] }
 
+// Lookup returns a figure by its path where there is one.
+func (f Figures) Lookup(path string) (Figure, bool) {
+	i, ok := f.at[path]
+	if !ok {
+		return Figure{}, false
+	}
+	return f.List[i], true
+}
+
 // Has tells whether there are any figures.
 func (f Figures) Has() bool { return len(f.List) > 0 }
 
 // spread reads every figure of a result.
 func spread(r *explore.Result) Figures {
-	fields := StateSchema().Fields()
+	fields := shownFields(&r.Nominal)
 	out := Figures{List: make([]Figure, len(fields)), at: make(map[string]int, len(fields))}
 	explore.Parallel(len(fields), func(i int) {
 		f := fields[i]
@@ -86,6 +96,15 @@ func spread(r *explore.Result) Figures {
 		out.at[f.Path] = i
 	}
 	return out
+}
+
+// shownFields are the figures that a state has: those of the coolant's parts only where they are typed.
+func shownFields(s *drive.State) []quantity.Field {
+	fields := StateSchema().Fields()
+	if s.HasCoolant() {
+		return fields
+	}
+	return slices.DeleteFunc(fields, func(f quantity.Field) bool { return f.Section == "coolant" })
 }
 
 func reader(f quantity.Field) func(*drive.State) float64 {

@@ -65,7 +65,7 @@ var cardsOf = map[string][]string{
 // Explain answers what one number is: a key of the design, or a figure of the state at the
 // design point.
 func Explain(p *project.Project, path string, o Options) (*ExplainAnswer, error) {
-	if f, ok := design.Schema().Lookup(path); ok {
+	if f, ok := p.Design.Field(path); ok {
 		return explainKey(p, f, o)
 	}
 	if f, ok := StateSchema().Lookup(path); ok {
@@ -155,6 +155,9 @@ func explainFigure(p *project.Project, f quantity.Field, o Options) (*ExplainAns
 	r := s.Solve(c)
 	if r.Err != nil {
 		return nil, unsolved(p, r.Err)
+	}
+	if f.Section == "coolant" && !r.Nominal.HasCoolant() {
+		return nil, notice.List{{Kind: notice.Error, Path: f.Path, What: f.Path + " is not worked out: no [[coolant]] is typed", Allowed: "heat.coolant_flow is the flow by [cooling] alone", WayOut: "docs/keys.md lists the parts of a coolant's way"}}
 	}
 	read := reader(f)
 	x := r.Figure(read)

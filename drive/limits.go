@@ -20,6 +20,7 @@ func (m *Machine) Limits(dst []quantity.Limit, s State) []quantity.Limit {
 		electric.Bounds{WindingTemperature: d.Limits.WindingTemperature, MagnetTemperature: d.Limits.MagnetTemperature, BridgeTemperature: d.Limits.BridgeTemperature})
 	dst = d.Cooling.Limits(dst, s.Heat, d.Water.Temperature)
 	dst = m.mountsLimit(dst, s)
+	dst = m.coolantLimits(dst, s)
 	dst = append(dst, m.rotorLimit(s), m.scaleLimit(s), m.ropeLimit(s))
 	dst = d.Stand.Limits(dst, s, m.Path.Medium.Gravity, d.Shaft.Reduction)
 	for _, n := range notJudged {

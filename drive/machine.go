@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"jetwright/physics/electric"
+	"jetwright/physics/heat"
 	"jetwright/physics/jet"
 	"jetwright/physics/water"
 )
@@ -19,13 +20,13 @@ type Machine struct {
 
 	estimated     jet.EstimatedPump
 	sealTorque    float64
-	transmission  float64 // efficiency of the reduction, 1 without one
-	heatCapacity  float64 // of the coolant, J/(m³·K)
-	windingRise   float64 // K/W, winding over coolant
-	controllerTop bool    // coolant meets the controller first
-	windingBound  float64 // K
-	bridgeBound   float64 // K
-	held          *held   // temperatures of a march; nil for steady ones
+	transmission  float64     // efficiency of the reduction, 1 without one
+	heatCapacity  float64     // of the coolant, J/(m³·K)
+	coolant       *heat.Table // nil where no parts are typed
+	controllerTop bool        // coolant meets the controller first
+	windingBound  float64     // K
+	bridgeBound   float64     // K
+	held          *held       // temperatures of a march; nil for steady ones
 }
 
 // DesignPoint is where the pump has been placed.
@@ -61,8 +62,12 @@ func (d Drive) Resolve() (*Machine, error) {
 		m.transmission = d.Shaft.ReductionEfficiency
 	}
 	m.heatCapacity = m.Water.Density * m.Water.SpecificHeat
-	m.windingRise = d.Motor.WindingToJacket + d.Cooling.JacketToCoolant
 	m.controllerTop = d.Cooling.First != "motor"
+	if len(d.Coolant) > 0 {
+		if err := m.layCoolant(); err != nil {
+			return nil, err
+		}
+	}
 	m.windingBound = d.Limits.WindingTemperature.Or(m.Chain.WindingBound())
 	m.bridgeBound = d.Limits.BridgeTemperature.Or(d.Controller.BridgeLimit)
 	if d.Impeller.Grade == "table" {
@@ -208,7 +213,7 @@ func (m *Machine) measure(w *jet.Way, c Condition, omega, jetVelocity float64) (
 	if c.Demand == ShaftPower {
 		return motorTorque * motorSpeed, Solved
 	}
-	e, reason := m.supply(motorTorque, motorSpeed, jetVelocity)
+	e, reason := m.supply(w, motorTorque, motorSpeed, jetVelocity)
 	if reason != Solved {
 		return 0, reason
 	}

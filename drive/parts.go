@@ -24,6 +24,7 @@ type Drive struct {
 	Controller electric.Controller
 	Battery    electric.Battery
 	Cooling    heat.Cooling
+	Coolant    []heat.Part `key:"-"` // the coolant's way part by part; none where [cooling] alone says it
 	Craft      Craft
 	Stand      Stand
 	Water      water.Water

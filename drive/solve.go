@@ -18,19 +18,19 @@ type electrics struct {
 // supply works out motor, controller, battery and temperatures at a motor torque and speed.
 // The winding's temperature and its copper loss hang together in closed form; the little
 // that the controller's heat adds to the coolant is iterated.
-func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason) {
+func (m *Machine) supply(way *jet.Way, torque, speed, jetVelocity float64) (electrics, Reason) {
 	var e electrics
 	if m.held != nil {
 		return m.supplyHeld(torque, speed, jetVelocity)
 	}
 	d := &m.Drive
-	flow := m.Path.CoolantShare * m.Path.JetArea * jetVelocity
-	carried := flow*m.heatCapacity + d.Cooling.StillLoss // W/K
+	coolant := m.Coolant(jetVelocity, way.Speed)
 	inlet := d.Water.Temperature
 	current := m.Chain.Current(torque, speed)
 	copper, alpha, reference := m.Chain.Copper(current)
 	winding := heat.Winding{
-		Resistance: m.windingRise + 0.5/carried, // the coolant's mean lies half the motor's own rise above its inlet
+		// the coolant's mean lies half the motor's own rise above its inlet
+		Resistance: d.Motor.WindingToJacket + coolant.JacketToCoolant + 0.5/coolant.JacketRate + coolant.Return,
 		OtherHeat:  m.Chain.NoLoadLoss(speed), CopperAtReference: copper, Alpha: alpha, Reference: reference,
 	}
 	controllerHeat := m.Chain.ControllerHeat(current)
@@ -38,14 +38,15 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 	if m.Chain.Coupled() {
 		turns++ // the first guess leaves out what is coupled
 	}
+	warmed := coolant.ToJacket > 0 || coolant.Return > 0 // the controller warms the motor's coolant
 	bridge, settled := inlet, inlet
 	if m.Chain.BridgeMatters() {
 		turns = bridgeTurns
 	}
 	for range turns {
 		winding.Coolant = inlet
-		if m.controllerTop {
-			winding.Coolant += controllerHeat / carried
+		if warmed {
+			winding.Coolant += coolant.ToJacket*controllerHeat/coolant.JacketRate + coolant.Return*controllerHeat
 		}
 		// A winding that would settle above its bound, or not at all, is taken at the moment when
 		// it reaches that bound: its resistance is the one there, and the temperature shown is where
@@ -68,15 +69,15 @@ func (m *Machine) supply(torque, speed, jetVelocity float64) (electrics, Reason)
 		last := bridge
 		controllerHeat = e.supply.Heat()
 		if m.Chain.BridgeMatters() {
-			bridge = math.Min(m.heat(&e, flow, carried).BridgeTemperature, m.bridgeBound)
+			bridge = math.Min(m.heat(&e, coolant).BridgeTemperature, m.bridgeBound)
 			if math.Abs(bridge-last) < 1e-12*bridge {
 				break
 			}
-		} else if !m.controllerTop {
+		} else if !warmed {
 			break
 		}
 	}
-	e.heat = m.heat(&e, flow, carried)
+	e.heat = m.heat(&e, coolant)
 	return e, Solved
 }
 
@@ -100,9 +101,9 @@ func (m *Machine) supplied(s *electric.MotorState) (electric.SupplyState, bool) 
 }
 
 // heat is the circuit at an operating point.
-func (m *Machine) heat(e *electrics, flow, carried float64) heat.State {
-	return m.Drive.Cooling.Steady(heat.Load{
-		CoolantFlow: flow, Carried: carried, Inlet: m.Drive.Water.Temperature,
+func (m *Machine) heat(e *electrics, coolant heat.Streams) heat.State {
+	return coolant.Steady(heat.Load{
+		Inlet: m.Drive.Water.Temperature,
 		Motor: e.motor.CopperLoss + e.motor.NoLoadLoss, Controller: e.supply.Heat(), BridgeToPlate: m.Drive.Controller.BridgeToPlate,
 	})
 }
@@ -332,7 +333,7 @@ func (m *Machine) most(way *jet.Way, c Condition, omega, jetVelocity float64) fl
 			continue
 		}
 		torque, speed := m.motor(o, v)
-		if _, reason := m.supply(torque, speed, v); reason != Solved {
+		if _, reason := m.supply(way, torque, speed, v); reason != Solved {
 			hi = mid
 			continue
 		}
@@ -352,11 +353,14 @@ func (m *Machine) state(way *jet.Way, c Condition, omega, jetVelocity float64) (
 		return s, fromJet(r)
 	}
 	torque, speed := m.motor(omega, jetVelocity)
-	e, reason := m.supply(torque, speed, jetVelocity)
+	e, reason := m.supply(way, torque, speed, jetVelocity)
 	if reason != Solved {
 		return s, reason
 	}
 	s.Jet, s.Motor, s.Supply, s.Heat = js, e.motor, e.supply, e.heat
+	if m.coolant != nil {
+		s.Coolant = m.coolant.State(jetVelocity, c.Speed)
+	}
 	s.Speed = c.Speed
 	s.Thrust = js.GrossThrust
 	s.NetThrust = s.Thrust

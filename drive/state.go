@@ -30,9 +30,13 @@ type State struct {
 	Motor                     electric.MotorState
 	Supply                    electric.SupplyState
 	Heat                      heat.State
-	DemandResidual            float64 `unit:"1" doc:"how far the solved demand is from what was asked, relative"`
-	PowerResidual             float64 `unit:"1" doc:"battery power less thrust power and every named loss, relative"`
+	Coolant                   heat.CoolantState // zero where no [[coolant]] is typed
+	DemandResidual            float64           `unit:"1" doc:"how far the solved demand is from what was asked, relative"`
+	PowerResidual             float64           `unit:"1" doc:"battery power less thrust power and every named loss, relative"`
 }
+
+// HasCoolant tells whether the coolant's way is typed part by part, so that its figures are there.
+func (s *State) HasCoolant() bool { return s.Coolant.Lowest != 0 }
 
 // Entry is one line of the watt ledger.
 type Entry struct {

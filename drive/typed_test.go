@@ -92,7 +92,7 @@ func TestMagnetsSettleExact(t *testing.T) {
 	}
 	carried := s.Heat.CoolantFlow*m.heatCapacity + d.Cooling.StillLoss
 	coolant := d.Water.Temperature + s.Supply.Heat()/carried
-	lead := coolant + (m.windingRise+0.5/carried)*(s.Motor.CopperLoss+s.Motor.NoLoadLoss)
+	lead := coolant + (m.Drive.Motor.WindingToJacket+m.Drive.Cooling.JacketToCoolant+0.5/carried)*(s.Motor.CopperLoss+s.Motor.NoLoadLoss)
 	if e := lead - s.Motor.WindingTemperature; math.Abs(e) > 1e-6 {
 		t.Errorf("the winding's loss leads to %.9g K, shown is %.9g K", lead, s.Motor.WindingTemperature)
 	}

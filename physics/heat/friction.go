@@ -128,13 +128,14 @@ func Colebrook(reynolds, roughness float64) float64 {
 
 // colebrook is Colebrook and its derivative by the Reynolds number.
 func colebrook(reynolds, roughness float64) (f, slope float64) {
-	x := 1 / math.Sqrt(Haaland(reynolds, roughness)) // 1/√f
+	const middling, perDecade = 7, 2 / math.Ln10
+	x := float64(middling) // 1/√f; it lies between 3 and 12, and each turn doubles the digits
 	a, b := roughness/3.7, 2.51/reynolds
-	for range 8 {
+	for range 12 {
 		in := a + b*x
-		step := (x + 2*math.Log10(in)) / (1 + 2*b/(in*math.Ln10))
+		step := (x + perDecade*math.Log(in)) / (1 + perDecade*b/in)
 		x -= step
-		if math.Abs(step) < 1e-14*x {
+		if math.Abs(step) < 1e-9*x {
 			break
 		}
 	}

@@ -12,13 +12,14 @@ import (
 // Cooling is the water circuit: tapped ahead of the nozzle, through hoses, plate and jacket,
 // and out to the side.
 type Cooling struct {
-	TapDiameter     float64 `unit:"mm" doc:"bore of the tap, or of the narrowest hose" range:"0.5 .. 40" usual:"2 .. 15" assume:"5 .. 8" source:"own"`
-	LossCoefficient float64 `unit:"1" doc:"loss of the whole circuit on the velocity head in the tap's bore" range:"1 .. 10000" usual:"3 .. 200" assume:"8 .. 40" source:"own"`
-	First           string  `doc:"which part the coolant meets first" choices:"controller|motor" assume:"controller" source:"own"`
-	PlateToCoolant  float64 `unit:"K/W" doc:"thermal resistance from the controller's plate to the coolant" range:"0.0001 .. 2" usual:"0.001 .. 0.2" assume:"0.005 .. 0.03" source:"own"`
-	JacketToCoolant float64 `unit:"K/W" doc:"thermal resistance from the motor's jacket to the coolant" range:"0.0001 .. 2" usual:"0.001 .. 0.2" assume:"0.005 .. 0.03" source:"own"`
-	StillLoss       float64 `unit:"W/K" doc:"heat that motor and controller lose to their surroundings without any coolant, by difference of temperature" range:"0.01 .. 100" usual:"0.2 .. 20" assume:"1 .. 4" source:"own"`
-	OutletLimit     float64 `unit:"°C" doc:"highest temperature of the coolant at its outlet" range:"20 .. 99" usual:"30 .. 80" assume:"60" source:"own"`
+	TapDiameter      float64           `unit:"mm" doc:"bore of the tap, or of the narrowest hose" range:"0.5 .. 40" usual:"2 .. 15" assume:"5 .. 8" source:"own"`
+	LossCoefficient  float64           `unit:"1" doc:"loss of the whole circuit on the velocity head in the tap's bore" range:"1 .. 10000" usual:"3 .. 200" assume:"8 .. 40" source:"own"`
+	First            string            `doc:"which part the coolant meets first" choices:"controller|motor" assume:"controller" source:"own"`
+	PlateToCoolant   float64           `unit:"K/W" doc:"thermal resistance from the controller's plate to the coolant" range:"0.0001 .. 2" usual:"0.001 .. 0.2" assume:"0.005 .. 0.03" source:"own"`
+	JacketToCoolant  float64           `unit:"K/W" doc:"thermal resistance from the motor's jacket to the coolant" range:"0.0001 .. 2" usual:"0.001 .. 0.2" assume:"0.005 .. 0.03" source:"own"`
+	StillLoss        float64           `unit:"W/K" doc:"heat that motor and controller lose to their surroundings without any coolant, by difference of temperature" range:"0.01 .. 100" usual:"0.2 .. 20" assume:"1 .. 4" source:"own"`
+	WaterResistivity quantity.Optional `unit:"Ω·m" doc:"resistivity of the coolant, for the current that it carries where insulation fails; by the kind of water if left out" range:"0.1 .. 1000000" usual:"0.15 .. 1000"`
+	OutletLimit      float64           `unit:"°C" doc:"highest temperature of the coolant at its outlet" range:"20 .. 99" usual:"30 .. 80" assume:"60" source:"own"`
 }
 
 // State is the circuit at an operating point.
@@ -67,17 +68,14 @@ type Load struct {
 //
 // Source: incropera-2007. Tests: TestSteadyExact.
 func (c Cooling) Steady(l Load) State {
-	s := State{CoolantFlow: l.CoolantFlow}
-	plate, jacket := l.Inlet, l.Inlet
-	if c.First == "motor" {
-		plate += l.Motor / l.Carried
-	} else {
-		jacket += l.Controller / l.Carried
+	s := Streams{
+		Flow: l.CoolantFlow, Carried: l.Carried, PlateRate: l.Carried, JacketRate: l.Carried,
+		PlateToCoolant: c.PlateToCoolant, JacketToCoolant: c.JacketToCoolant, ToJacket: 1,
 	}
-	s.CoolantOutlet = l.Inlet + (l.Motor+l.Controller)/l.Carried
-	s.BridgeTemperature = plate + l.Controller*(l.BridgeToPlate+c.PlateToCoolant+0.5/l.Carried)
-	s.JacketTemperature = jacket + l.Motor*(c.JacketToCoolant+0.5/l.Carried)
-	return s
+	if c.First == "motor" {
+		s.ToJacket, s.ToPlate = 0, 1
+	}
+	return s.Steady(l)
 }
 
 // Limits appends the limit of the coolant.

@@ -17,6 +17,7 @@ type plumbing struct {
 	from    []int
 	to      []int
 	outlets map[int]*Outlet
+	near    []float64 // flows of each line that are known to be near, m³/s; nil if none are
 }
 
 // Solve returns the state of the circuit at an operating point. The error is a notice.List with everything
@@ -34,10 +35,19 @@ type plumbing struct {
 //
 // Source: todini-pilati-1988. Tests: TestCircuitExact, TestCircuitLaw, TestPipePublished.
 func (c *Circuit) Solve(o Operating, w Fluid) (CircuitState, error) {
-	var s CircuitState
 	p, err := c.number(o, w)
 	if err != nil {
-		return s, err
+		return CircuitState{}, err
+	}
+	return c.solve(p, o, w)
+}
+
+// solve is Solve of a circuit that has been numbered, at its taps' pressures.
+func (c *Circuit) solve(p *plumbing, o Operating, w Fluid) (CircuitState, error) {
+	var s CircuitState
+	for i := range c.Taps {
+		t := &c.Taps[i]
+		p.fixed[p.at[t.Name]] = t.Pressure.Or(t.PerKinetic * o.Kinetic)
 	}
 	shut := make([]string, len(c.Lines))
 	flow := make([]float64, len(c.Lines))
@@ -350,6 +360,9 @@ func (c *Circuit) newton(p *plumbing, w Fluid, shut []string, flow, pressure []f
 	for i := range c.Lines {
 		live[i] = shut[i] == "" && reach[p.from[i]]
 		flow[i] = 0
+		if live[i] && p.near != nil {
+			flow[i] = p.near[i]
+		}
 	}
 	drop := func(i int, q float64) (d, slope float64) {
 		for _, e := range c.Lines[i].Elements {
@@ -450,7 +463,7 @@ func (c *Circuit) newton(p *plumbing, w Fluid, shut []string, flow, pressure []f
 			}
 		}
 		at(next)
-		if end := along(1); turn > 0 && end > -0.5*begin && begin < 0 {
+		if end := along(1); (turn > 0 || p.near != nil && moved > 0.3*scale) && end > -0.5*begin && begin < 0 {
 			lo, hi := 0.0, 1.0
 			for range 30 {
 				if mid := 0.5 * (lo + hi); along(mid) > 0 {

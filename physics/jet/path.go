@@ -1,6 +1,10 @@
 package jet
 
-import "math"
+import (
+	"math"
+
+	"jetwright/numeric"
+)
 
 // Reason says why a water path has no state. The list is closed.
 type Reason int8
@@ -57,9 +61,10 @@ type Path struct {
 	AnnulusArea, ExitArea  float64 // impeller annulus, and annulus at station 5, m²
 	CaptureWidth           float64 // m
 	CosAngle               float64
-	CoolantShare           float64 // coolant flow over nozzle flow
-	headUnit, flowUnit     float64 // D²/g and D³
-	throatShare, pipeShare float64 // 1/area
+	CoolantShare           float64           // coolant flow over nozzle flow
+	Coolant                *numeric.Polyline // coolant flow by jet velocity over jet velocity, m³/s by m/s; nil where CoolantShare says it
+	headUnit, flowUnit     float64           // D²/g and D³
+	throatShare, pipeShare float64           // 1/area
 	s3squared              float64
 }
 
@@ -123,8 +128,7 @@ type demand struct {
 func (p *Path) ask(w *Way, jet float64) demand {
 	g2 := 2 * p.Medium.Gravity
 	var d demand
-	d.dflow = p.JetArea * (1 + p.CoolantShare)
-	d.flow = d.dflow * jet
+	d.flow, d.dflow = p.pumped(jet)
 	d.in = ingest(d.flow, w.layer)
 	cm, dcm := d.in.cm, d.in.dcm*d.dflow
 	throat, dthroat := d.flow*p.throatShare, d.dflow*p.throatShare
@@ -141,6 +145,33 @@ func (p *Path) ask(w *Way, jet float64) demand {
 	d.npsh = w.atmos + ram - d.intake - d.duct
 	d.dnpsh = dram - dintake - dduct
 	return d
+}
+
+// pumped returns the flow through the pump in m³/s, coolant included, and its derivative by jet velocity.
+func (p *Path) pumped(jet float64) (flow, slope float64) {
+	if p.Coolant != nil {
+		y, dy, _ := p.Coolant.At(jet)
+		return (p.JetArea + y) * jet, p.JetArea + y + dy*jet
+	}
+	slope = p.JetArea * (1 + p.CoolantShare)
+	return slope * jet, slope
+}
+
+// CoolantFlow returns the flow in m³/s that leaves with the coolant at a jet velocity in m/s.
+//
+//	Q_c = share·A₇·v₇, or c(v₇)·v₇ with the circuit's own curve c
+//
+//	v₇  jet velocity, m/s
+//
+// Holds for coolant tapped between pump and nozzle.
+//
+// Source: own. Tests: TestCoolantCurveExact.
+func (p *Path) CoolantFlow(jet float64) float64 {
+	if p.Coolant != nil {
+		y, _, _ := p.Coolant.At(jet)
+		return y * jet
+	}
+	return p.CoolantShare * p.JetArea * jet
 }
 
 // give returns the head that the pump makes at a rotor speed for a demand, with its
@@ -239,7 +270,7 @@ func (p *Path) Balance(w *Way, omega, guess float64) (float64, Reason) {
 //
 // Source: own. Tests: TestLedgerClosesLaw.
 func (p *Path) ShaftPower(omega, jet float64) float64 {
-	flow := p.JetArea * (1 + p.CoolantShare) * jet
+	flow, _ := p.pumped(jet)
 	phi := flow / (omega * p.flowUnit)
 	return p.Pump.Power(phi) * p.Medium.Density * omega * omega * omega * p.flowUnit * p.Impeller.Diameter * p.Impeller.Diameter
 }
@@ -262,6 +293,9 @@ func (p *Path) ShaftPower(omega, jet float64) float64 {
 func (p *Path) GrossThrust(w *Way, jet float64) float64 {
 	qn := p.JetArea * jet
 	q := qn * (1 + p.CoolantShare)
+	if p.Coolant != nil {
+		q, _ = p.pumped(jet)
+	}
 	in := ingest(q, w.layer)
 	return p.Medium.Density * (qn*jet*p.CosAngle - q*in.cm*w.Speed)
 }

@@ -69,6 +69,9 @@ func (p *Path) State(w *Way, omega, jet float64) (State, Reason) {
 	s.Flow = d.flow
 	s.NozzleFlow = p.JetArea * jet
 	coolant := s.NozzleFlow * p.CoolantShare
+	if p.Coolant != nil {
+		coolant = p.CoolantFlow(jet)
+	}
 	s.JetVelocity = jet
 	s.NozzleVelocity = s.NozzleFlow / p.NozzleArea
 	s.ThroatVelocity = d.flow * p.throatShare

@@ -1,0 +1,167 @@
+package drive
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"jetwright/notice"
+	"jetwright/physics/heat"
+	"jetwright/physics/water"
+	"jetwright/quantity"
+)
+
+// Coolant returns what the coolant does for plate and jacket at a velocity of the jet and of the craft in m/s: flow, rates and
+// resistances. This is the one place where the drive meets its coolant, typed part by part or by [cooling] alone.
+func (m *Machine) Coolant(jetVelocity, craftSpeed float64) heat.Streams {
+	if m.coolant != nil {
+		return m.coolant.At(jetVelocity, craftSpeed)
+	}
+	c := &m.Drive.Cooling
+	flow := m.Path.CoolantShare * m.Path.JetArea * jetVelocity
+	carried := flow*m.heatCapacity + c.StillLoss
+	s := heat.Streams{
+		Flow: flow, Tapped: flow, Carried: carried, PlateRate: carried, JacketRate: carried,
+		PlateToCoolant: c.PlateToCoolant, JacketToCoolant: c.JacketToCoolant,
+	}
+	if m.controllerTop {
+		s.ToJacket = 1
+	} else {
+		s.ToPlate = 1
+	}
+	return s
+}
+
+// CoolantTable returns the typed circuit of the coolant; nil where none is typed.
+func (m *Machine) CoolantTable() *heat.Table { return m.coolant }
+
+// WithCoolant returns the machine with another circuit, its pump as it was placed. The error is a notice.List, an *Unmet, or one of heat.
+func (m *Machine) WithCoolant(parts []heat.Part) (*Machine, error) {
+	out := *m
+	out.Drive.Coolant = parts
+	if err := out.layCoolant(); err != nil {
+		return nil, err
+	}
+	return &out, nil
+}
+
+// layCoolant works out the circuit that is typed.
+func (m *Machine) layCoolant() error {
+	parts := append([]heat.Part(nil), m.Drive.Coolant...)
+	for i := range parts {
+		if t := &parts[i].Tap; parts[i].Kind == heat.KindTap && t.Station != "" && !t.Pressure.Set {
+			t.PerKinetic = m.stationPressure(t.Station, t.Takes)
+		}
+	}
+	l, faults := heat.NewLayout(parts)
+	if len(faults) > 0 {
+		var list notice.List
+		for _, f := range faults {
+			list = append(list, notice.Notice{Kind: notice.Error, Path: "coolant", What: f.What, Allowed: f.Allowed, WayOut: f.WayOut})
+		}
+		return list
+	}
+	t, err := heat.NewTable(l, heat.Setting{Water: m.Drive.Water, Gravity: water.StandardGravity, StillLoss: m.Drive.Cooling.StillLoss, Cooling: m.Drive.Cooling})
+	var unsolved *heat.Unsolved
+	if errors.As(err, &unsolved) {
+		return &Unmet{Reason: NotConverged, Condition: m.Drive.DutyCondition()}
+	}
+	if err != nil {
+		return err
+	}
+	m.coolant = t
+	m.Path.CoolantShare = 0
+	m.Path.Coolant = t.Curve()
+	return nil
+}
+
+// stationPressure is the pressure of a tap over that of the jet's speed, counted from the water's surface.
+//
+//	stagnation: 1 + ζ ahead of the nozzle, 1 at its outlet;  static: less v²/v₇² there
+//
+//	ζ   nozzle loss coefficient
+//	v   mean velocity at the station; v₇ of the jet
+//
+// The height that the jet is lifted above the surface is left out: the pressure is on the low side by it.
+func (m *Machine) stationPressure(station, takes string) float64 {
+	total, ratio := 1.0, m.Path.JetArea/m.Path.NozzleArea
+	if station == "nozzle inlet" {
+		total, ratio = 1+m.Drive.Nozzle.Loss, m.Path.JetArea/m.Path.ExitArea
+	}
+	if takes == "static" {
+		return total - ratio*ratio
+	}
+	return total
+}
+
+// coolantLimits appends what a typed circuit is held to.
+func (m *Machine) coolantLimits(dst []quantity.Limit, s State) []quantity.Limit {
+	t := m.coolant
+	if t == nil {
+		return dst
+	}
+	high, narrow := m.coolantMoves()
+	fills := quantity.Limit{
+		Name: "pressure that fills the coolant", Part: "coolant", Unit: "kPa", Value: s.Coolant.Pressure, Allowed: t.Filling, Sense: quantity.AtLeast, Factor: 1,
+		Zero: math.Max(s.Coolant.Pressure, 2*t.Filling+1), Why: "below it no coolant flows at all, until somebody fills the hoses by hand", Source: "own", Moves: high,
+	}
+	lock := quantity.Limit{
+		Name: "pressure that clears air out", Part: "coolant", Unit: "kPa", Value: s.Coolant.Pressure, Allowed: t.AirLock, Sense: quantity.AtLeast, Factor: 1,
+		Zero: math.Max(s.Coolant.Pressure, 2*t.AirLock+1), Why: "air in a falling hose holds the water back, and the parts get no coolant", Source: "own", Moves: high,
+	}
+	flow := quantity.Limit{
+		Name: "coolant flow", Part: "coolant", Unit: "L/min", Value: s.Heat.CoolantFlow, Allowed: m.leastFlow(s), Sense: quantity.AtLeast, Factor: 1,
+		Zero: math.Max(s.Heat.CoolantFlow, 2*m.leastFlow(s)), Why: "with less the coolant is warmer than its bound at the outlet", Source: "own", Moves: narrow,
+	}
+	boils := quantity.Limit{
+		Name: "pressure at the coolant's high point", Part: "coolant", Unit: "kPa", Value: s.Coolant.Lowest, Allowed: t.Operating.Vapour, Sense: quantity.AtLeast, Factor: 1,
+		Zero: t.Operating.AirPressure, Why: "below the vapour's pressure the stream breaks", Source: "own", Moves: high,
+	}
+	return append(dst, fills, lock, flow, boils)
+}
+
+// coolantMoves are the keys of the part that lies highest and of the one that is narrowest.
+func (m *Machine) coolantMoves() (high, narrow []string) {
+	top := math.Inf(-1)
+	for i := range m.coolant.Layout.Parts {
+		p := &m.coolant.Layout.Parts[i]
+		z, key := math.Inf(-1), "high_point"
+		switch p.Kind {
+		case heat.KindHose:
+			z = p.Hose.HighPoint
+		case heat.KindPlate:
+			z = p.Plate.HighPoint
+		case heat.KindJacket:
+			z = p.Jacket.HighPoint
+		case heat.KindKeel:
+			z = p.Keel.HighPoint
+		case heat.KindOutlet:
+			z, key = p.Outlet.Height, "height"
+		}
+		if z > top {
+			top, high = z, []string{fmt.Sprintf("coolant[%d].%s", i, key)}
+		}
+	}
+	if i, _ := m.coolant.Layout.Narrowest(); i >= 0 {
+		key := "width"
+		if k := m.coolant.Layout.Parts[i].Kind; k == heat.KindHose || k == heat.KindFitting {
+			key = "bore"
+		}
+		narrow = []string{fmt.Sprintf("coolant[%d].%s", i, key)}
+	}
+	return high, narrow
+}
+
+// leastFlow is the flow at which the coolant leaves at its bound, m³/s.
+//
+//	Q = (ΣP/(T_max − T_in) − still loss)/(ρ·c)
+//
+//	ΣP  heat of motor and controller, W
+func (m *Machine) leastFlow(s State) float64 {
+	heats := s.Motor.CopperLoss + s.Motor.NoLoadLoss + s.Supply.Heat()
+	span := m.Drive.Cooling.OutletLimit - m.Drive.Water.Temperature
+	if span <= 0 {
+		return math.Max(s.Heat.CoolantFlow, 1e-9) * 1e3
+	}
+	return math.Max(0, (heats/span-m.Drive.Cooling.StillLoss)/m.heatCapacity)
+}
