@@ -6,9 +6,8 @@ import (
 	"strings"
 	"sync"
 
+	"jetwright/drive"
 	"jetwright/notice"
-	"jetwright/physics/heat"
-	"jetwright/physics/water"
 	"jetwright/quantity"
 )
 
@@ -16,7 +15,7 @@ import (
 func CoolantSchema() *quantity.Schema { return coolantSchema() }
 
 var coolantSchema = sync.OnceValue(func() *quantity.Schema {
-	s, err := quantity.SchemaOf(heat.Part{})
+	s, err := quantity.SchemaOf(drive.CoolantPart{})
 	if err != nil {
 		panic("the coolant's tags do not make a schema: " + err.Error()) // held by TestSchema
 	}
@@ -97,7 +96,7 @@ func (d *Design) readCoolant() notice.List {
 			})
 		}
 		count[kind]++
-		part := heat.Part{Kind: kind}
+		part := drive.CoolantPart{Kind: kind}
 		part.Name, _ = own.Text("name")
 		part.From, _ = own.Text("from")
 		part.To, _ = own.Text("to")
@@ -217,36 +216,11 @@ func (d *Design) layCoolant() notice.List {
 	if len(d.nominal.Coolant) == 0 {
 		return nil
 	}
-	l, wrong := heat.NewLayout(d.nominal.Coolant)
 	var faults notice.List
-	say := func(i int, n notice.Notice) {
-		n.Kind = notice.Error
-		n.Place, n.Excerpt = d.doc.ItemPlace(coolantArray, i)
-		n.Path = fmt.Sprintf("%s[%d]", coolantArray, i)
+	for _, f := range d.nominal.CoolantFaults() {
+		n := notice.Notice{Kind: notice.Error, Path: fmt.Sprintf("%s[%d]", coolantArray, f.Part), What: f.What, Allowed: f.Allowed, WayOut: f.WayOut}
+		n.Place, n.Excerpt = d.doc.ItemPlace(coolantArray, f.Part)
 		faults = append(faults, n)
-	}
-	for _, f := range wrong {
-		say(f.Part, notice.Notice{What: f.What, Allowed: f.Allowed, WayOut: f.WayOut})
-	}
-	if len(wrong) > 0 {
-		return faults
-	}
-	// What is left is impossible only for a machine whose water is; the solve names the element.
-	_, err := heat.NewTable(l, heat.Setting{Water: d.nominal.Water, Gravity: water.StandardGravity, StillLoss: d.nominal.Cooling.StillLoss, Cooling: d.nominal.Cooling})
-	switch list := err.(type) {
-	case nil:
-	case notice.List:
-		for _, n := range list {
-			i := 0
-			for j := range l.Parts {
-				if strings.Contains(n.What, strconv.Quote(l.Parts[j].Name)) {
-					i = j
-				}
-			}
-			say(i, n)
-		}
-	default:
-		say(0, notice.Notice{What: "the coolant cannot be worked out: " + err.Error()})
 	}
 	return faults
 }
@@ -270,19 +244,19 @@ func (d *Design) idleCoolant(path string) bool {
 	case "cooling.tap_diameter", "cooling.loss_coefficient":
 		return true
 	case "cooling.plate_to_coolant":
-		return d.hasCoolant(heat.KindPlate)
+		return d.hasCoolant(drive.CoolantPlate)
 	case "cooling.jacket_to_coolant":
-		return d.hasCoolant(heat.KindJacket)
+		return d.hasCoolant(drive.CoolantJacket)
 	case "cooling.first":
-		return d.hasCoolant(heat.KindPlate) && d.hasCoolant(heat.KindJacket)
+		return d.hasCoolant(drive.CoolantPlate) && d.hasCoolant(drive.CoolantJacket)
 	}
 	for i := range d.nominal.Coolant {
 		p := &d.nominal.Coolant[i]
 		switch {
-		case p.Kind == heat.KindTap && path == coolantPath(i, "pressure_per_kinetic"):
+		case p.Kind == drive.CoolantTap && path == coolantPath(i, "pressure_per_kinetic"):
 			return p.Tap.Pressure.Set || p.Tap.Station != ""
 		case path == coolantPath(i, "depth"):
-			return p.Kind == heat.KindPlate && p.Plate.Shape == "round" || p.Kind == heat.KindJacket && p.Jacket.Shape == "round" || p.Kind == heat.KindKeel && p.Keel.Shape == "round"
+			return p.Kind == drive.CoolantPlate && p.Plate.Shape == "round" || p.Kind == drive.CoolantJacket && p.Jacket.Shape == "round" || p.Kind == "keel" && p.Keel.Shape == "round"
 		}
 	}
 	return false
@@ -305,7 +279,7 @@ func (d *Design) checkCoolant(say func(kind notice.Kind, path, what, allowed, ou
 				say(notice.Warning, path, path+" is not used", "station, pressure or a round shape goes before it", "leave it out")
 			}
 		}
-		if p.Kind == heat.KindTap && p.Tap.Station == "" {
+		if p.Kind == drive.CoolantTap && p.Tap.Station == "" {
 			if path := coolantPath(i, "takes"); d.typed.tried[path] {
 				say(notice.Warning, path, path+" is not used", "it says what a tap at a station takes", `type station = "nozzle inlet" or "nozzle outlet"`)
 			}

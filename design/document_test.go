@@ -279,6 +279,10 @@ func FuzzDesign(f *testing.F) {
 	f.Add([]byte(strings.Replace(small, "52 mm", "64 mm ± 0.2 mm", 1)))
 	f.Add([]byte("[duty]\nthrust = 5\n"))
 	f.Add([]byte("[[claim]]\nwhat = \"thrust\"\nvalue = \"1 kW\"\n"))
+	f.Add([]byte(typedWay))
+	f.Add([]byte(small + "\n[[coolant]]\nkind = \"pump\"\n[[coolant]]\nkind = \"jacket\"\nopen = 0.3\n[[coolant]]\nkind = \"keel\"\nplate.length = \"300 mm\"\n"))
+	f.Add([]byte(small + "\n[[coolant]]\nkind = \"tap\"\n[[coolant]]\nkind = \"hose\"\nto = \"a\"\n[[coolant]]\nkind = \"plate\"\nfrom = \"a\"\nto = \"b\"\n[[coolant]]\nkind = \"fitting\"\nfrom = \"a\"\nto = \"b\"\n[[coolant]]\nkind = \"outlet\"\nfrom = \"b\"\n"))
+	f.Add([]byte("[coolant]\nkind = \"hose\"\n[[coolant]]\nkind = \"\"\n"))
 	f.Add([]byte("[built]\nnozzle.diameter = \"1 mm\""))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		d, faults := Read("drive.toml", data)

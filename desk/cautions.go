@@ -1,6 +1,9 @@
 package desk
 
 import (
+	"fmt"
+	"math"
+
 	"jetwright/drive"
 )
 
@@ -25,5 +28,45 @@ func cautions(d *drive.Drive) []Caution {
 	} else {
 		c = append(c, Caution{"voltage", "below 60 V DC counts as low only for dry hands and dry ground; near and in water that limit does not apply. The controller's capacitors hold their charge: wait, or discharge them.", "iec-60364-7-702"})
 	}
+	for _, w := range d.WaterPaths() {
+		c = append(c, Caution{"coolant as a conductor", waterPath(w), "own"})
+	}
 	return append(c, Caution{"rules", "these are the usual cautions, no permission: local codes and licensed practice go before anything printed here.", "own"})
+}
+
+// waterPath words what the coolant conducts.
+func waterPath(w drive.WaterPath) string {
+	const last = " It is no measure of what is safe: a swimmer at the outlet is a way as well, and no live part may touch the coolant's metal."
+	if math.IsInf(w.Resistance, 1) {
+		return fmt.Sprintf("no coolant leads from %q to the sea, but damp and salt do: if insulation fails there the full pack's %.3g V stand on wet metal.", w.Part, w.Voltage) + last
+	}
+	if w.Resistance < 1 {
+		return fmt.Sprintf("%q is wet metal that stands in the sea: if insulation fails there the full pack's %.3g V drive a current through the water that only the pack limits.", w.Part, w.Voltage) + last
+	}
+	return fmt.Sprintf("the coolant in the hoses is a way for current from %q to the sea, %s: if insulation fails there the full pack's %.3g V drive %s through it.",
+		w.Part, ohms(w.Resistance), w.Voltage, amperes(w.Current)) + last
+}
+
+func ohms(x float64) string { return about(x, []string{"Ω", "kΩ", "MΩ", "GΩ"}, 1) }
+
+func amperes(x float64) string { return about(x, []string{"nA", "µA", "mA", "A"}, 1e-9) }
+
+// about writes a number to two figures with the prefix that fits; first is what the first unit is.
+func about(x float64, units []string, first float64) string {
+	x /= first
+	unit := units[0]
+	for _, u := range units[1:] {
+		if x < 1000 {
+			break
+		}
+		x /= 1000
+		unit = u
+	}
+	digits := 0
+	if x >= 100 {
+		x = math.Round(x/10) * 10
+	} else if x < 10 {
+		digits = 1
+	}
+	return fmt.Sprintf("about %.*f %s", digits, x, unit)
 }

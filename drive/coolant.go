@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
+	"strings"
 
 	"jetwright/notice"
 	"jetwright/physics/heat"
@@ -35,6 +37,49 @@ func (m *Machine) Coolant(jetVelocity, craftSpeed float64) heat.Streams {
 // CoolantTable returns the typed circuit of the coolant; nil where none is typed.
 func (m *Machine) CoolantTable() *heat.Table { return m.coolant }
 
+// CoolantPart is a part of the coolant's way as it is typed.
+type CoolantPart = heat.Part
+
+// Kinds of part that a design asks for by name.
+const (
+	CoolantTap    = heat.KindTap
+	CoolantPlate  = heat.KindPlate
+	CoolantJacket = heat.KindJacket
+)
+
+// CoolantFaults returns what is wrong with the parts of the coolant, each with the index of its part.
+func (d *Drive) CoolantFaults() []heat.Fault {
+	if len(d.Coolant) == 0 {
+		return nil
+	}
+	l, faults := heat.NewLayout(d.Coolant)
+	if len(faults) > 0 {
+		return faults
+	}
+	_, err := heat.NewTable(l, d.coolantSetting())
+	var list notice.List
+	switch {
+	case err == nil:
+	case errors.As(err, &list):
+		for _, n := range list {
+			f := heat.Fault{What: n.What, Allowed: n.Allowed, WayOut: n.WayOut}
+			for i := range l.Parts {
+				if strings.Contains(n.What, strconv.Quote(l.Parts[i].Name)) {
+					f.Part = i
+				}
+			}
+			faults = append(faults, f)
+		}
+	default:
+		faults = append(faults, heat.Fault{What: "the coolant cannot be worked out: " + err.Error()})
+	}
+	return faults
+}
+
+func (d *Drive) coolantSetting() heat.Setting {
+	return heat.Setting{Water: d.Water, Gravity: water.StandardGravity, StillLoss: d.Cooling.StillLoss, Cooling: d.Cooling}
+}
+
 // WithCoolant returns the machine with another circuit, its pump as it was placed. The error is a notice.List, an *Unmet, or one of heat.
 func (m *Machine) WithCoolant(parts []heat.Part) (*Machine, error) {
 	out := *m
@@ -61,7 +106,7 @@ func (m *Machine) layCoolant() error {
 		}
 		return list
 	}
-	t, err := heat.NewTable(l, heat.Setting{Water: m.Drive.Water, Gravity: water.StandardGravity, StillLoss: m.Drive.Cooling.StillLoss, Cooling: m.Drive.Cooling})
+	t, err := heat.NewTable(l, m.Drive.coolantSetting())
 	var unsolved *heat.Unsolved
 	if errors.As(err, &unsolved) {
 		return &Unmet{Reason: NotConverged, Condition: m.Drive.DutyCondition()}
@@ -142,7 +187,7 @@ func (m *Machine) coolantMoves() (high, narrow []string) {
 			top, high = z, []string{fmt.Sprintf("coolant[%d].%s", i, key)}
 		}
 	}
-	if i, _ := m.coolant.Layout.Narrowest(); i >= 0 {
+	if i := m.coolant.Layout.Narrowest(); i >= 0 {
 		key := "width"
 		if k := m.coolant.Layout.Parts[i].Kind; k == heat.KindHose || k == heat.KindFitting {
 			key = "bore"
@@ -164,4 +209,84 @@ func (m *Machine) leastFlow(s State) float64 {
 		return math.Max(s.Heat.CoolantFlow, 1e-9) * 1e3
 	}
 	return math.Max(0, (heats/span-m.Drive.Cooling.StillLoss)/m.heatCapacity)
+}
+
+// Clogged returns the machine with the narrowest place of its coolant's way left open to a share of its area, and that place's name:
+// a part, or the tap of [cooling].
+func (m *Machine) Clogged(open float64) (*Machine, string, error) {
+	if m.coolant == nil {
+		out := *m
+		out.Drive.Cooling.LossCoefficient += heat.Clog(open)
+		out.Path.CoolantShare = out.coolantShare()
+		return &out, "tap of [cooling]", nil
+	}
+	i := m.coolant.Layout.Narrowest()
+	if i < 0 {
+		return m, "", nil
+	}
+	out, err := m.WithCoolant(heat.Clogged(m.Drive.Coolant, i, open))
+	return out, m.coolant.Layout.Parts[i].Name, err
+}
+
+// PowerAtRest returns the battery power in W at which the jet has a velocity in m/s, at rest. The error is an *Unmet.
+//
+//	v₇(Ω) = v,  P = P_battery(Ω)
+//
+//	Ω  rotor speed, rad/s
+//
+// Holds where the battery can give it.
+//
+// Source: own. Tests: TestPowerAtRestExact.
+func (m *Machine) PowerAtRest(velocity float64) (float64, error) {
+	c := Condition{Demand: RotorSpeed, Amount: 2 * velocity / m.Path.Impeller.Diameter}
+	if m.Design.RotorSpeed > 0 {
+		c.Amount = m.Design.RotorSpeed * velocity * m.Path.JetArea / m.Design.Flow
+	}
+	for range 60 {
+		s, err := m.Solve(c)
+		if err != nil {
+			return 0, err
+		}
+		if math.Abs(s.Jet.JetVelocity/velocity-1) < 1e-9 {
+			return s.BatteryPower, nil
+		}
+		c.Amount *= velocity / s.Jet.JetVelocity // the two go about together
+	}
+	return 0, &Unmet{Reason: NotConverged, Condition: c}
+}
+
+// WaterPath is the coolant as a conductor between a part's wet metal and the sea.
+type WaterPath struct {
+	Part       string  // its name
+	Resistance float64 // Ω; infinite where no coolant leads to the sea
+	Current    float64 // A at the full pack's voltage, if insulation fails
+	Voltage    float64 // V
+}
+
+// Least resistivities of water that are usual, Ω·m: what is not known is taken at its bad end.
+const seaResistivity, freshResistivity = 0.19, 10.0
+
+// WaterPaths returns what the coolant conducts from plate and jacket, where they are typed.
+func (d *Drive) WaterPaths() []WaterPath {
+	if len(d.Coolant) == 0 {
+		return nil
+	}
+	l, faults := heat.NewLayout(d.Coolant)
+	if len(faults) > 0 {
+		return nil
+	}
+	resistivity := freshResistivity
+	if d.Water.Kind == "sea" {
+		resistivity = seaResistivity
+	}
+	resistivity = d.Cooling.WaterResistivity.Or(resistivity)
+	var out []WaterPath
+	for i := range l.Parts {
+		if k := l.Parts[i].Kind; k == heat.KindPlate || k == heat.KindJacket {
+			p := WaterPath{Part: l.Parts[i].Name, Resistance: l.WayToSea(k, resistivity), Voltage: d.Battery.FullVoltage()}
+			p.Current = p.Voltage / p.Resistance
+			out = append(out, p)
+		}
+	}
+	return out
 }

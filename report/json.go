@@ -176,6 +176,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.standObject(a), nil
 	case *desk.HeatAnswer:
 		return s.heatObject(a), nil
+	case *desk.CoolantAnswer:
+		return s.coolantObject(a), nil
 	case *desk.SetAnswer:
 		return object{{"path", a.Path}, {"value", a.Value}}, nil
 	}

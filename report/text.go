@@ -60,6 +60,8 @@ func Text(w io.Writer, answer any, s Style) error {
 		p.heat(a)
 	case *desk.WatchAnswer:
 		p.watched(a)
+	case *desk.CoolantAnswer:
+		p.coolant(a)
 	case *desk.SetAnswer:
 		p.line("%s = %s", a.Path, a.Value)
 	default:

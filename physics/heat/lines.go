@@ -320,9 +320,9 @@ func (l *Layout) held(fail func(i int, what, allowed, out string)) {
 	}
 }
 
-// Narrowest returns the index of the part with the smallest passage that can be clogged, which is the first to be, and its area in m².
-func (l *Layout) Narrowest() (part int, smallest float64) {
-	part, smallest = -1, math.Inf(1)
+// Narrowest returns the index of the part with the smallest passage, which is the first to be clogged; -1 where there is none.
+func (l *Layout) Narrowest() int {
+	part, smallest := -1, math.Inf(1)
 	for i := range l.Parts {
 		p := &l.Parts[i]
 		a := math.Inf(1)
@@ -340,7 +340,7 @@ func (l *Layout) Narrowest() (part int, smallest float64) {
 			part, smallest = i, a
 		}
 	}
-	return part, smallest
+	return part
 }
 
 // Clogged returns the parts with one of them left open to a share of its area; a share of 1 is clean.

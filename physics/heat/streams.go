@@ -530,6 +530,15 @@ func (t *Table) State(jet, craft float64) CoolantState {
 }
 
 // Driving returns the pressure that drives the coolant at a velocity of the jet in m/s, Pa.
+//
+//	p = max(c·ρ·v²/2, p_tap) + Σ p_pump
+//
+//	c       pressure of the highest tap over that of the jet's speed, -
+//	p_tap   measured pressure of a tap; p_pump of a pump without flow, Pa
+//
+// Holds before the coolant flows.
+//
+// Source: own. Tests: TestFillingExact.
 func (t *Table) Driving(jet float64) float64 {
 	return math.Max(t.perKinetic*t.Fluid.Density/2*jet*jet, t.fixed) + t.pumps()
 }

@@ -219,6 +219,7 @@ func TestFillingExact(t *testing.T) {
 	want := math.Sqrt(2 * 9.80665 * 0.4 / 1.03)
 	near(t, "filled at", table.Filled, want, 1e-4*want)
 	near(t, "cleared at", table.Cleared, math.Sqrt(2*9.80665*0.9/1.03), 1e-3)
+	near(t, "the pressure is enough there", table.Driving(table.Filled)/table.Filling, 1, 1e-4)
 	if q := table.At(0.999*want, 0).Flow; q != 0 {
 		t.Errorf("%g m³/s flow before the hose is full", q)
 	}
@@ -261,7 +262,7 @@ func TestTableLaw(t *testing.T) {
 		wide := append([]Part(nil), parts...)
 		wide[1].Hose.Bore *= between("more", 1.01, 1.5)
 		wider := lay(wide)
-		k, _ := table.Layout.Narrowest()
+		k := table.Layout.Narrowest()
 		clogged := lay(Clogged(parts, k, rapid.Float64Range(0.05, 0.95).Draw(t, "open")))
 		for v := 0.7; v < 45; v *= 1.31 {
 			q := table.At(v, 0).Flow
