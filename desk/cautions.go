@@ -41,7 +41,7 @@ func waterPath(w drive.WaterPath) string {
 		return fmt.Sprintf("no coolant leads from %q to the sea, but damp and salt do: if insulation fails there the full pack's %.3g V stand on wet metal.", w.Part, w.Voltage) + last
 	}
 	if w.Resistance < 1 {
-		return fmt.Sprintf("%q is wet metal that stands in the sea: if insulation fails there the full pack's %.3g V drive a current through the water that only the pack limits.", w.Part, w.Voltage) + last
+		return fmt.Sprintf("no length of hose lies between %q and the sea, a keel plate counted as sea: if insulation fails there the full pack's %.3g V drive a current through the water that only the pack limits.", w.Part, w.Voltage) + last
 	}
 	return fmt.Sprintf("the coolant in the hoses is a way for current from %q to the sea, %s: if insulation fails there the full pack's %.3g V drive %s through it.",
 		w.Part, ohms(w.Resistance), w.Voltage, amperes(w.Current)) + last

@@ -185,8 +185,10 @@ func TestPowerAtRestExact(t *testing.T) {
 
 // More bore is never less coolant at a given power, a clogged place never more, and never a cooler winding.
 func TestCloggedLaw(t *testing.T) {
+	base := wet(t)
 	rapid.Check(t, func(t *rapid.T) {
-		d := wet(t)
+		d := base
+		d.Coolant = append([]heat.Part(nil), base.Coolant...)
 		bore := rapid.Float64Range(0.002, 0.012).Draw(t, "bore")
 		d.Coolant[1].Hose.Bore = bore
 		c := Condition{Demand: RotorSpeed, Amount: rapid.Float64Range(60, 420).Draw(t, "rotor speed")}

@@ -1,9 +1,6 @@
 package numeric
 
-import (
-	"math"
-	"sort"
-)
+import "math"
 
 // Polyline is straight pieces between points. Unlike a cubic it keeps an order: where all points of one lie above those of
 // another at the same places, so does the line.
@@ -22,6 +19,20 @@ func NewPolyline(x, y []float64) (*Polyline, error) {
 	return &Polyline{append([]float64(nil), x...), append([]float64(nil), y...)}, nil
 }
 
+// Piece returns the number of the piece between rising points that x lies in: that of the point before it. What lies outside is in
+// the first or the last piece. There must be two points.
+func Piece(points []float64, x float64) int {
+	low, high := 0, len(points)-1
+	for high-low > 1 {
+		if mid := int(uint(low+high) >> 1); points[mid] < x {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
 // At returns value and slope, and whether x lies outside the points, where the last piece goes on.
 //
 //	y = y₀ + s·(x − x₀),  s = (y₁ − y₀)/(x₁ − x₀)
@@ -33,7 +44,7 @@ func NewPolyline(x, y []float64) (*Polyline, error) {
 // Source: own. Tests: TestPolylineExact.
 func (p *Polyline) At(x float64) (y, slope float64, outside bool) {
 	n := len(p.x)
-	i := min(max(sort.SearchFloat64s(p.x, x)-1, 0), n-2)
+	i := Piece(p.x, x)
 	slope = (p.y[i+1] - p.y[i]) / (p.x[i+1] - p.x[i])
 	return p.y[i] + slope*(x-p.x[i]), slope, x < p.x[0] || x > p.x[n-1]
 }

@@ -32,6 +32,11 @@ func TestScripts(t *testing.T) {
 				}
 			},
 			// same FILE FILE : two files hold the same bytes
+			// append puts a file of the script behind another
+			"append": func(ts *testscript.TestScript, _ bool, args []string) {
+				to := ts.MkAbs(args[1])
+				ts.Check(os.WriteFile(to, []byte(ts.ReadFile(to)+ts.ReadFile(args[0])), 0o644))
+			},
 			"same": func(ts *testscript.TestScript, neg bool, args []string) {
 				if bytes.Equal([]byte(ts.ReadFile(args[0])), []byte(ts.ReadFile(args[1]))) == neg {
 					ts.Fatalf("%s and %s: the same is %v", args[0], args[1], neg)

@@ -12,7 +12,7 @@ import (
 type Tap struct {
 	Name       string            `key:"-"`
 	PerKinetic float64           `key:"pressure_per_kinetic" unit:"1" doc:"pressure at the tap over that of the jet's speed, ρv²/2: a little above 1 for a tap that stands against the flow ahead of the nozzle, less for a hole in the wall" range:"-2 .. 3" usual:"0.2 .. 1.3" assume:"0.9 .. 1.05" source:"own"`
-	Pressure   quantity.Optional `unit:"kPa" doc:"measured pressure at the tap over that of the air; instead of pressure_per_kinetic" range:"-100 .. 1000" usual:"0 .. 300"`
+	Pressure   quantity.Optional `unit:"kPa" doc:"pressure at the tap over that of the air where the jet does not make it, such as mains water on the stand; none of it is taken from the jet" range:"-100 .. 1000" usual:"0 .. 300"`
 	Station    string            `doc:"where the tap sits, whose pressure then follows from the jet; instead of pressure_per_kinetic" choices:"nozzle inlet|nozzle outlet"`
 	Takes      string            `doc:"what a tap at a station takes: stagnation pressure, standing against the flow, or static pressure, a flush hole in the wall" choices:"stagnation|static" assume:"stagnation" source:"own"`
 }

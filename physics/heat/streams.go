@@ -69,16 +69,17 @@ type Table struct {
 
 	setting    Setting
 	v          []float64
-	columns    [columns]*numeric.Polyline
-	constant   [columns]float64 // of a column that does not change
-	parallel   bool             // plate and jacket lie side by side
-	perKinetic float64          // highest tap's pressure over the jet's
-	fixed      float64          // the part of the driving pressure that does not go with the jet, Pa
+	rows       [][columns]float64
+	curve      *numeric.Polyline // of the flow; nil where nothing is taken from the jet
+	parallel   bool              // plate and jacket lie side by side
+	perKinetic float64           // highest tap's pressure over the jet's
+	fixed      float64           // the part of the driving pressure that does not go with the jet, Pa
 }
 
 // columns of a table.
 const (
-	colFlow = iota
+	colFlow   = iota
+	colTapped // of it from taps whose pressure the jet makes
 	colPlateFlow
 	colJacketFlow
 	colKeelFlow
@@ -222,7 +223,17 @@ func NewTable(l *Layout, s Setting) (*Table, error) {
 	} else if short > 0 {
 		t.Cleared = math.Inf(1)
 	}
-	return t, t.fit(rows)
+	t.rows = rows
+	if top[colTapped] != 0 {
+		y := make([]float64, len(rows))
+		for i := range rows {
+			y[i] = rows[i][colTapped]
+		}
+		if t.curve, err = numeric.NewPolyline(t.v, y); err != nil {
+			return nil, err
+		}
+	}
+	return t, nil
 }
 
 // fills returns the ends of a narrow band of jet velocity, between two that are given, in which lines fill, and the row at its lower end.
@@ -253,28 +264,6 @@ func (t *Table) fills(at func(float64) ([columns]float64, string, error), shut s
 		low, _, err = at(lo)
 	}
 	return lo, hi, low, err
-}
-
-// fit lays the lines through the rows.
-func (t *Table) fit(rows [][columns]float64) error {
-	for k := range columns {
-		y := make([]float64, len(rows))
-		same := true
-		for i := range rows {
-			y[i] = rows[i][k]
-			same = same && y[i] == y[0]
-		}
-		if same {
-			t.constant[k] = y[0]
-			continue
-		}
-		p, err := numeric.NewPolyline(t.v, y)
-		if err != nil {
-			return err
-		}
-		t.columns[k] = p
-	}
-	return nil
 }
 
 // pumps is the pressure of all pumps without flow, Pa.
@@ -309,6 +298,21 @@ func (t *Table) row(s *CircuitState, v float64) (r [columns]float64) {
 	}
 	l := t.Layout
 	r[colFlow] = math.Max(0, s.Flow) * per
+	for i := range l.Circuit.Taps {
+		tap := &l.Circuit.Taps[i]
+		if tap.Pressure.Set {
+			continue
+		}
+		for j := range l.Circuit.Lines {
+			switch tap.Name {
+			case l.Circuit.Lines[j].From:
+				r[colTapped] += s.Lines[j].Flow * per
+			case l.Circuit.Lines[j].To:
+				r[colTapped] -= s.Lines[j].Flow * per
+			}
+		}
+	}
+	r[colTapped] = math.Max(0, r[colTapped])
 	for _, x := range [...]struct {
 		at         spot
 		flow, wall int
@@ -411,25 +415,22 @@ func (l *Layout) reaches(s *CircuitState, from, to spot) float64 {
 }
 
 // Curve returns the flow that is taken from the jet by its velocity, m³/s by m/s, over that velocity; nil where none is.
-func (t *Table) Curve() *numeric.Polyline {
-	if t.Layout.Closed {
-		return nil
-	}
-	return t.columns[colFlow]
-}
+func (t *Table) Curve() *numeric.Polyline { return t.curve }
 
-func (t *Table) read(k int, v float64) float64 {
-	if p := t.columns[k]; p != nil {
-		y, _, _ := p.At(v)
-		if k < fromRest && !t.still() {
-			return y * v
+// between is the row at a velocity of the jet.
+func (t *Table) between(v float64) (row [columns]float64) {
+	i := numeric.Piece(t.v, v)
+	a, b := &t.rows[i], &t.rows[i+1]
+	u := (v - t.v[i]) / (t.v[i+1] - t.v[i])
+	for k := range row {
+		row[k] = a[k] + u*(b[k]-a[k])
+	}
+	if !t.still() {
+		for k := range fromRest {
+			row[k] *= v
 		}
-		return y
 	}
-	if k < fromRest && !t.still() {
-		return t.constant[k] * v
-	}
-	return t.constant[k]
+	return row
 }
 
 // At returns what the coolant does at a velocity of the jet and of the craft, m/s.
@@ -446,14 +447,16 @@ func (t *Table) read(k int, v float64) float64 {
 //
 // Source: incropera-2007. Tests: TestStreamsExact.
 func (t *Table) At(jet, craft float64) Streams {
+	row := t.between(jet)
+	return t.streams(&row, craft)
+}
+
+func (t *Table) streams(row *[columns]float64, craft float64) Streams {
 	perFlow := t.Fluid.Density * t.Fluid.SpecificHeat
 	l := t.Layout
 	s := Streams{
-		Flow: t.read(colFlow, jet), PlateToCoolant: t.setting.Cooling.PlateToCoolant, JacketToCoolant: t.setting.Cooling.JacketToCoolant,
+		Flow: row[colFlow], Tapped: row[colTapped], PlateToCoolant: t.setting.Cooling.PlateToCoolant, JacketToCoolant: t.setting.Cooling.JacketToCoolant,
 		ToJacket: 1,
-	}
-	if !l.Closed {
-		s.Tapped = s.Flow
 	}
 	still := t.setting.StillLoss
 	s.Carried = s.Flow*perFlow + still
@@ -462,22 +465,22 @@ func (t *Table) At(jet, craft float64) Streams {
 		s.ToJacket, s.ToPlate = 0, 1
 	}
 	if l.Has(KindPlate) && l.Has(KindJacket) {
-		s.ToJacket, s.ToPlate = t.read(colToJacket, jet), t.read(colToPlate, jet)
+		s.ToJacket, s.ToPlate = row[colToJacket], row[colToPlate]
 	}
 	if t.parallel {
 		still *= 0.5
 	}
 	if l.Has(KindPlate) {
-		s.PlateRate = t.read(colPlateFlow, jet)*perFlow + still
-		s.PlateToCoolant = wallToMean(t.read(colPlateWall, jet), s.PlateRate)
+		s.PlateRate = row[colPlateFlow]*perFlow + still
+		s.PlateToCoolant = wallToMean(row[colPlateWall], s.PlateRate)
 	}
 	if l.Has(KindJacket) {
-		s.JacketRate = t.read(colJacketFlow, jet)*perFlow + still
-		s.JacketToCoolant = wallToMean(t.read(colJacketWall, jet), s.JacketRate)
+		s.JacketRate = row[colJacketFlow]*perFlow + still
+		s.JacketToCoolant = wallToMean(row[colJacketWall], s.JacketRate)
 	}
-	if rate := t.read(colKeelFlow, jet) * perFlow; rate > 0 {
+	if rate := row[colKeelFlow] * perFlow; rate > 0 {
 		outside := l.Parts[l.keel.part].Keel.Plate.Outside(craft, t.Fluid)
-		u := 1 / (1/t.read(colKeelWall, jet) + 1/outside)
+		u := 1 / (1/row[colKeelWall] + 1/outside)
 		s.Return = 1 / (rate * math.Expm1(math.Min(u/rate, mixedEnd)))
 	}
 	return s
@@ -507,9 +510,10 @@ type CoolantState struct {
 
 // State returns the circuit at a velocity of the jet and of the craft, m/s.
 func (t *Table) State(jet, craft float64) CoolantState {
-	streams := t.At(jet, craft)
+	row := t.between(jet)
+	streams := t.streams(&row, craft)
 	s := CoolantState{
-		Pressure: t.Driving(jet), Velocity: t.read(colSpeed, jet), Lowest: t.read(colLowest, jet),
+		Pressure: t.Driving(jet), Velocity: row[colSpeed], Lowest: row[colLowest],
 		PlateFlow: streams.Flow, JacketFlow: streams.Flow, PlateToCoolant: streams.PlateToCoolant, JacketCoolant: streams.JacketToCoolant,
 	}
 	for _, x := range [...]struct {
@@ -520,7 +524,7 @@ func (t *Table) State(jet, craft float64) CoolantState {
 		if x.at.part < 0 {
 			continue
 		}
-		*x.flow = t.read(x.column, jet)
+		*x.flow = row[x.column]
 		tr := t.Layout.Circuit.Lines[x.at.line].Elements[x.at.element].(*Channel).Transfer(*x.flow, t.Fluid)
 		*x.reynolds, *x.trans = tr.Reynolds, tr.Coefficient
 	}

@@ -226,6 +226,11 @@ func TestFillingExact(t *testing.T) {
 	if q := table.At(fillingBand*1.001*want, 0).Flow; !(q > 1e-5) {
 		t.Errorf("%g m³/s flow when it is", q)
 	}
+	mains := append([]Part(nil), parts...)
+	mains[0].Tap.Pressure = quantity.Some(50e3)
+	if m := lay(t, mains, 2); m.Filled != 0 || m.Curve() != nil || m.At(0, 0).Tapped != 0 || math.Abs(m.At(0, 0).Flow-m.At(12, 0).Flow) > 1e-15 || !(m.At(0, 0).Flow > 1e-5) {
+		t.Errorf("mains water: %+v, filled at %g", m.At(12, 0), m.Filled)
+	}
 	parts[2].Plate.HighPoint = 2000
 	if table = lay(t, parts, 2); !math.IsInf(table.Filled, 1) || table.At(40, 0).Flow != 0 {
 		t.Errorf("a hill of 2 km is filled at %g m/s", table.Filled)
