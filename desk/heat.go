@@ -196,9 +196,15 @@ func Heat(p *project.Project, f HeatFlags, o Options) (*HeatAnswer, error) {
 		}
 	}
 	a.Cautions = heatCautions(&nominal)
-	base, err := marched(s, drive.March{Legs: a.Steps, Soak: soakTime}, nil)
+	base, err := marched(s, drive.March{Legs: a.Steps, Soak: soakTime})
 	if err != nil {
 		return nil, unsolved(p, err)
+	}
+	if lost := base.failed - sum(s.Failed); lost > 0 {
+		a.Failed = map[string]int{"no network of heat": lost}
+		for k, n := range s.Failed {
+			a.Failed[k] = n
+		}
 	}
 	a.Courses = append(a.Courses, base.course("the duty", "as typed", -1, s))
 	a.steady(s, base)
@@ -210,10 +216,21 @@ func Heat(p *project.Project, f HeatFlags, o Options) (*HeatAnswer, error) {
 		}
 	}
 	a.whatIfs(warm, base, names)
-	if len(f.WhatIf) == 0 || names["sensor frozen"] || names["blocked"] {
-		a.trips(warm)
+	for _, c := range a.Courses[1:] {
+		if c.Why == "" && (c.Name == "blocked" || c.Name == "sensor frozen") {
+			a.trips()
+			break
+		}
 	}
 	return a, nil
+}
+
+func sum(counts map[string]int) int {
+	n := 0
+	for _, k := range counts {
+		n += k
+	}
+	return n
 }
 
 func flagFault(format string, args ...any) error {
@@ -363,17 +380,15 @@ type spreadOf struct {
 	failed  int
 }
 
-// marched marches a sample. The legs of a draw may be its own.
-func marched(s *explore.Sample, p drive.March, err error) (*spreadOf, error) {
-	if err != nil {
-		return nil, err
-	}
+// marched marches a sample.
+func marched(s *explore.Sample, p drive.March) (*spreadOf, error) {
 	total := p.Soak
 	for _, l := range p.Legs {
 		total += l.Seconds
 	}
 	p.Every = math.Max(1, math.Ceil(total/fewestRows))
 	out := &spreadOf{march: p}
+	var err error
 	if out.marcher, err = drive.NewMarcher(s.Nominal); err != nil {
 		return nil, err
 	}
@@ -599,7 +614,7 @@ func (a *HeatAnswer) whatIfs(warm *explore.Sample, base *spreadOf, names map[str
 		if p.Legs == nil {
 			p.Legs = append(before, last)
 		}
-		m, err := marched(warm, p, nil)
+		m, err := marched(warm, p)
 		if err != nil {
 			a.Courses = append(a.Courses, Course{Name: w.Name, Means: w.Means, Water: a.WarmWater, Why: err.Error()})
 			continue
@@ -614,7 +629,7 @@ func (a *HeatAnswer) whatIfs(warm *explore.Sample, base *spreadOf, names map[str
 
 // trips seeks what a sensor has to be set to: by what it shows, a reaction time before the first limit behind it is
 // reached, in every course without a trip.
-func (a *HeatAnswer) trips(warm *explore.Sample) {
+func (a *HeatAnswer) trips() {
 	for _, t := range []struct{ sensor, key string }{{"jacket", "thermal.housing_trip"}, {"plate", "thermal.plate_trip"}} {
 		trip := Trip{Sensor: t.sensor, Key: t.key, Value: math.Inf(1)}
 		for _, c := range a.Courses {
@@ -726,8 +741,11 @@ func heatCautions(d *drive.Drive) []Caution {
 	return out
 }
 
-// Fine tells whether no limit is broken over the duty itself.
+// Fine tells whether the duty is done and no limit is broken over it.
 func (a *HeatAnswer) Fine() bool {
+	if a.Courses[0].Ending.Kind != drive.Finished {
+		return false
+	}
 	for _, l := range a.Courses[0].Limits {
 		if l.State == explore.Broken {
 			return false

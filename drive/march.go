@@ -293,6 +293,15 @@ func (x *Marcher) reset(p March, out *Marched) {
 	}
 	x.duty.Start = x.temps
 	out.Rows, out.Temperatures = out.Rows[:0], out.Temperatures[:0]
+	if p.Every > 0 {
+		total := p.Soak
+		for _, l := range p.Legs {
+			total += l.Seconds
+		}
+		if rows := total/p.Every + 3; float64(cap(out.Rows)) < rows && rows < mostRows {
+			out.Rows, out.Temperatures = make([]Row, 0, int(rows)), make([]float64, 0, int(rows)*len(x.Nodes))
+		}
+	}
 	out.Peak, out.PeakTime, out.Reached = out.Peak[:0], out.PeakTime[:0], out.Reached[:0]
 	for range x.Nodes {
 		out.Peak, out.PeakTime = append(out.Peak, 0), append(out.PeakTime, 0)
@@ -302,6 +311,9 @@ func (x *Marcher) reset(p March, out *Marched) {
 	}
 	out.Energy, out.BatteryOut, out.Steps, out.Calls = heat.Energy{}, 0, 0, 0
 }
+
+// mostRows is how many rows room is made for beforehand.
+const mostRows = 1e6
 
 // longStep is the longest step of a march, s.
 const longStep = 20
@@ -458,8 +470,8 @@ func (x *Marcher) ask(n *heat.Now) {
 		if s, err = x.driven(leg, n.Leg); err != nil {
 			kind := Unmeet
 			var u *Unmet
-			if errors.As(err, &u) && u.Reason == BeyondBattery && len(x.points) > 0 {
-				kind = AtCutOff
+			if k := len(x.points); errors.As(err, &u) && u.Reason == BeyondBattery && k > 0 && x.points[k-1].Leg == n.Leg {
+				kind = AtCutOff // it could be met when the leg began
 			}
 			x.stop(n, kind, err.Error())
 			return

@@ -54,6 +54,9 @@ func (s Style) degrees(x float64) string {
 // holds says what a thermal verdict holds for.
 func (s Style) holds(c desk.Course) string {
 	text := fmt.Sprintf("water %s, %s", s.text(celsius(c.Water)), spoken(c.Seconds))
+	if c.FaultAt <= 0 && c.Ending.Kind != drive.Finished {
+		text = fmt.Sprintf("water %s, until it ended after %s", s.text(celsius(c.Water)), spoken(c.Ending.Time))
+	}
 	if c.FaultAt > 0 {
 		text += fmt.Sprintf(" of fault after %s of duty", spoken(c.FaultAt))
 	}
@@ -371,6 +374,9 @@ func (p *page) cautionsOf(list []desk.Caution) {
 func HeatSVG(a *desk.HeatAnswer, s Style) string {
 	var pictures []string
 	for i, c := range a.Courses {
+		if i > 0 && len(a.Courses) > 3 && c.Name != "blocked" {
+			continue // the duty and what is worst; the others when asked for by name
+		}
 		for _, chart := range heatCharts(fmt.Sprintf("heat-%d", i+1), c, s) {
 			chart.Title += ": " + c.Name + ", " + s.holds(c)
 			pictures = append(pictures, chart.SVG())
