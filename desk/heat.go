@@ -41,6 +41,8 @@ type HeatAnswer struct {
 	Assumed      []design.Input // numbers that only temperatures over time depend on, not typed
 	Notices      notice.List
 	Cautions     []Caution
+
+	blocked drive.March // what a trip is tried on
 }
 
 // HeatNow is the newest reading that shows a temperature, beside what the network says of it.
@@ -218,7 +220,7 @@ func Heat(p *project.Project, f HeatFlags, o Options) (*HeatAnswer, error) {
 	a.whatIfs(warm, base, names)
 	for _, c := range a.Courses[1:] {
 		if c.Why == "" && (c.Name == "blocked" || c.Name == "sensor frozen") {
-			a.trips()
+			a.trips(warm.Nominal)
 			break
 		}
 	}
@@ -493,7 +495,7 @@ func (m *spreadOf) verdicts(water, from float64) []HeatVerdict {
 		}
 		shows := func(d *drive.Marched) {
 			if sensor >= 0 && d.Reached[k].Ever {
-				sensed = append(sensed, valueAt(d, sensor, d.Reached[k].Time-reactionTime))
+				sensed = append(sensed, valueAt(d, sensor, math.Min(d.Reached[k].Time, d.Ending.Time)-reactionTime)) // what soaks back is past stopping
 			}
 		}
 		shows(&m.nominal)
@@ -614,6 +616,10 @@ func (a *HeatAnswer) whatIfs(warm *explore.Sample, base *spreadOf, names map[str
 		if p.Legs == nil {
 			p.Legs = append(before, last)
 		}
+		if w.Name == "blocked" || w.Name == "sensor frozen" && a.blocked.Legs == nil {
+			a.blocked = drive.March{Legs: append([]drive.Leg(nil), p.Legs...), Soak: p.Soak}
+			a.blocked.Legs[len(p.Legs)-1].Fault.Frozen = false
+		}
 		m, err := marched(warm, p)
 		if err != nil {
 			a.Courses = append(a.Courses, Course{Name: w.Name, Means: w.Means, Water: a.WarmWater, Why: err.Error()})
@@ -629,7 +635,7 @@ func (a *HeatAnswer) whatIfs(warm *explore.Sample, base *spreadOf, names map[str
 
 // trips seeks what a sensor has to be set to: by what it shows, a reaction time before the first limit behind it is
 // reached, in every course without a trip.
-func (a *HeatAnswer) trips() {
+func (a *HeatAnswer) trips(m *drive.Machine) {
 	for _, t := range []struct{ sensor, key string }{{"jacket", "thermal.housing_trip"}, {"plate", "thermal.plate_trip"}} {
 		trip := Trip{Sensor: t.sensor, Key: t.key, Value: math.Inf(1)}
 		for _, c := range a.Courses {
@@ -653,9 +659,52 @@ func (a *HeatAnswer) trips() {
 				}
 			}
 		}
+		if trip.Reached {
+			trip.Value -= a.overshoot(m, trip)
+		}
 		trip.Serves = trip.Value > trip.Normal.High
 		a.Trips = append(a.Trips, trip)
 	}
+}
+
+// overshoot is by how much in K a trip has to come sooner, so that what soaks back after the stop keeps below the limits
+// too: by the nominal drive whose coolant stops.
+func (a *HeatAnswer) overshoot(m *drive.Machine, trip Trip) float64 {
+	const turns = 8
+	down := 0.0
+	for range turns {
+		d := m.Drive
+		at := quantity.Some(trip.Value - down)
+		d.Thermal.HousingTrip, d.Thermal.PlateTrip = quantity.Optional{}, quantity.Optional{}
+		if trip.Sensor == drive.NodeJacket {
+			d.Thermal.HousingTrip = at
+		} else {
+			d.Thermal.PlateTrip = at
+		}
+		machine, err := d.Resolve()
+		if err != nil {
+			return down
+		}
+		x, err := drive.NewMarcher(machine)
+		if err != nil {
+			return down
+		}
+		var out drive.Marched
+		if x.Run(a.blocked, &out) != nil || out.Ending.Kind != drive.Tripped {
+			return down
+		}
+		over := 0.0
+		for _, l := range x.Limits {
+			if l.Sensor == trip.Sensor {
+				over = math.Max(over, out.Peak[x.Node(l.Node)]-l.Allowed)
+			}
+		}
+		if over <= 0 {
+			return down
+		}
+		down += over + 0.2
+	}
+	return down
 }
 
 // valueAt reads a node's temperature at a time of a march, in straight lines between its rows.
