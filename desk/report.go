@@ -25,6 +25,7 @@ type ReportAnswer struct {
 	Powers  []Powers // of each plateau
 	Sources []Source // that the figures rest on
 	Heat    *HeatAnswer
+	Motor   *MotorAnswer
 }
 
 // Curve is thrust at rest over the power at one place.
@@ -86,6 +87,9 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 	if a.Heat, err = Heat(p, HeatFlags{}, o); err != nil {
 		a.Heat = nil
 		a.Notices = append(a.Notices, asWarnings(err, "temperatures over time are left out")...)
+	}
+	if a.Motor, err = Motor(p, Options{Nominal: o.Nominal, Draws: min(o.draws(DrawsAPoint), DrawsAPoint), Seed: o.Seed}); err != nil {
+		return nil, err
 	}
 	return a, nil
 }

@@ -154,6 +154,8 @@ func (s Style) object(answer any) (object, error) {
 	switch a := answer.(type) {
 	case *desk.DutyAnswer:
 		return s.duty(a), nil
+	case *desk.MotorAnswer:
+		return s.motorObject(a), nil
 	case *desk.PredictAnswer:
 		return s.predict(a), nil
 	case *desk.AuditAnswer:

@@ -33,6 +33,10 @@ func Text(w io.Writer, answer any, s Style) error {
 		p.doubt(a)
 		p.notices(a.Notices)
 		p.cautions(a.Cautions)
+	case *desk.MotorAnswer:
+		p.motor(a)
+		p.notices(a.Notices)
+		p.cautions(a.Cautions)
 	case *desk.PredictAnswer:
 		p.predict(a)
 		p.notices(a.Notices)
