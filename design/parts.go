@@ -88,6 +88,10 @@ func strayParts(doc *Document) notice.List {
 		}
 		said[head] = true
 		n := notice.Notice{Kind: notice.Error, Place: e.Place, Path: e.Path, Excerpt: e.Excerpt, What: head + " is nothing that a file of parts holds", Allowed: "it takes [[motor]], [[controller]] and [[battery]]"}
+		if item {
+			n.What = "[[" + kind + "]] is nothing that a file of parts holds"
+			n.Place, n.Excerpt = doc.ItemPlace(kind, 0)
+		}
 		if known {
 			n.What, n.WayOut = fmt.Sprintf("[%s] is one table", kind), fmt.Sprintf("write [[%s]]: there may be several", kind)
 		}

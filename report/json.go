@@ -156,6 +156,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.duty(a), nil
 	case *desk.MotorAnswer:
 		return s.motorObject(a), nil
+	case *desk.ChooseAnswer:
+		return s.chooseObject(a), nil
 	case *desk.PredictAnswer:
 		return s.predict(a), nil
 	case *desk.AuditAnswer:

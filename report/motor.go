@@ -70,7 +70,11 @@ func MotorSVG(a *desk.MotorAnswer, s Style) string {
 // rounded writes a figure that carries no interval, to three digits.
 func (s Style) rounded(x float64, unit string) string {
 	u := s.unit(unitOf(unit))
-	return strconv.FormatFloat(round(u.FromSI(x), 3), 'f', -1, 64) + " " + u.Symbol
+	number := strconv.FormatFloat(round(u.FromSI(x), 3), 'f', -1, 64)
+	if u.IsOne() {
+		return number
+	}
+	return number + " " + u.Symbol
 }
 
 // mapNote says what the map holds for.

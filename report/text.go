@@ -37,6 +37,10 @@ func Text(w io.Writer, answer any, s Style) error {
 		p.motor(a)
 		p.notices(a.Notices)
 		p.cautions(a.Cautions)
+	case *desk.ChooseAnswer:
+		p.choose(a)
+		p.notices(a.Notices)
+		p.cautions(a.Cautions)
 	case *desk.PredictAnswer:
 		p.predict(a)
 		p.notices(a.Notices)
