@@ -252,7 +252,7 @@ func (r *reducer) average() error {
 		return r.fault(r.Place, "no log says how hard the drive ran over its length", "", "look at channels in run.toml")
 	}
 	for _, x := range r.channels {
-		r.out.Tracks = append(r.out.Tracks, Track{Channel: x.Channel, Source: witness(x), Begin: 0, Step: step, Values: x.track})
+		r.out.Tracks = append(r.out.Tracks, Track{Channel: x.Channel, Source: witness(x), Begin: 0, Step: step, Values: x.track, Digit: x.resolution, Supply: r.sources[x.source].Supply})
 	}
 	return nil
 }

@@ -11,6 +11,7 @@ type Source struct {
 	Place        quantity.Place        // of its [[log]]
 	Instruments  map[Channel]string    // by the names of the table; the usual one where none is typed
 	Tolerances   map[Channel]Tolerance // typed; they go before the table
+	Supply       string                // of its sensors, by a name; logs of one supply share its error
 	PowerPlace   string                // battery, controller, shaft; empty if it does not say
 	Convention   string                // of the phase current: rms, peak, dc
 	Offset       quantity.Optional     // of its clock against the first log's, s
@@ -46,6 +47,8 @@ type Track struct {
 	Begin   float64 // start of the first block, s
 	Step    float64 // s
 	Values  []float64
+	Digit   float64 // smallest step that the instrument shows, SI; 0 if none is seen
+	Supply  string  // what feeds its sensor and holds its reference, as typed; empty if it was not
 }
 
 // OwnClock is what the clock of the main log is set by.

@@ -22,6 +22,7 @@ type ReducedDay struct {
 	Revision, Parts string
 	Before          []project.Looked     // what was looked at before the run
 	Coefficients    []bench.Coefficients // of each plateau, by the numbers of the revision that ran
+	Warm            *WarmDay
 }
 
 // Budget is what the standard uncertainty of one figure is made of.
@@ -139,6 +140,7 @@ func Reduce(p *project.Project, run string) (*ReduceAnswer, error) {
 		for _, pl := range day.Plateaus {
 			d.Coefficients = append(d.Coefficients, bench.Similarity(pl, machine.Drive.Impeller.Diameter, machine.Path.NozzleArea, machine.Water.Density))
 		}
+		d.Warm = warmDay(p, day, machine)
 		a.Days = append(a.Days, d)
 	}
 	switch {

@@ -198,6 +198,22 @@ func (m *maker) dwell() {
 			}
 		}
 	}
+	// A fit over the whole day, which knows the heat and how sure it is, goes before the settling of one plateau.
+	for _, day := range m.Days {
+		for _, w := range reckon.Warmths(day, m.Prior.Nominal, 0) {
+			l := w.Heating
+			if l == nil {
+				continue
+			}
+			if !l.High.Set {
+				m.note(notice.Warning, fmt.Sprintf("%s in %s: %s", w.Channel, day.Run, l.Told), "hold a step longer, or take the winding's last temperatures as still rising")
+				continue
+			}
+			if x := l.High.Value; x > tau && x <= l.Span.Length() {
+				tau, from = x, fmt.Sprintf("the slow end of the slowest time constant fitted, of the %s in %s: %.3g s [%.3g, %.3g]", w.Channel, day.Run, l.Slowest(), l.Low, x)
+			}
+		}
+	}
 	if tau <= longer || tau == 0 {
 		cw, ch, mass, typed := capacities(m.drive)
 		high := func(path string, value float64) float64 {

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -47,7 +48,7 @@ func (m *maker) sensors(c bench.Channel) []string {
 		set := map[string]bool{}
 		for _, t := range d.Tracks {
 			if t.Channel == c {
-				set[t.Source] = true
+				set[cmp.Or(t.Supply, t.Source)] = true // sensors of one supply share its error
 			}
 		}
 		take(set)

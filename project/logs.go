@@ -46,6 +46,7 @@ type logSheet struct {
 	PulleyLoss             quantity.Optional `unit:"%" doc:"largest share of the pull that a pulley takes going up and gives going down" range:"0 .. 50" usual:"0 .. 10"`
 	AdjustedAtGravity      quantity.Optional `unit:"m/s²" doc:"gravity where a scale that shows masses was adjusted, or where the loads of its calibration hung, if it is not the standard one" range:"9.7 .. 9.9"`
 	CaseBy                 string            `doc:"what the case temperature was read by" choices:"thermistor|thermocouple|infrared|infrared on matt tape" assume:"infrared" source:"own"`
+	Supply                 string            `doc:"what feeds this log's sensors and holds their reference, by a name of your own, such as 5 V of the controller; logs with the same name share its error, and two sensors of theirs count as one witness"`
 }
 
 var delimiters = map[string]byte{"comma": ',', "semicolon": ';', "tab": '\t', "bar": '|', "blanks": ' '}
@@ -158,6 +159,7 @@ func typedSource(s *design.Sheet, place quantity.Place, columns []bench.Column) 
 		out.OffsetPlace = s.Place("starts_after")
 	}
 	out.PowerPlace, _ = s.Text("power_place")
+	out.Supply, _ = s.Text("supply")
 	out.Convention, _ = s.Text("phase_current_convention")
 	for key, channels := range map[string][]bench.Channel{
 		"thrust_by": {bench.Thrust}, "power_by": {bench.Power, bench.BatteryCurrent}, "winding_by": {bench.WindingTemperature},

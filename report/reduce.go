@@ -21,6 +21,7 @@ var reducedColumns = []bench.Channel{
 func (p *page) reduced(a *desk.ReduceAnswer) {
 	for i := range a.Days {
 		p.reducedDay(&a.Days[i])
+		p.warm(a.Days[i].Warm)
 	}
 	p.notices(a.Notices)
 }
@@ -452,6 +453,9 @@ func (s Style) day(d *desk.ReducedDay) object {
 		o.add("repeats", object{
 			{"plateaus", r.Plateaus}, {"loads", r.Levels}, {"spread", r.Spread}, {"degrees_of_freedom", r.Freedom}, {"F", finiteOr(r.F)}, {"probability", r.Probability}, {"one_against_another", r.Each},
 		})
+	}
+	if d.Warm != nil {
+		o.add("temperatures_and_heat", warmObject(d.Warm))
 	}
 	plateaus := []object{}
 	for i, p := range d.Plateaus {

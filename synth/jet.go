@@ -40,6 +40,7 @@ type state struct {
 	phase                        float64 // A rms
 	copper, iron, bridge, noLoad float64 // W
 	winding, bridgeTemperature   float64 // °C
+	housing                      float64 // °C; the water's without one
 }
 
 // load works out the drive at a rotor speed n and a winding temperature.
@@ -118,10 +119,10 @@ func batteryCurrent(power float64) float64 {
 	return (openVoltage - math.Sqrt(openVoltage*openVoltage-4*batteryOhm*power)) / (2 * batteryOhm)
 }
 
-// warm moves both temperatures on by dt: each goes towards the water's plus what its losses
-// hold up, by a first-order rise.
-func (s state) warm(water, dt float64) (winding, bridge float64) {
-	winding = s.winding + (water+windingPerW*(s.copper+s.iron)-s.winding)*(1-math.Exp(-dt/windingTime))
+// warm moves both temperatures on by dt: each goes towards the water's, the winding towards its
+// housing's, plus what its losses hold up, by a first-order rise.
+func (s state) warm(water, housing, dt float64) (winding, bridge float64) {
+	winding = s.winding + (housing+windingPerW*(s.copper+s.iron)-s.winding)*(1-math.Exp(-dt/windingTime))
 	bridge = s.bridgeTemperature + (water+bridgePerW*s.bridge-s.bridgeTemperature)*(1-math.Exp(-dt/bridgeTime))
 	return winding, bridge
 }

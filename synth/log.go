@@ -25,6 +25,7 @@ const (
 	streamVoltageWhite
 	streamWindingWhite
 	streamBridgeWhite
+	streamCaseWhite
 	streamFaults = 1000 // plus the fault's place in the list
 )
 
@@ -187,9 +188,14 @@ func (d Day) controllerLog(tr trace) []byte {
 		{d.channel(BridgeTemperature, d.Resolution.Bridge), d.stream(streamBridgeWhite), d.Noise.Bridge},
 		{d.channel(Throttle, d.Resolution.Throttle), nil, 0},
 	}
+	head := "clock,battery voltage [V],battery current [A],phase current [A],rotor speed [rpm],winding temp [degC],bridge temp [degC],throttle [%]"
+	if d.Housing.Time > 0 {
+		columns = append(columns, column{d.channel(CaseTemperature, d.Resolution.Winding), d.stream(streamCaseWhite), d.Noise.Winding})
+		head += ",case temp [degC]"
+	}
 	var out bytes.Buffer
 	out.Grow(int(d.Length()*d.ControllerRate+2) * 56)
-	out.WriteString("clock,battery voltage [V],battery current [A],phase current [A],rotor speed [rpm],winding temp [degC],bridge temp [degC],throttle [%]\n")
+	out.WriteString(head + "\n")
 	for k := 0; ; k++ {
 		// the row's time is what the row says: the clock shows whole milliseconds
 		ms := math.Round(float64(k) * dt * 1000)
@@ -212,6 +218,9 @@ func (d Day) controllerLog(tr trace) []byte {
 			of(func(s state) float64 { return s.winding }),
 			of(func(s state) float64 { return s.bridgeTemperature }),
 			100 * math.Cbrt(wanted/throttleFull),
+		}
+		if d.Housing.Time > 0 {
+			values = append(values, of(func(s state) float64 { return s.housing }))
 		}
 		out.WriteString(d.Start.Add(time.Duration(ms) * time.Millisecond).Format("15:04:05.000"))
 		for i, c := range columns {

@@ -73,6 +73,7 @@ const (
 	WindingTemperature = "winding_temperature"
 	BridgeTemperature  = "bridge_temperature"
 	Throttle           = "throttle"
+	CaseTemperature    = "case_temperature" // with a housing only
 )
 
 // The kinds of fault.
@@ -115,10 +116,31 @@ type Day struct {
 	CoFlow    float64 // share of the thrust lost to the pool's circulating water, all day
 
 	WaterTemperature float64 // °C
+	Housing          Housing // between winding and water; none leaves the winding in the water's hands
 	Gains            Gains
 	Noise            Noise
 	Resolution       Resolution
 	Faults           []Fault
+}
+
+// Housing stands between winding and water: it goes towards the water's temperature plus what the winding's
+// heat holds up there, and the winding rises over it. With one the controller logs a case temperature too.
+type Housing struct {
+	PerW float64 // K/W above the water
+	Time float64 // s; 0 is no housing
+}
+
+// Thermal is what the temperatures of a day follow: rises by watt of copper and iron loss, or of the
+// bridge's, and first-order times. The winding's rise over the water is that over the housing and the housing's.
+type Thermal struct {
+	WindingPerW, WindingTime float64 // over the housing, or over the water without one
+	HousingPerW, HousingTime float64
+	BridgePerW, BridgeTime   float64
+}
+
+// Thermal returns what the day's temperatures follow.
+func (d Day) Thermal() Thermal {
+	return Thermal{windingPerW, windingTime, d.Housing.PerW, d.Housing.Time, bridgePerW, bridgeTime}
 }
 
 // Files are the two logs as their instruments wrote them.
@@ -367,15 +389,19 @@ func (d Day) simulate() trace {
 	tr := trace{begin: begin, states: make([]state, 0, count), friction: make([]float64, 0, count)}
 	s := demand(0, d.WaterTemperature, 0)
 	s.bridgeTemperature = d.WaterTemperature + bridgePerW*s.bridge
+	housing := d.WaterTemperature
 	var sign float64
 	for i := 0; tr.time(i) < d.Length()+scaleTail+1; i++ {
 		power, direction := d.wanted(tr.time(i))
 		winding, bridge := s.winding, s.bridgeTemperature
 		if i > 0 {
-			winding, bridge = s.warm(d.WaterTemperature, grid)
+			winding, bridge = s.warm(d.WaterTemperature, housing, grid)
+			if d.Housing.Time > 0 {
+				housing += (d.WaterTemperature + d.Housing.PerW*(s.copper+s.iron) - housing) * (1 - math.Exp(-grid/d.Housing.Time))
+			}
 		}
 		s = demand(power, winding, s.speed)
-		s.bridgeTemperature = bridge
+		s.bridgeTemperature, s.housing = bridge, housing
 		sign += (direction - sign) * (1 - math.Exp(-grid/turning))
 		// a slack rope cannot hold the carriage: friction ends with the pull
 		friction := d.Friction * sign
