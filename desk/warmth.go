@@ -17,6 +17,7 @@ type WarmDay struct {
 	HasHoused  bool
 	Sensorless []reckon.Sensorless
 	Shared     []SharedSensors
+	Water      float64 // of the day, K; 0 where nobody typed or logged it
 }
 
 // WarmStep is where a temperature settles at a power at rest.
@@ -65,6 +66,9 @@ func warmDay(p *project.Project, day *bench.Reduction, m *drive.Machine) *WarmDa
 		} else if _, typed := p.Design.TypedAt("water.temperature"); typed {
 			known = true
 		}
+	}
+	if known {
+		w.Water = water
 	}
 	for i := range w.List {
 		x := &w.List[i]

@@ -209,7 +209,7 @@ func (m *maker) dwell() {
 				m.note(notice.Warning, fmt.Sprintf("%s in %s: %s", w.Channel, day.Run, l.Told), "hold a step longer, or take the winding's last temperatures as still rising")
 				continue
 			}
-			if x := l.High.Value; x > tau && x <= l.Span.Length() {
+			if x := l.High.Value; l.Told == "" && x > tau && x <= l.Span.Length() {
 				tau, from = x, fmt.Sprintf("the slow end of the slowest time constant fitted, of the %s in %s: %.3g s [%.3g, %.3g]", w.Channel, day.Run, l.Slowest(), l.Low, x)
 			}
 		}

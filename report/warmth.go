@@ -86,7 +86,11 @@ func (p *page) warm(w *desk.WarmDay) {
 		rows = append(rows, []string{string(x.Channel), p.rounded(x.Power, "W"), p.temperature(x.Day), summer})
 	}
 	if len(rows) > 0 {
-		p.grid([]string{"settles at", "power at rest", "in the day's water", "in water at " + p.rounded(desk.SummerWater, "°C")}, rows)
+		own := "in the day's water"
+		if w.Water > 0 {
+			own += ", " + p.rounded(w.Water, "°C")
+		}
+		p.grid([]string{"settles at", "power at rest", own, "in water at " + p.rounded(desk.SummerWater, "°C")}, rows)
 		p.prose("  ", "    ", "steady temperatures, as long as the load is held; beyond the day's highest power by the law of rest, current with the power to 2/3; what the coolant's flow gains there is left out")
 	}
 	if h := w.Housed; w.HasHoused {
@@ -200,6 +204,9 @@ func warmObject(w *desk.WarmDay) object {
 			k.add("water_25_degC", temperature(x.Summer))
 		}
 		steps = append(steps, k)
+	}
+	if w.Water > 0 {
+		o.add("water_degC", celsius(w.Water))
 	}
 	o.add("settles", steps)
 	if h := w.Housed; w.HasHoused {
