@@ -298,3 +298,22 @@ func (d *Design) checkCoolant(say func(kind notice.Kind, path, what, allowed, ou
 		}
 	}
 }
+
+// CoolantWord returns a choice, a count or words of a part of the coolant, by a field that Field gave; ok is false for one of the drive.
+func (d *Design) CoolantWord(f quantity.Field) (text string, ok bool) {
+	rest, ok := strings.CutPrefix(f.Path, coolantArray+"[")
+	number, _, _ := strings.Cut(rest, "]")
+	i, err := strconv.Atoi(number)
+	if !ok || err != nil || i >= len(d.nominal.Coolant) {
+		return "", false
+	}
+	part := d.nominal.Coolant[i]
+	switch f.Kind {
+	case quantity.KindText:
+		text, _ = CoolantSchema().Text(&part, f)
+	case quantity.KindWhole:
+		x, _ := CoolantSchema().Get(&part, f)
+		text = strconv.Itoa(int(x))
+	}
+	return text, true
+}

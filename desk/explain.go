@@ -186,23 +186,9 @@ func explainFigure(p *project.Project, f quantity.Field, o Options) (*ExplainAns
 func word(d *design.Design, f quantity.Field) (text, origin string) {
 	nominal := d.Nominal()
 	schema := design.Schema()
-	switch f.Kind {
-	case quantity.KindText:
-		text, _ = schema.Text(&nominal, f)
-	case quantity.KindWhole:
-		x, _ := schema.Get(&nominal, f)
-		text = strconv.Itoa(int(x))
-	case quantity.KindFlag:
-		on, _ := schema.Flag(&nominal, f)
-		text = strconv.FormatBool(on)
-	case quantity.KindList:
-		list, _ := schema.List(&nominal, f)
-		for i, x := range list {
-			if i > 0 {
-				text += ", "
-			}
-			text += quantity.Format(x, f.Unit)
-		}
+	part, ofPart := d.CoolantWord(f)
+	if text = part; !ofPart {
+		text = wordOf(schema, &nominal, f)
 	}
 	if place, ok := d.TypedAt(f.Path); ok {
 		return text, "typed at " + place.String()
@@ -211,6 +197,29 @@ func word(d *design.Design, f quantity.Field) (text, origin string) {
 		return "not typed", "left out"
 	}
 	return text, "assumed, since it is not typed"
+}
+
+// wordOf is the value of a choice, a count or words of the drive.
+func wordOf(schema *quantity.Schema, nominal *drive.Drive, f quantity.Field) (text string) {
+	switch f.Kind {
+	case quantity.KindText:
+		text, _ = schema.Text(nominal, f)
+	case quantity.KindWhole:
+		x, _ := schema.Get(nominal, f)
+		text = strconv.Itoa(int(x))
+	case quantity.KindFlag:
+		on, _ := schema.Flag(nominal, f)
+		text = strconv.FormatBool(on)
+	case quantity.KindList:
+		list, _ := schema.List(nominal, f)
+		for i, x := range list {
+			if i > 0 {
+				text += ", "
+			}
+			text += quantity.Format(x, f.Unit)
+		}
+	}
+	return text
 }
 
 // describe words a condition.

@@ -43,6 +43,7 @@ type CoolantPart = heat.Part
 // Kinds of part that a design asks for by name.
 const (
 	CoolantTap    = heat.KindTap
+	CoolantHose   = heat.KindHose
 	CoolantPlate  = heat.KindPlate
 	CoolantJacket = heat.KindJacket
 )

@@ -222,7 +222,11 @@ func (m *maker) dwell() {
 			}
 			return value
 		}
-		model := SlowestTime(high("motor.winding_to_jacket", m.drive.Motor.WindingToJacket), high("cooling.jacket_to_coolant", m.drive.Cooling.JacketToCoolant), cw, ch)
+		jacket := high("cooling.jacket_to_coolant", m.drive.Cooling.JacketToCoolant)
+		if s, err := m.Prior.Nominal.Solve(m.drive.DutyCondition()); err == nil && s.Coolant.JacketTransfer > 0 {
+			jacket = s.Coolant.JacketCoolant // typed as a part
+		}
+		model := SlowestTime(high("motor.winding_to_jacket", m.drive.Motor.WindingToJacket), jacket, cw, ch)
 		word := "assumed from its length and diameter"
 		if typed {
 			word = "as typed"

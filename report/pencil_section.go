@@ -301,7 +301,7 @@ func (s Section) SVG() string {
 	g.scale = math.Min(g.scale, 480/g.motorWidth)
 	g.x0 = (sectionWidth-g.scale*(g.right-g.left))/2 - g.scale*g.left
 	clear := 186.0 // for boxes, lines and the staircase of bores
-	if s.Drive.Cooling.First == "motor" {
+	if _, _, motorFirst := g.coolantWay(); motorFirst {
 		clear = 204
 	}
 	g.y0 = math.Max(clear+g.scale*high, 150+g.scale*g.motorWidth/2)

@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 	"math"
+
+	"jetwright/drive"
 )
 
 // electric draws the motor to scale, and battery, controller, cables and cooling as a scheme.
@@ -45,7 +47,8 @@ func (g *drafter) electric() {
 		out, in, level := way(float64(k))
 		g.polyline([]point{{out, y + h}, {out, level}, {in, level}, {in, motor.y}}, stroke(inkColour, 1.4, ""))
 	}
-	if !(g.drive.Cooling.TapDiameter > 0) {
+	words, bore, motorFirst := g.coolantWay()
+	if !(bore > 0) {
 		return
 	}
 	out, in, level := way(3.6)
@@ -60,7 +63,7 @@ func (g *drafter) electric() {
 	}
 	label := cool
 	end := motorOut[len(motorOut)-1]
-	if g.drive.Cooling.First == "motor" {
+	if motorFirst {
 		_, first, low := way(5.2)
 		g.hose([]point{{tap.x, tap.y - 5}, {tap.x, low}, {first, low}, {first, motor.y}})
 		g.hose([]point{{in, motor.y}, {in, level}, {out, level}, {out, y + h}})
@@ -78,10 +81,41 @@ func (g *drafter) electric() {
 		}
 		g.text(end.x+dx, end.y+dy, "out", lettering{size: 12.5, anchor: anchor, colour: blueColour, halo: true})
 	}
-	s := "cooling, tap Ø " + g.measure(1000*g.drive.Cooling.TapDiameter)
+	s := words + g.measure(1000*bore)
 	if x := tap.x + 10; x+textWidth(s, 11) < g.w-4 {
 		g.text(x, label+4, s, lettering{size: 11, colour: blueColour})
 	}
+}
+
+// coolantWay is what the drawing says of the coolant: by its typed parts, else by [cooling]. A closed loop has no tap to draw.
+func (g *drafter) coolantWay() (words string, bore float64, motorFirst bool) {
+	c := &g.drive.Cooling
+	if len(g.drive.Coolant) == 0 {
+		return "cooling, tap Ø ", c.TapDiameter, c.First == "motor"
+	}
+	plate, jacket, tap := -1, -1, false
+	for i, p := range g.drive.Coolant {
+		switch p.Kind {
+		case drive.CoolantTap:
+			tap = true
+		case drive.CoolantPlate:
+			plate = i
+		case drive.CoolantJacket:
+			jacket = i
+		case drive.CoolantHose:
+			if bore == 0 {
+				bore = p.Hose.Bore
+			}
+		}
+	}
+	motorFirst = c.First == "motor"
+	if plate >= 0 && jacket >= 0 {
+		motorFirst = jacket < plate
+	}
+	if !tap {
+		bore = 0
+	}
+	return "cooling, hose Ø ", bore, motorFirst
 }
 
 // unit draws a part whose size is not in the design.

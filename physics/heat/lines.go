@@ -132,12 +132,19 @@ func NewLayout(parts []Part) (*Layout, []Fault) {
 		}
 	}
 	l.Closed = taps+outlets == 0
+	pushes := pumps > 0
+	for i := range l.Parts {
+		t := &l.Parts[i].Tap
+		pushes = pushes || l.Parts[i].Kind == KindTap && (t.Station != "" || t.Pressure.Or(t.PerKinetic) > 0)
+	}
 	switch {
 	case len(parts) == 0:
 		fail(0, "the coolant has no parts", "a tap, a hose and an outlet at least", "")
 		return l, faults
 	case taps == 0 && pumps == 0:
 		fail(0, "nothing drives the coolant: there is neither tap nor pump", "a tap with pressure, or a pump", `add [[coolant]] with kind = "tap" ahead of the first part`)
+	case !pushes:
+		fail(first, fmt.Sprintf("nothing drives the coolant: %q has no pressure", l.Parts[first].Name), "pressure above 0 at a tap, or a pump", `type station = "nozzle inlet", or another pressure_per_kinetic`)
 	case taps > 0 && outlets == 0:
 		fail(first, fmt.Sprintf("the coolant of %q has no way out", l.Parts[first].Name), "it leaves by an outlet", `add [[coolant]] with kind = "outlet" behind the last part`)
 	case outlets > 0 && taps == 0:

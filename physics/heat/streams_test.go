@@ -178,6 +178,7 @@ func TestLayoutFaults(t *testing.T) {
 		want  string
 	}{
 		{[]string{KindHose, KindPlate}, nil, 0, "nothing drives the coolant"},
+		{[]string{KindTap, KindHose, KindOutlet}, func(p []Part) { p[0].Tap.PerKinetic = -0.2 }, 0, "has no pressure"},
 		{[]string{KindTap, KindHose}, nil, 0, "no way out"},
 		{[]string{KindTap, KindHose}, nil, 1, "an outlet is missing"},
 		{[]string{KindPump, KindHose, KindPlate}, nil, 0, "nothing takes the heat out"},
