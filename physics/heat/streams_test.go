@@ -272,12 +272,15 @@ func TestTableLaw(t *testing.T) {
 		clogged := lay(Clogged(parts, k, rapid.Float64Range(0.05, 0.95).Draw(t, "open")))
 		for v := 0.7; v < 45; v *= 1.31 {
 			q := table.At(v, 0).Flow
-			if v > table.Filled*fillingBand || v < table.Filled {
+			if v > table.Filled*fillingBand || v < table.Filled*(1-1e-4) {
 				state, err := table.Solve(v)
 				if err != nil {
 					t.Fatal(err)
 				}
 				bound := 0.01
+				if v < 1.6*table.Filled { // it begins as a root does
+					bound = 0.02
+				}
 				for _, line := range state.Lines {
 					for _, e := range line.Elements { // where laminar flow goes over, the law itself is good to a quarter
 						if e.Reynolds > 1800 && e.Reynolds < 5000 {
