@@ -486,7 +486,7 @@ func (r *Runner) bad() string {
 
 // restart solves what jumps at once, from temperatures y, after asking the feed if there is need.
 func (r *Runner) restart(t float64, y []float64, ask bool) error {
-	for turn := 0; ; turn++ {
+	for turn, first := 0, 0.0; ; turn++ {
 		if ask {
 			flowed, bad := r.ask(t, y, r.heat)
 			if r.now.Stop {
@@ -515,7 +515,13 @@ func (r *Runner) restart(t float64, y []float64, ask bool) error {
 		if !ask || moved <= 1e-3*r.limit {
 			break
 		}
+		if turn == 0 {
+			first = moved
+		}
 		if turn > 100 || !finite(moved) {
+			if !(moved <= first) { // each turn heats it further than the one before
+				return &Unsolved{Reason: Runaway, Node: r.s.Names[r.s.free[at]], Time: t}
+			}
 			return &Unsolved{Reason: NotSettled, Node: r.s.Names[r.s.free[at]], Time: t, Temperature: y[at]}
 		}
 	}
