@@ -98,10 +98,10 @@ func TestClockLagExact(t *testing.T) {
 			} else {
 				seen += fine / lag * (level - seen)
 			}
-			if i%5 == 0 {
+			if i%2 == 0 {
 				ta, a = append(ta, at), append(a, level+0.03*random.NormFloat64())
 			}
-			if i%4 == 0 {
+			if i%2 == 1 {
 				tb, b = append(tb, offset+(1+drift)*at), append(b, seen+0.03*random.NormFloat64())
 			}
 		}
@@ -114,5 +114,51 @@ func TestClockLagExact(t *testing.T) {
 		if math.Abs(e) > 2*got.UOffset || got.UOffset > 0.1 {
 			t.Errorf("lag %.1f s: the clock errs by %.3f s, u %.3f s", lag, e, got.UOffset)
 		}
+	}
+}
+
+// Two logs that share a tap and are read 50 times a second or more are set to each other within 20 ms,
+// and the error lies within what is stated, at the noise of a pack's voltage.
+func TestClockSharedTapExact(t *testing.T) {
+	within, n := 0, 0
+	for seed := range uint64(8) {
+		random := rand.New(rand.NewPCG(seed, 41))
+		const offset, drift, fine = -7.3, -80e-6, 0.005
+		lag := 0.15 * random.Float64()
+		every := 2 + random.IntN(3) // 100, 67 and 50 Hz
+		var ta, a, tb, b []float64
+		level, wanted, seen, wander := 48.0, 48.0, 48.0, 0.0
+		for i := range 120000 {
+			at := fine * float64(i)
+			if i%8000 == 4000 {
+				wanted = 44 + 4*random.Float64()
+			}
+			level += math.Max(-0.02, math.Min(0.02, wanted-level))
+			wander += -fine/0.5*wander + 0.02*math.Sqrt(2*fine/0.5)*random.NormFloat64()
+			now := level + wander
+			seen += (1 - math.Exp(-fine/math.Max(lag, 1e-3))) * (now - seen)
+			if i%every == 0 {
+				ta, a = append(ta, at), append(a, math.Round(10*(now+0.03*random.NormFloat64()))/10)
+			}
+			if i%4 == 1 {
+				tb, b = append(tb, offset+(1+drift)*at), append(b, math.Round(100*(seen+0.01*random.NormFloat64()))/100)
+			}
+		}
+		got, err := FindClockLag(ta, a, tb, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e := got.Log(300) - offset - (1+drift)*(300+lag)
+		t.Logf("lag %.3f s: off by %.4f s, u %.4f s", lag, e, got.UOffset)
+		n++
+		if math.Abs(e) < 1.96*got.UOffset {
+			within++
+		}
+		if 1.96*got.UOffset > 0.020 || math.Abs(e) > 0.020 {
+			t.Errorf("seed %d: the clock errs by %.4f s, u %.4f s", seed, e, got.UOffset)
+		}
+	}
+	if within < n-1 {
+		t.Errorf("%d of %d errors lie within their 95 %% intervals", within, n)
 	}
 }
