@@ -112,6 +112,12 @@ func shape(c *numeric.Calibration) string {
 	return "line"
 }
 
+// Loads from which several that are off are looked for, and how many (rosner-1983).
+const (
+	rosnerLeast = 25
+	rosnerMost  = 4
+)
+
 // calibration is the curve of a scale's log, nil if there is none.
 func (r *reducer) calibration(x *channel) *numeric.Calibration {
 	c := r.sources[x.source].Corrections
@@ -134,8 +140,16 @@ func (r *reducer) calibration(x *channel) *numeric.Calibration {
 		for i := range rest {
 			rest[i] = c.Readings[i] - curve.At(c.Loads[i])
 		}
-		if i, g, bound, err := numeric.Grubbs(rest, 0.05, true); err == nil && g > bound {
-			r.warn(c.Place, fmt.Sprintf("the calibration at %.4g N stands %.3g N off the curve, further than chance puts it (Grubbs %.2f over %.2f)", c.Loads[i], rest[i], g, bound), "hang that load again")
+		off := func(i int, by string) {
+			r.warn(c.Place, fmt.Sprintf("the calibration at %.4g N stands %.3g N off the curve, further than chance puts it (%s)", c.Loads[i], rest[i], by), "hang that load again")
+		}
+		if len(rest) >= rosnerLeast { // many loads may hide several that are off
+			bad, g, bound := numeric.Rosner(rest, rosnerMost, 0.05)
+			for k, i := range bad {
+				off(i, fmt.Sprintf("Rosner %.2f over %.2f", g[k], bound[k]))
+			}
+		} else if i, g, bound, err := numeric.Grubbs(rest, 0.05, true); err == nil && g > bound {
+			off(i, fmt.Sprintf("Grubbs %.2f over %.2f", g, bound))
 		}
 	}
 	r.curves[x.source] = curve

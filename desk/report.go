@@ -84,7 +84,7 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 		a.Powers = append(a.Powers, a.powers(pl.Plateau))
 	}
 	a.Sources = sourcesOf(r)
-	if a.Heat, err = Heat(p, HeatFlags{}, o); err != nil {
+	if a.Heat, err = Heat(p, HeatFlags{}, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
 		a.Heat = nil
 		a.Notices = append(a.Notices, asWarnings(err, "temperatures over time are left out")...)
 	}
@@ -93,6 +93,10 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 	}
 	return a, nil
 }
+
+// reportMarches is how many drawn drives the page marches through time, what-ifs and all; jetwright heat
+// marches more.
+const reportMarches = 48
 
 // folderName is the last word of a folder's path, also where it is given as a dot.
 func folderName(folder string) string {
