@@ -136,7 +136,7 @@ func (m *maker) stops() {
 		s := Stop{
 			Channel: k.name, Unit: k.unit, Band: true, Open: !m.Fitted, Ends: [2]float64{1 - reckon.MovedShare, 1 + reckon.MovedShare},
 			Expected: Figure{m.top.Figure(func(*drive.State) float64 { return k.value }), k.unit},
-			Why:      "3 % off the median of the steps below: cavitation, drawn air, or a sensor that lies",
+			Why:      "against the steps below: cavitation, drawn air, a sensor that lies",
 		}
 		s.Expected.Low, s.Expected.High = k.value, k.value
 		m.witnessAll(&s, k.rests)

@@ -364,12 +364,13 @@ var standTemplate = template.Must(template.Must(pageTemplate.Clone()).New("stand
 type standSheet struct {
 	sheet
 	Lists []section // to be ticked off or read aloud
+	Long  bool      // more steps than the usual type leaves room for on one side
 }
 
-// StandHTML writes the plan of a bench day as one page that prints on two sheets.
+// StandHTML writes the plan of a bench day as one page that prints on one side of A4.
 func StandHTML(w io.Writer, a *desk.StandAnswer, s Style) error {
 	s.Colour = false
-	sheet := standSheet{sheet: sheet{Title: a.Name, Duty: fmt.Sprintf("%s at the %s at the highest step", s.about(a.Steps[a.Top].Power, "W"), a.Place), CSS: template.CSS(PencilCSS)}}
+	sheet := standSheet{Long: len(a.Steps) > 9, sheet: sheet{Title: a.Name, Duty: fmt.Sprintf("%s at the %s at the highest step", s.about(a.Steps[a.Top].Power, "W"), a.Place), CSS: template.CSS(PencilCSS)}}
 	for _, l := range standShort(a, s) {
 		sheet.Short = append(sheet.Short, block{Lead: capital(l.Topic) + ":", Text: l.Text})
 	}

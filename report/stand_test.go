@@ -12,8 +12,8 @@ import (
 	"jetwright/quantity"
 )
 
-// The page of a plan is whole, reads back, escapes what was typed, and its long form fits two sheets by
-// what it holds: no picture, three tables, lists.
+// The page of a plan is whole, reads back, escapes what was typed, and and keeps to one sheet by what it
+// holds: no picture, three tables, lists.
 func TestStandPage(t *testing.T) {
 	folder := t.TempDir() + "/<b>sled"
 	if err := desk.New(folder, "rescue-sled"); err != nil {

@@ -18,7 +18,7 @@ func (c *command) standCommand() *cobra.Command {
 		Long: "stand plans the next bench day out of the design, what was measured so far and [stand]: the powers with what\n" +
 			"the scale will show, how long to hold them, whether stand, rope and scale hold with every tolerance at its bad\n" +
 			"end, where to stop, what to look at first. It is arithmetic on what was typed, no permission. With --html it\n" +
-			"writes one page that prints on two sheets.",
+			"writes one page that prints on one side of A4.",
 		Example: "  jetwright stand sled\n  jetwright stand sled --html plan.html",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if c.json && page != "" {
@@ -42,7 +42,7 @@ func (c *command) standCommand() *cobra.Command {
 			if err := report.StandHTML(&b, a, c.style()); err != nil {
 				return err
 			}
-			return c.write(page, b.Bytes(), fmt.Sprintf("the plan of a bench day, %s; it prints on two sheets", counted(len(a.Steps), "step")))
+			return c.write(page, b.Bytes(), fmt.Sprintf("the plan of a bench day, %s; made to print on one side of A4", counted(len(a.Steps), "step")))
 		},
 	})
 	cmd.Flags().StringVar(&page, "html", "", "write one printable page to a file, or - for standard output")
