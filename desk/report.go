@@ -70,8 +70,8 @@ type Source struct {
 // curvePoints is about how many powers a curve has.
 const curvePoints = 16
 
-// Report answers with everything that the page about a drive shows.
-func Report(p *project.Project, o Options) (*ReportAnswer, error) {
+// Reckoned is a report without temperatures over time and without the motor's map.
+func Reckoned(p *project.Project, o Options) (*ReportAnswer, error) {
 	r, err := Reckon(p, o)
 	if err != nil {
 		return nil, err
@@ -84,6 +84,15 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 		a.Powers = append(a.Powers, a.powers(pl.Plateau))
 	}
 	a.Sources = sourcesOf(r)
+	return a, nil
+}
+
+// Report answers with everything that the page about a drive shows.
+func Report(p *project.Project, o Options) (*ReportAnswer, error) {
+	a, err := Reckoned(p, o)
+	if err != nil {
+		return nil, err
+	}
 	if a.Heat, err = Heat(p, HeatFlags{}, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
 		a.Heat = nil
 		a.Notices = append(a.Notices, asWarnings(err, "temperatures over time are left out")...)

@@ -224,8 +224,7 @@ func (g *drafter) streams() {
 			path = append(path, point{x, low + f*(up-low)})
 		}
 		pts := g.all(path)
-		pen := stroke(blueColour, 1.3, "")
-		g.polyline(pts, pen)
+		g.polyline(pts, `class="stream" `+stroke(blueColour, 1.3, ""))
 		n := len(pts) - 1
 		g.arrow(pts[n-2].x, pts[n-2].y, pts[n].x, pts[n].y, 9, blueColour, 1.3)
 		k := 13 + 3*i
@@ -241,7 +240,7 @@ func (g *drafter) streams() {
 			path = append(path, point{x, heightAt(low, x) + f*(heightAt(up, x)-heightAt(low, x))})
 		}
 		pts := g.all(path)
-		g.polyline(pts, stroke(blueColour, 1.3, ""))
+		g.polyline(pts, `class="stream" `+stroke(blueColour, 1.3, ""))
 		end := pts[len(pts)-1]
 		g.arrow(end.x-2, end.y, end.x+5, end.y, 8, blueColour, 1.3)
 	}
