@@ -141,6 +141,8 @@ func (d *Design) idle(path string) bool {
 		return ok && v.IsExact() && v.Nominal() == 1
 	case "intake.throat_area_ratio":
 		return n.Intake.ThroatArea.Set
+	case "intake.grid_form":
+		return !d.hasGrid()
 	case "motor.no_load_current", "motor.no_load_voltage", "motor.linear_share":
 		return len(n.Motor.NoLoadVoltages) > 0
 	case "battery.wiring_resistance":
@@ -153,6 +155,11 @@ func (d *Design) idle(path string) bool {
 	return d.idleCoolant(path)
 }
 
+// hasGrid tells whether a grid across the intake is typed; the ramp's angle enters its loss.
+func (d *Design) hasGrid() bool {
+	return d.nominal.Intake.GridBar.Set && d.nominal.Intake.GridGap.Set
+}
+
 // rest takes what does not enter off the lists.
 func (d *Design) rest() {
 	var uncertain, assumed []Input
@@ -161,7 +168,7 @@ func (d *Design) rest() {
 		case d.idle(in.Path):
 		case overTime(in.Path):
 			d.slow = append(d.slow, in)
-		case !drawingOnly[in.Path]:
+		case !drawingOnly[in.Path], in.Path == "intake.ramp_angle" && d.hasGrid():
 			uncertain = append(uncertain, in)
 		}
 	}

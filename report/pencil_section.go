@@ -296,6 +296,7 @@ func (s Section) SVG() string {
 	g := s.laid()
 	g.tint()
 	g.walls()
+	g.grid()
 	g.streams()
 	g.rotor()
 	g.vanes()
