@@ -88,6 +88,10 @@ func (b *Book) open() error {
 // take reads the folder with a text and keeps it if it can be read.
 func (b *Book) take(text []byte) bool {
 	b.version++
+	if out := project.Outside(b.folder); len(out) > 0 {
+		b.faults = out
+		return false
+	}
 	p, err := project.OpenText(b.folder, text)
 	if err != nil {
 		b.faults = noticesOf(err)
@@ -346,6 +350,9 @@ func (b *Book) Look() (bool, error) {
 	}
 	b.stamp = stamp
 	p, err := project.OpenText(b.folder, data)
+	if out := project.Outside(b.folder); len(out) > 0 {
+		err = out
+	}
 	if err != nil {
 		b.version++
 		b.disk, b.base, b.faults = data, nil, noticesOf(err)

@@ -241,3 +241,33 @@ func TestBookLaw(t *testing.T) {
 		}
 	})
 }
+
+// Links out of the folder are not followed, whatever they are at.
+func TestBookLinks(t *testing.T) {
+	b, file := bookIn(t)
+	folder, away := filepath.Dir(file), t.TempDir()
+	secret := filepath.Join(away, "secret.csv")
+	if err := os.WriteFile(secret, []byte("time,power\n0,1\n1,2\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	link := filepath.Join(folder, "runs", "2026-05-16-logs", "more.csv")
+	if err := os.Symlink(secret, link); err != nil {
+		t.Skip("links cannot be made here")
+	}
+	if _, err := b.Look(); err != nil {
+		t.Fatal(err)
+	}
+	p := b.Page()
+	if len(p.Faults) != 1 || p.Faults[0].Place.File != "runs/2026-05-16-logs/more.csv" || !strings.Contains(p.Faults[0].What, "link out of the folder") {
+		t.Fatalf("a link out of the folder is told as %v", p.Faults)
+	}
+	if err := os.Remove(link); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Symlink(filepath.Join(folder, "drive.toml"), link); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := b.Look(); err != nil || len(b.Page().Faults) != 0 {
+		t.Fatalf("a link within the folder is refused: %v", b.Page().Faults)
+	}
+}

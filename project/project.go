@@ -455,6 +455,44 @@ func Stamp(folder string) string {
 	return out.String()
 }
 
+// Outside names what of a folder is a link to somewhere beyond it. The command line follows such links; a page that
+// others may send questions to does not.
+func Outside(folder string) notice.List {
+	home, err := filepath.EvalSymlinks(folder)
+	if err != nil {
+		return nil // what is not there is found out when it is read
+	}
+	if home, err = filepath.Abs(home); err != nil {
+		return nil
+	}
+	var out notice.List
+	look := func(path string) {
+		to, err := filepath.EvalSymlinks(path)
+		if err == nil {
+			to, err = filepath.Abs(to)
+		}
+		if err == nil && to != home && !strings.HasPrefix(to, home+string(filepath.Separator)) {
+			name, _ := filepath.Rel(folder, path)
+			out = append(out, notice.Notice{
+				Kind: notice.Error, Place: quantity.Place{File: filepath.ToSlash(name)}, What: "it is a link out of the folder, which the page does not follow",
+				WayOut: "copy what it leads to into the folder; the command line follows it as it is",
+			})
+		}
+	}
+	look(filepath.Join(folder, DesignFile))
+	for _, below := range []string{RunsFolder, "revisions"} {
+		top := filepath.Join(folder, below)
+		look(top)
+		_ = filepath.WalkDir(top, func(path string, e fs.DirEntry, err error) error {
+			if err == nil && e.Type()&fs.ModeSymlink != 0 {
+				look(path)
+			}
+			return nil
+		})
+	}
+	return out
+}
+
 // With returns the project with another design, its runs as they were read.
 func (p *Project) With(d *design.Design) *Project {
 	out := *p

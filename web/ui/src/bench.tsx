@@ -376,7 +376,7 @@ export function Traces({ runs }: { runs: string[] }): JSX.Element | null {
       >
         {at && <Svg text={at.svg} class="sheet" />}
       </div>
-      <p class="lead">Ctrl and the wheel zoom, dragging moves along. Shaded: plateaus; hatched: what is doubted; dotted: zero windows.</p>
+      <p class="lead">Ctrl and the wheel zoom, dragging moves along. Tinted: plateaus. Hatched and named: zero windows, and what is doubted.</p>
       <Save svg={at?.svg} name={`logs-${run}`} />
       {budget > 0 && (
         <Aside title={`Plateau ${budget} of ${run}`} from={`/api/room/budget?run=${encodeURIComponent(run)}&plateau=${budget}&units=${units.value}`} onClose={() => setBudget(0)} />

@@ -17,10 +17,28 @@ export function Svg({ text, class: name }: { text: string; class?: string }): JS
 
 // Piece shows a piece of the report; the server has escaped its texts, and the page's rules let no script in it run.
 export function Piece({ piece }: { piece: Fragment }): JSX.Element {
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    for (const svg of box.current?.querySelectorAll<SVGSVGElement>("figure svg.pencil") ?? []) {
+      const p = document.createElement("p");
+      p.className = "save";
+      p.append("Save this picture as ");
+      for (const kind of ["svg", "png"] as const) {
+        const b = document.createElement("button");
+        b.type = "button";
+        b.className = "plain";
+        b.textContent = kind.toUpperCase();
+        b.setAttribute("aria-label", `save ${svg.id} as ${b.textContent}`);
+        b.onclick = () => savePicture(new XMLSerializer().serializeToString(svg), svg.id, kind);
+        p.append(b, kind === "svg" ? " or " : "");
+      }
+      svg.closest("figure")?.append(p);
+    }
+  }, [piece.html]);
   return (
     <section class="piece" aria-labelledby={`piece-${piece.id}`}>
       {piece.title && <h3 id={`piece-${piece.id}`}>{piece.title}</h3>}
-      <div dangerouslySetInnerHTML={{ __html: piece.html }} />
+      <div ref={box} dangerouslySetInnerHTML={{ __html: piece.html }} />
     </section>
   );
 }
