@@ -160,6 +160,15 @@ func (d *Design) hasGrid() bool {
 	return d.nominal.Intake.GridBar.Set && d.nominal.Intake.GridGap.Set
 }
 
+// Idle tells that a number does not enter into any figure, given the rest of the design. The pitch of an estimated
+// pump always does: with a typed rotor speed it is what follows.
+func (d *Design) Idle(path string) bool {
+	if path == "impeller.head_coefficient" {
+		return d.nominal.Impeller.Grade == "table"
+	}
+	return d.idle(path)
+}
+
 // rest takes what does not enter off the lists.
 func (d *Design) rest() {
 	var uncertain, assumed []Input

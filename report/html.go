@@ -258,6 +258,7 @@ func (b *binder) sheet() sheet {
 	add("ladder", "Similarity along the ladder", b.ladder())
 	add("claims", "Claims, and what the readings say", b.claims())
 	add("next", "The next step", b.next())
+	add("changes", "Changes, by what they bring", b.rank())
 	add("doubt", "What is assumed, and what it matters", b.taken(func(p *page) { p.doubt(a.DutyAnswer) }, true))
 	add("sources", "Sources", b.sources())
 	add("notices", "Worth knowing", b.taken(func(p *page) { p.notices(a.Notices) }, false))
