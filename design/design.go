@@ -75,12 +75,17 @@ func sortNotices(l notice.List) {
 	})
 }
 
-func build(doc *Document) (*Design, notice.List) {
+func build(doc *Document) (*Design, notice.List) { return buildWith(doc, false) }
+
+// buildFrozen builds a design out of a frozen copy.
+func buildFrozen(doc *Document) (*Design, notice.List) { return buildWith(doc, true) }
+
+func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 	schema := Schema()
 	var faults notice.List
 	d := &Design{doc: doc, values: map[string]quantity.Value{}}
 	d.typed, faults = Bind(doc, "", "", schema, func(path string) bool {
-		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || ofCoolant(path)
+		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || ofCoolant(path) || frozen && (path == revisionKey || strings.HasPrefix(path, revisionKey+"."))
 	})
 	var more notice.List
 	d.built, more = Bind(doc, "built.", "", schema, nil)

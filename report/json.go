@@ -192,6 +192,10 @@ func (s Style) object(answer any) (object, error) {
 		return placesObject(a), nil
 	case *desk.RankAnswer:
 		return s.rankObject(a), nil
+	case *desk.ReviseAnswer:
+		return s.reviseObject(a), nil
+	case *desk.RevisionsAnswer:
+		return s.revisionsObject(a), nil
 	case *desk.SetAnswer:
 		return object{{"path", a.Path}, {"value", a.Value}}, nil
 	}

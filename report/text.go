@@ -81,6 +81,10 @@ func (p *page) write(answer any) error {
 		p.coolant(a)
 	case *desk.RankAnswer:
 		p.rank(a)
+	case *desk.ReviseAnswer:
+		p.revised(a)
+	case *desk.RevisionsAnswer:
+		p.revisions(a)
 	case *desk.SetAnswer:
 		p.line("%s = %s", a.Path, a.Value)
 	default:
