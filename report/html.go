@@ -289,7 +289,7 @@ func (b *binder) short() []block {
 	if len(a.Claims) == 0 {
 		out = append(out, block{Lead: "Claims:", Text: "the design holds none."})
 	}
-	next := b.nextLine(a.Next)
+	next := b.nextLine(a.Next, a.Reach)
 	if len(a.Next.Reasons) > 0 && !a.Next.Allowed {
 		next += ": " + a.Next.Reasons[0]
 	}
@@ -366,8 +366,8 @@ func (b *binder) claims() []block {
 	if len(a.Claims) == 0 {
 		out = append(out, block{Text: "The design holds no promise; type a [[claim]] into drive.toml to have one judged."})
 	}
-	for _, v := range a.Claims {
-		blocks := b.taken(func(p *page) { p.claim(v) }, true)
+	for n, v := range a.Claims {
+		blocks := b.taken(func(p *page) { p.claim(v); p.decisive(a.Tests, n) }, true)
 		for i := range blocks {
 			if blocks[i].Lead == "Verdict:" {
 				blocks[i] = block{Verdict: string(v.Verdict), Text: v.Why + "."}
@@ -521,7 +521,7 @@ func (b *binder) compact() []block {
 }
 
 func (b *binder) next() []block {
-	out := b.taken(func(p *page) { p.next(b.a.Next) }, false)
+	out := b.taken(func(p *page) { p.next(b.a.Next, b.a.Reach) }, false)
 	for _, c := range b.a.Cautions {
 		if c.Topic == "rope and scale" || c.Topic == "winding and sensors" {
 			out = append(out, block{Lead: "Caution, " + c.Topic + ":", Text: c.Text})
