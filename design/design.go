@@ -46,6 +46,7 @@ type Design struct {
 	slow      []Input // uncertain, and only temperatures over time depend on them
 	steps     []drive.Leg
 	claims    []Claim
+	tables    []ClaimTable
 	notices   notice.List
 }
 
@@ -90,8 +91,8 @@ func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 	var more notice.List
 	d.built, more = Bind(doc, "built.", "", schema, nil)
 	faults = append(faults, more...)
-	claims, more := readClaims(doc)
-	d.claims = claims
+	claims, tables, more := readClaims(doc)
+	d.claims, d.tables = claims, tables
 	faults = append(faults, more...)
 	more = d.readCoolant()
 	faults = append(faults, more...)
@@ -329,8 +330,11 @@ func (d *Design) TypedAt(path string) (quantity.Place, bool) {
 	return c.place, ok
 }
 
-// Claims returns the promises.
+// Claims returns the promises of one figure.
 func (d *Design) Claims() []Claim { return d.claims }
+
+// Tables returns the promises of whole tables.
+func (d *Design) Tables() []ClaimTable { return d.tables }
 
 // Notices returns what was doubtful in the text.
 func (d *Design) Notices() notice.List { return d.notices }

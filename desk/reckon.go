@@ -64,7 +64,8 @@ type ReckonAnswer struct {
 	Claims   []reckon.ClaimVerdict
 	Audits   []reckon.Audit
 	Next     reckon.NextStep
-	Reach    *plan.Reach        // how far the step goes with every limit kept; nil where the rules allow none
+	Reach    *plan.Reach // how far the step goes with every limit kept; nil where the rules allow none
+	Tables   []reckon.SimulatedTable
 	Tests    []*reckon.Decisive // of each claim: the cheapest test that closes it; nil where it is closed
 
 	judge *reckon.Judge
@@ -113,7 +114,10 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 		a.Claims = append(a.Claims, judge.Claim(c))
 		a.Audits = append(a.Audits, reckon.Examine(s, c))
 	}
-	if len(a.Claims) == 0 {
+	if err := a.simulations(p); err != nil {
+		return nil, err
+	}
+	if len(a.Claims) == 0 && len(a.Tables) == 0 {
 		a.Notices = append(a.Notices, noClaim())
 	}
 	nominal := p.Design.Nominal()
@@ -141,6 +145,29 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	}
 	a.Next = reckon.Next(reckon.Coefficients(evidence, nominal.Impeller.Diameter, s.Nominal.Path.NozzleArea, s.Nominal.Water.Density))
 	return a, a.further(p, s, o)
+}
+
+// simulations holds every claimed table against the calibrated drive.
+func (a *ReckonAnswer) simulations(p *project.Project) error {
+	var faults notice.List
+	for _, t := range p.Design.Tables() {
+		read, err := p.Table(t)
+		if err != nil {
+			var l notice.List
+			if !errors.As(err, &l) {
+				return err
+			}
+			faults = append(faults, l...)
+			continue
+		}
+		a.Notices = append(a.Notices, read.Notices...)
+		rows := make([]reckon.SimulatedRow, len(read.Rows))
+		for i, r := range read.Rows {
+			rows[i] = reckon.SimulatedRow{Line: r.Line, Figures: r.Figures}
+		}
+		a.Tables = append(a.Tables, a.judge.Simulation(t, rows))
+	}
+	return faults.Fatal()
 }
 
 // further holds the next step against the limits, and looks for the test that would close each claim.

@@ -363,7 +363,7 @@ func (b *binder) limits() []block {
 func (b *binder) claims() []block {
 	a := b.a
 	var out []block
-	if len(a.Claims) == 0 {
+	if len(a.Claims) == 0 && len(a.Tables) == 0 {
 		out = append(out, block{Text: "The design holds no promise; type a [[claim]] into drive.toml to have one judged."})
 	}
 	for n, v := range a.Claims {
@@ -374,6 +374,9 @@ func (b *binder) claims() []block {
 			}
 		}
 		out = append(out, blocks...)
+	}
+	for i := range a.Tables {
+		out = append(out, b.taken(func(p *page) { p.simulated(&a.Tables[i], a.Fit != nil) }, true)...)
 	}
 	out = append(out, b.taken(func(p *page) { p.audits(a.Audits) }, true)...)
 	out = append(out, b.besides()...)

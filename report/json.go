@@ -605,6 +605,9 @@ func (s Style) reckon(a *desk.ReckonAnswer) object {
 		plateaus = append(plateaus, s.plateau(p))
 	}
 	o = object{{"interval", "90 %"}, {"plateaus", plateaus}, {"fit", s.fit(a.Fit)}, {"claims", s.claims(a.Claims, a.Tests)}, {"audit", s.audits(a.Audits)}}
+	if len(a.Tables) > 0 {
+		o.add("tables", s.tables(a.Tables))
+	}
 	o.add("next_step", s.next(a.Next, a.Reach))
 	for _, m := range s.duty(a.DutyAnswer) {
 		if m.key != "interval" {

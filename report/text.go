@@ -483,6 +483,9 @@ func (p *page) reckon(a *desk.ReckonAnswer) {
 		p.claim(v)
 		p.decisive(a.Tests, i)
 	}
+	for i := range a.Tables {
+		p.simulated(&a.Tables[i], a.Fit != nil)
+	}
 	p.audits(a.Audits)
 	p.limits(a.Limits, a.WaterTemp, a.Fine)
 	p.next(a.Next, a.Reach)
