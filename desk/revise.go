@@ -141,12 +141,23 @@ var revisionFigures = []string{"thrust", "battery_power", "static_efficiency", "
 
 // Revisions answers what each revision changed, what was predicted of it and what was measured.
 func Revisions(p *project.Project, o Options) (*RevisionsAnswer, error) {
+	evidence, days, faults := gather(p)
+	a, err := revisions(p, o, evidence, days)
+	if err != nil {
+		return nil, err
+	}
+	a.Notices = append(a.Notices, faults...)
+	return a, nil
+}
+
+// revisions answers from what was gathered already.
+func revisions(p *project.Project, o Options, evidence []reckon.Evidence, days []*bench.Reduction) (*RevisionsAnswer, error) {
 	frozen, said, err := p.Revisions()
 	if err != nil {
 		return nil, err
 	}
 	a := &RevisionsAnswer{Folder: p.Folder, Draws: o.draws(DrawsAPoint), Notices: append(append(notice.List(nil), p.Notices...), said...)}
-	sides, runs := a.measured(p)
+	sides, runs := a.measured(p, evidence, days)
 	byNumber := map[int]*project.Revision{}
 	numbers := map[int]bool{}
 	for i := range frozen {
@@ -200,9 +211,7 @@ func Revisions(p *project.Project, o Options) (*RevisionsAnswer, error) {
 }
 
 // measured gathers plateaus by the number of the revision that ran.
-func (a *RevisionsAnswer) measured(p *project.Project) (map[int]reckon.Side, map[int][]string) {
-	evidence, days, faults := gather(p)
-	a.Notices = append(a.Notices, faults...)
+func (a *RevisionsAnswer) measured(p *project.Project, evidence []reckon.Evidence, days []*bench.Reduction) (map[int]reckon.Side, map[int][]string) {
 	sides, runs := map[int]reckon.Side{}, map[int][]string{}
 	number := map[string]int{}
 	for i := range p.Runs {

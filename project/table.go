@@ -19,8 +19,16 @@ import (
 
 // tableColumns are what a column of a simulation's table may mean, with the unit that its own has to be of.
 var tableColumns = []struct{ Name, Unit string }{
-	{"speed", "m/s"}, {"power", "W"}, {"battery power", "W"}, {"controller power", "W"}, {"shaft power", "W"}, {"rotor speed", "rpm"},
-	{"thrust", "N"}, {"torque", "N·m"}, {"flow", "L/s"}, {"head", "m"},
+	{"speed", "m/s"},
+	{"power", "W"},
+	{"battery power", "W"},
+	{"controller power", "W"},
+	{"shaft power", "W"},
+	{"rotor speed", "rpm"},
+	{"thrust", "N"},
+	{"torque", "N·m"},
+	{"flow", "L/s"},
+	{"head", "m"},
 }
 
 // tableMost is how many rows a table may have.

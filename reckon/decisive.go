@@ -18,6 +18,12 @@ const (
 	decisiveDraws  = 256
 )
 
+// Instruments that a test is tried with where those at hand cannot decide.
+const (
+	FreshScale = "load cell"
+	FreshMeter = "shunt"
+)
+
 // decisiveRepeats are the numbers of plateaus that are looked at; more is another bench day.
 var decisiveRepeats = []int{1, 2, 3, 5, 8, 12}
 
@@ -94,7 +100,7 @@ func (j *Judge) Decisive(v ClaimVerdict, next NextStep, most float64) *Decisive 
 		for i := range decisivePowers {
 			power := low * math.Pow(top/low, float64(i)/(decisivePowers-1))
 			q := j.asked(s, k.Condition, g, power, next.Place, like, 1)
-			q.aims, q.fresh = aims, fresh
+			q.aims, q.fresh, q.scale, q.meter = aims, fresh, FreshScale, FreshMeter
 			p, ok := prepare(s, q)
 			if !ok {
 				continue

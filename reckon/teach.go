@@ -55,7 +55,9 @@ type lesson struct {
 	n      int
 	gaps   [2]float64 // standard deviation of ln(static efficiency) before and after
 	aims   []float64  // the aim's figure of every drive, where it is there already
-	fresh  bool       // thrust and power are read by other instruments than before: a load cell and a shunt
+	fresh  bool       // thrust and power are read by other instruments than before
+	scale  string     // those instruments, by their names in the table of instruments
+	meter  string
 }
 
 // teach expects what a measurement teaches, on the drives that are left.
@@ -109,6 +111,9 @@ func prepare(s *explore.Sample, q lesson) (*paired, bool) {
 	}
 	step := math.Log(more.Amount / at.Amount)
 	read, ok := ReadingCondition(q.like, orElse(q.place, "battery"))
+	if q.fresh {
+		read, ok = at, true
+	}
 	if !ok {
 		return nil, false
 	}
@@ -116,8 +121,11 @@ func prepare(s *explore.Sample, q lesson) (*paired, bool) {
 	var of []func(*drive.State) float64
 	for _, t := range taught {
 		f, ok := q.like.Figure(t.channel)
-		if q.fresh && t.channel != bench.Thrust {
-			continue
+		if q.fresh {
+			if t.channel != bench.Thrust {
+				continue
+			}
+			f, ok = bench.Figure{Channel: bench.Thrust, Value: 1}, true
 		}
 		if !ok || !(f.Value > 0) || !(t.of(&base) > 0) {
 			continue
@@ -171,7 +179,7 @@ func (p *paired) expect(repeats int) (Lesson, bool) {
 	c, b := mat.NewSymDense(k, nil), mat.NewVecDense(k, nil)
 	power := powerNoise(p.like, n)
 	if p.fresh {
-		power = freshNoise("shunt", n)
+		power = freshNoise(p.meter, n)
 	}
 	for i := range k {
 		b.SetVec(i, covariance(p.x[i], p.y))
@@ -180,7 +188,7 @@ func (p *paired) expect(repeats int) (Lesson, bool) {
 			if i == j {
 				u := math.Hypot(repeated(p.channels[i], n), modelScatter*math.Sqrt2)
 				if p.fresh {
-					u = math.Hypot(freshNoise("load cell", n), modelScatter)
+					u = math.Hypot(freshNoise(p.scale, n), modelScatter)
 				}
 				v += u * u
 			}
@@ -269,6 +277,15 @@ func (j *Judge) Teach(aim drive.Condition, power float64, place string, repeats 
 	}
 	s := j.calibrated("")
 	return teach(s, j.asked(s, aim, claimable["thrust"], power, place, like, repeats))
+}
+
+// TeachFresh expects what a step teaches that is read by other instruments than before, a scale and a power meter by their
+// names in the table of instruments: they teach of the level as well. Before any reading it is the first ladder's.
+func (j *Judge) TeachFresh(aim drive.Condition, power float64, place, scale, meter string, repeats int) (Lesson, bool) {
+	s := j.calibrated("")
+	q := j.asked(s, aim, claimable["thrust"], power, place, bench.Plateau{}, repeats)
+	q.fresh, q.scale, q.meter = true, scale, meter
+	return teach(s, q)
 }
 
 // asked is a lesson with its discrepancies: beyond the highest tested power before, beyond the measurement's after.

@@ -197,6 +197,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.reviseObject(a), nil
 	case *desk.RevisionsAnswer:
 		return s.revisionsObject(a), nil
+	case *desk.TonightAnswer:
+		return s.tonightObject(a), nil
 	case *desk.SetAnswer:
 		return object{{"path", a.Path}, {"value", a.Value}}, nil
 	}

@@ -86,6 +86,8 @@ func (p *page) write(answer any) error {
 		p.revised(a)
 	case *desk.RevisionsAnswer:
 		p.revisions(a)
+	case *desk.TonightAnswer:
+		p.tonight(a)
 	case *desk.SetAnswer:
 		p.line("%s = %s", a.Path, a.Value)
 	default:
