@@ -34,10 +34,15 @@ func (p *page) reach(r *plan.Reach) {
 	}
 	if len(r.Stops) > 0 {
 		var rows [][]string
+		beyond := false
 		for _, x := range r.Stops {
 			rows = append(rows, p.stopCells(x))
+			beyond = beyond || x.Beyond
 		}
 		p.grid([]string{"stop limits of that step", "expected", "stop", "since", "read by"}, rows)
+		if beyond {
+			p.prose("  ", "    ", "! the end of what is expected lies beyond the stop: come up to it slowly, and stop there")
+		}
 	}
 	if r.Teach != nil {
 		p.prose("  ", "    ", p.lesson(r.Teach))

@@ -71,35 +71,13 @@ func (p *page) simulated(t *reckon.SimulatedTable, fitted bool) {
 	if len(t.Points) > 0 {
 		driven = t.Points[0].Condition.Demand.String()
 	}
-	head := []string{"line", driven}
-	for _, n := range names {
-		head = append(head, n, "predicted", "ratio")
-	}
-	head = append(head, "verdict")
-	var rows [][]string
+	p.simulatedRows(t, driven, names)
 	var wet []string
 	for i := range t.Points {
-		x := &t.Points[i]
-		r := []string{fmt.Sprint(x.Line), p.demandText(x.Condition)}
-		for _, n := range names {
-			cells := []string{"", "", ""}
-			for _, f := range x.Figures {
-				if f.Name == n {
-					cells = []string{p.rounded(f.Claimed, f.Unit), p.text(from(f.Predicted, unitOf(f.Unit))), ratio(f.Ratio)}
-				}
-			}
-			r = append(r, cells...)
-		}
-		verdict := string(x.Verdict)
-		if len(x.Figures) == 0 {
-			verdict = x.Why
-		}
-		rows = append(rows, append(r, verdict))
-		if x.Cavitation > cavitates {
+		if x := &t.Points[i]; x.Cavitation > cavitates {
 			wet = append(wet, fmt.Sprintf("line %d (%.0f %%)", x.Line, 100*x.Cavitation))
 		}
 	}
-	p.grid(head, rows, 1)
 	for _, tr := range t.Trends {
 		p.prose("  "+tr.Name+": ", "    ", p.trend(tr, t))
 	}
@@ -108,6 +86,46 @@ func (p *page) simulated(t *reckon.SimulatedTable, fitted bool) {
 	}
 	if len(wet) > 0 {
 		p.prose("  ", "    ", "the drive loses head to cavitation at "+strings.Join(wet, ", "))
+	}
+}
+
+// simulatedRows is a table of the thrust, or of the first figure where there is none, and one of the ratios of the rest.
+func (p *page) simulatedRows(t *reckon.SimulatedTable, driven string, names []string) {
+	if len(names) == 0 {
+		names = []string{""}
+	}
+	first := names[0]
+	var rows, ratios [][]string
+	for i := range t.Points {
+		x := &t.Points[i]
+		r := []string{fmt.Sprint(x.Line), p.demandText(x.Condition), "", "", "", string(x.Verdict)}
+		if len(x.Figures) == 0 {
+			r[5] = x.Why
+		}
+		k := []string{r[0], r[1]}
+		for _, n := range names {
+			text := ""
+			for _, f := range x.Figures {
+				if f.Name == n {
+					text = p.rounded(f.Claimed, f.Unit) + ", " + ratio(f.Ratio)
+					if n == first {
+						r[2], r[3], r[4] = p.rounded(f.Claimed, f.Unit), p.text(from(f.Predicted, unitOf(f.Unit))), ratio(f.Ratio)
+					}
+				}
+			}
+			if n != first {
+				k = append(k, text)
+			}
+		}
+		rows, ratios = append(rows, r), append(ratios, k)
+	}
+	p.grid([]string{"line", driven, first, "predicted", "ratio", "verdict"}, rows, 1)
+	if len(names) > 1 {
+		head := []string{"line", driven}
+		for _, n := range names[1:] {
+			head = append(head, n+", ratio")
+		}
+		p.grid(head, ratios, 1)
 	}
 }
 
