@@ -2,6 +2,7 @@ package design
 
 import (
 	"fmt"
+	"strings"
 	"sync"
 
 	"jetwright/drive"
@@ -27,6 +28,7 @@ type claimSheet struct {
 	MeshStudy          bool              `doc:"whether a mesh study was made"`
 	CavitationModelled bool              `doc:"whether cavitation was modelled"`
 	Note               string            `doc:"anything worth remembering"`
+	Table              string            `doc:"file with a simulation's whole table in place of one value: columns by meaning and unit, such as shaft power [kW], rotor speed [rpm], thrust [N], torque [N·m], flow [L/s], speed [m/s]"`
 }
 
 // units of claimed figures.
@@ -88,18 +90,67 @@ func (w OtherWater) Apply(d *drive.Drive) { d.Water.Kind = w.kind }
 // OtherWater returns the water of the claim if it names one.
 func (c Claim) OtherWater() (OtherWater, bool) { return OtherWater{c.Water}, c.Water != "" }
 
-func readClaims(doc *Document) ([]Claim, notice.List) {
+// ClaimTable is a promise of a whole table: every row a claim of its own.
+type ClaimTable struct {
+	Claim
+	File string // within the folder
+}
+
+// tableBeside are keys that a table has in its rows.
+var tableBeside = []string{"what", "value", "power", "thrust", "speed", "flow", "head", "rotor_speed"}
+
+// readTable reads a claim that is a table.
+func readTable(doc *Document, i int, s *Sheet) (ClaimTable, notice.List) {
+	t := ClaimTable{Claim: Claim{Index: i, Tolerance: DefaultTolerance, What: "thrust", Sense: "about"}}
+	t.Place_, _ = doc.ItemPlace("claim", i)
+	var faults notice.List
+	t.File, _ = s.Text("table")
+	if strings.TrimSpace(t.File) == "" || strings.ContainsAny(t.File, "\\") || strings.HasPrefix(t.File, "/") || strings.Contains(t.File, "..") {
+		faults = append(faults, notice.Notice{Kind: notice.Error, Place: s.Place("table"), Excerpt: s.Excerpt("table"), Path: "table", What: fmt.Sprintf("table is %q", t.File), Allowed: "it names a file within the drive's folder", WayOut: `type table = "simulation.csv"`})
+	}
+	for _, key := range tableBeside {
+		if s.Has(key) {
+			faults = append(faults, notice.Notice{Kind: notice.Error, Place: s.Place(key), Excerpt: s.Excerpt(key), Path: key, What: key + " stands beside a table", Allowed: "a table has it in its rows", WayOut: "take it out, or make it a [[claim]] of its own"})
+		}
+	}
+	text := func(path, otherwise string) string {
+		if v, ok := s.Text(path); ok && v != "" {
+			return v
+		}
+		return otherwise
+	}
+	t.Sense, t.Place, t.Water, t.From, t.Note = text("sense", "about"), text("place", ""), text("water", ""), text("from", "simulation"), text("note", "")
+	if v, ok := s.Value("tolerance"); ok {
+		t.Tolerance = v.Nominal()
+	}
+	if cell, ok := s.cells["mesh_study"]; ok {
+		t.MeshStudy = &cell.flag
+	}
+	if cell, ok := s.cells["cavitation_modelled"]; ok {
+		t.CavitationModelled = &cell.flag
+	}
+	return t, faults
+}
+
+func readClaims(doc *Document) ([]Claim, []ClaimTable, notice.List) {
 	var claims []Claim
+	var tables []ClaimTable
 	var faults notice.List
 	for i := 0; i < doc.Count("claim"); i++ {
 		prefix := fmt.Sprintf("claim[%d].", i)
 		s, more := Bind(doc, prefix, "claim", ClaimSchema(), nil)
 		faults = append(faults, more...)
+		if s.tried["table"] {
+			t, more := readTable(doc, i, s)
+			faults = append(faults, more...)
+			tables = append(tables, t)
+			continue
+		}
 		c, more := readClaim(doc, i, s)
 		faults = append(faults, more...)
 		claims = append(claims, c)
 	}
-	return claims, faults
+	return claims, tables, faults
 }
 
 func readClaim(doc *Document, i int, s *Sheet) (Claim, notice.List) {

@@ -46,6 +46,7 @@ type Design struct {
 	slow      []Input // uncertain, and only temperatures over time depend on them
 	steps     []drive.Leg
 	claims    []Claim
+	tables    []ClaimTable
 	notices   notice.List
 }
 
@@ -75,18 +76,23 @@ func sortNotices(l notice.List) {
 	})
 }
 
-func build(doc *Document) (*Design, notice.List) {
+func build(doc *Document) (*Design, notice.List) { return buildWith(doc, false) }
+
+// buildFrozen builds a design out of a frozen copy.
+func buildFrozen(doc *Document) (*Design, notice.List) { return buildWith(doc, true) }
+
+func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 	schema := Schema()
 	var faults notice.List
 	d := &Design{doc: doc, values: map[string]quantity.Value{}}
 	d.typed, faults = Bind(doc, "", "", schema, func(path string) bool {
-		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || ofCoolant(path)
+		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || ofCoolant(path) || frozen && (path == revisionKey || strings.HasPrefix(path, revisionKey+"."))
 	})
 	var more notice.List
 	d.built, more = Bind(doc, "built.", "", schema, nil)
 	faults = append(faults, more...)
-	claims, more := readClaims(doc)
-	d.claims = claims
+	claims, tables, more := readClaims(doc)
+	d.claims, d.tables = claims, tables
 	faults = append(faults, more...)
 	more = d.readCoolant()
 	faults = append(faults, more...)
@@ -158,6 +164,15 @@ func (d *Design) idle(path string) bool {
 // hasGrid tells whether a grid across the intake is typed; the ramp's angle enters its loss.
 func (d *Design) hasGrid() bool {
 	return d.nominal.Intake.GridBar.Set && d.nominal.Intake.GridGap.Set
+}
+
+// Idle tells that a number does not enter into any figure, given the rest of the design. The pitch of an estimated
+// pump always does: with a typed rotor speed it is what follows.
+func (d *Design) Idle(path string) bool {
+	if path == "impeller.head_coefficient" {
+		return d.nominal.Impeller.Grade == "table"
+	}
+	return d.idle(path)
 }
 
 // rest takes what does not enter off the lists.
@@ -315,8 +330,11 @@ func (d *Design) TypedAt(path string) (quantity.Place, bool) {
 	return c.place, ok
 }
 
-// Claims returns the promises.
+// Claims returns the promises of one figure.
 func (d *Design) Claims() []Claim { return d.claims }
+
+// Tables returns the promises of whole tables.
+func (d *Design) Tables() []ClaimTable { return d.tables }
 
 // Notices returns what was doubtful in the text.
 func (d *Design) Notices() notice.List { return d.notices }

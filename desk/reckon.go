@@ -10,6 +10,7 @@ import (
 	"jetwright/drive"
 	"jetwright/explore"
 	"jetwright/notice"
+	"jetwright/plan"
 	"jetwright/project"
 	"jetwright/quantity"
 	"jetwright/reckon"
@@ -63,6 +64,9 @@ type ReckonAnswer struct {
 	Claims   []reckon.ClaimVerdict
 	Audits   []reckon.Audit
 	Next     reckon.NextStep
+	Reach    *plan.Reach // how far the step goes with every limit kept; nil where the rules allow none
+	Tables   []reckon.SimulatedTable
+	Tests    []*reckon.Decisive // of each claim: the cheapest test that closes it; nil where it is closed
 
 	judge *reckon.Judge
 }
@@ -110,7 +114,10 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 		a.Claims = append(a.Claims, judge.Claim(c))
 		a.Audits = append(a.Audits, reckon.Examine(s, c))
 	}
-	if len(a.Claims) == 0 {
+	if err := a.simulations(p); err != nil {
+		return nil, err
+	}
+	if len(a.Claims) == 0 && len(a.Tables) == 0 {
 		a.Notices = append(a.Notices, noClaim())
 	}
 	nominal := p.Design.Nominal()
@@ -137,7 +144,57 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 		}
 	}
 	a.Next = reckon.Next(reckon.Coefficients(evidence, nominal.Impeller.Diameter, s.Nominal.Path.NozzleArea, s.Nominal.Water.Density))
-	return a, nil
+	return a, a.further(p, s, o)
+}
+
+// simulations holds every claimed table against the calibrated drive.
+func (a *ReckonAnswer) simulations(p *project.Project) error {
+	var faults notice.List
+	for _, t := range p.Design.Tables() {
+		read, err := p.Table(t)
+		if err != nil {
+			var l notice.List
+			if !errors.As(err, &l) {
+				return err
+			}
+			faults = append(faults, l...)
+			continue
+		}
+		a.Notices = append(a.Notices, read.Notices...)
+		rows := make([]reckon.SimulatedRow, len(read.Rows))
+		for i, r := range read.Rows {
+			rows[i] = reckon.SimulatedRow{Line: r.Line, Figures: r.Figures}
+		}
+		a.Tables = append(a.Tables, a.judge.Simulation(t, rows))
+	}
+	return faults.Fatal()
+}
+
+// further holds the next step against the limits, and looks for the test that would close each claim.
+func (a *ReckonAnswer) further(p *project.Project, s *explore.Sample, o Options) error {
+	in := plan.Input{Prior: s, Rule: a.Next, Days: a.Days, Seed: o.seed()}
+	if a.Fit != nil {
+		in.Calibrated = a.Fit.Sample(s)
+	}
+	var err error
+	if a.Reach, err = plan.Next(in); err != nil {
+		return unsolved(p, err)
+	}
+	most := 0.0
+	if a.Reach != nil {
+		most = a.Reach.Power
+	}
+	best := a.judge.Calibrated("")
+	name, speed := usualAim(&best.Nominal.Drive)
+	if aim, err := reckon.NewAim(name, speed, best.Nominal); err == nil && most > 0 {
+		if l, ok := a.judge.Teach(aim.Condition, most, a.Reach.Place, 1); ok {
+			a.Reach.Teach = &l
+		}
+	}
+	for _, v := range a.Claims {
+		a.Tests = append(a.Tests, a.judge.Decisive(v, a.Next, most))
+	}
+	return nil
 }
 
 // with adds to what stops a reckoning what may lie behind it.

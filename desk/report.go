@@ -26,6 +26,7 @@ type ReportAnswer struct {
 	Sources []Source // that the figures rest on
 	Heat    *HeatAnswer
 	Motor   *MotorAnswer
+	Ranking *reckon.Ranking
 }
 
 // Curve is thrust at rest over the power at one place.
@@ -99,6 +100,12 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 	}
 	if a.Motor, err = Motor(p, Options{Nominal: o.Nominal, Draws: min(o.draws(DrawsAPoint), DrawsAPoint), Seed: o.Seed}); err != nil {
 		return nil, err
+	}
+	best := a.judge.Calibrated(a.readingPlace())
+	name, speed := usualAim(&best.Nominal.Drive)
+	if a.Ranking, err = rank(best, name, speed); err != nil {
+		a.Ranking = nil
+		a.Notices = append(a.Notices, asWarnings(err, "changes are not ranked")...)
 	}
 	return a, nil
 }

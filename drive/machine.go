@@ -42,6 +42,29 @@ type DesignPoint struct {
 // Resolve works a drive out. The error is an *Unmet, or a plain one that names the keys of
 // the motor's constant when that is missing.
 func (d Drive) Resolve() (*Machine, error) {
+	m, err := d.layOut()
+	if err != nil {
+		return nil, err
+	}
+	if d.Impeller.Grade == "table" {
+		table, reason := jet.NewTablePump(d.calibratedTable(), m.Path.Medium.Density, m.Path.Medium.Gravity)
+		if reason != jet.Solved {
+			return nil, &Unmet{Reason: BadTable, Detail: reason.Error()}
+		}
+		m.Path.Pump = table
+		return m, nil
+	}
+	m.Path.Pump = &m.estimated
+	if u := m.placeDesignPoint(); u != nil {
+		return nil, u
+	}
+	m.estimated.HeadCoefficient *= math.Exp(d.Calibration.LnHead)
+	m.estimated.Efficiency *= math.Exp(-d.Calibration.LnPower)
+	return m, nil
+}
+
+// layOut works out all but the pump.
+func (d Drive) layOut() (*Machine, error) {
 	m := &Machine{Drive: d, Water: d.Water.Properties()}
 	d.calibrateMotor()
 	chain, err := electric.NewChain(d.Motor, d.Controller, d.Battery)
@@ -70,20 +93,6 @@ func (d Drive) Resolve() (*Machine, error) {
 	}
 	m.windingBound = d.Limits.WindingTemperature.Or(m.Chain.WindingBound())
 	m.bridgeBound = d.Limits.BridgeTemperature.Or(d.Controller.BridgeLimit)
-	if d.Impeller.Grade == "table" {
-		table, reason := jet.NewTablePump(d.calibratedTable(), medium.Density, medium.Gravity)
-		if reason != jet.Solved {
-			return nil, &Unmet{Reason: BadTable, Detail: reason.Error()}
-		}
-		m.Path.Pump = table
-		return m, nil
-	}
-	m.Path.Pump = &m.estimated
-	if u := m.placeDesignPoint(); u != nil {
-		return nil, u
-	}
-	m.estimated.HeadCoefficient *= math.Exp(d.Calibration.LnHead)
-	m.estimated.Efficiency *= math.Exp(-d.Calibration.LnPower)
 	return m, nil
 }
 

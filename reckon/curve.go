@@ -64,6 +64,9 @@ func (j *Judge) calibrated(readingPlace string) *explore.Sample {
 	return j.Prior
 }
 
+// Calibrated is the sample that the readings leave, or the prior where there are none.
+func (j *Judge) Calibrated(readingPlace string) *explore.Sample { return j.calibrated(readingPlace) }
+
 // thinned keeps at most so many draws of a sample.
 func thinned(s *explore.Sample, draws int) *explore.Sample {
 	n := len(s.Machines)

@@ -258,6 +258,7 @@ func (b *binder) sheet() sheet {
 	add("ladder", "Similarity along the ladder", b.ladder())
 	add("claims", "Claims, and what the readings say", b.claims())
 	add("next", "The next step", b.next())
+	add("changes", "Changes, by what they bring", b.rank())
 	add("doubt", "What is assumed, and what it matters", b.taken(func(p *page) { p.doubt(a.DutyAnswer) }, true))
 	add("sources", "Sources", b.sources())
 	add("notices", "Worth knowing", b.taken(func(p *page) { p.notices(a.Notices) }, false))
@@ -288,7 +289,7 @@ func (b *binder) short() []block {
 	if len(a.Claims) == 0 {
 		out = append(out, block{Lead: "Claims:", Text: "the design holds none."})
 	}
-	next := b.nextLine(a.Next)
+	next := b.nextLine(a.Next, a.Reach)
 	if len(a.Next.Reasons) > 0 && !a.Next.Allowed {
 		next += ": " + a.Next.Reasons[0]
 	}
@@ -362,17 +363,20 @@ func (b *binder) limits() []block {
 func (b *binder) claims() []block {
 	a := b.a
 	var out []block
-	if len(a.Claims) == 0 {
+	if len(a.Claims) == 0 && len(a.Tables) == 0 {
 		out = append(out, block{Text: "The design holds no promise; type a [[claim]] into drive.toml to have one judged."})
 	}
-	for _, v := range a.Claims {
-		blocks := b.taken(func(p *page) { p.claim(v) }, true)
+	for n, v := range a.Claims {
+		blocks := b.taken(func(p *page) { p.claim(v); p.decisive(a.Tests, n) }, true)
 		for i := range blocks {
 			if blocks[i].Lead == "Verdict:" {
 				blocks[i] = block{Verdict: string(v.Verdict), Text: v.Why + "."}
 			}
 		}
 		out = append(out, blocks...)
+	}
+	for i := range a.Tables {
+		out = append(out, b.taken(func(p *page) { p.simulated(&a.Tables[i], a.Fit != nil) }, true)...)
 	}
 	out = append(out, b.taken(func(p *page) { p.audits(a.Audits) }, true)...)
 	out = append(out, b.besides()...)
@@ -520,7 +524,7 @@ func (b *binder) compact() []block {
 }
 
 func (b *binder) next() []block {
-	out := b.taken(func(p *page) { p.next(b.a.Next) }, false)
+	out := b.taken(func(p *page) { p.next(b.a.Next, b.a.Reach) }, false)
 	for _, c := range b.a.Cautions {
 		if c.Topic == "rope and scale" || c.Topic == "winding and sensors" {
 			out = append(out, block{Lead: "Caution, " + c.Topic + ":", Text: c.Text})

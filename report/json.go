@@ -14,6 +14,7 @@ import (
 	"jetwright/drive"
 	"jetwright/explore"
 	"jetwright/notice"
+	"jetwright/plan"
 	"jetwright/quantity"
 	"jetwright/reckon"
 )
@@ -190,6 +191,14 @@ func (s Style) object(answer any) (object, error) {
 		return bookObject(a), nil
 	case *Places:
 		return placesObject(a), nil
+	case *desk.RankAnswer:
+		return s.rankObject(a), nil
+	case *desk.ReviseAnswer:
+		return s.reviseObject(a), nil
+	case *desk.RevisionsAnswer:
+		return s.revisionsObject(a), nil
+	case *desk.TonightAnswer:
+		return s.tonightObject(a), nil
 	case *desk.SetAnswer:
 		return object{{"path", a.Path}, {"value", a.Value}}, nil
 	}
@@ -526,9 +535,9 @@ func from(f explore.Figure, u quantity.Unit) desk.Figure {
 	return desk.Figure{Value: f.Value, Low: f.Low, High: f.High, Unit: u}
 }
 
-func (s Style) claims(list []reckon.ClaimVerdict) []object {
+func (s Style) claims(list []reckon.ClaimVerdict, tests []*reckon.Decisive) []object {
 	out := []object{}
-	for _, v := range list {
+	for i, v := range list {
 		u, _ := quantity.LookupUnit(v.Unit)
 		o := object{{"claim", claimText(v.Claim)}, {"place", v.Claim.Place_.String()}, {"verdict", string(v.Verdict)}, {"why", v.Why}}
 		cases := []object{}
@@ -541,6 +550,9 @@ func (s Style) claims(list []reckon.ClaimVerdict) []object {
 			s.addPredicted(&o, v.Cases[0], u)
 		}
 		o.add("cases", cases)
+		if i < len(tests) && tests[i] != nil {
+			o.add("cheapest_decisive_test", s.decisiveObject(tests[i]))
+		}
 		out = append(out, o)
 	}
 	return out
@@ -567,10 +579,14 @@ func (s Style) addPredicted(o *object, c reckon.Case, u quantity.Unit) {
 	}
 }
 
-func (s Style) next(n reckon.NextStep) object {
-	o := object{{"allowed", n.Allowed}}
-	if n.Allowed {
-		o.add("power_W", s.exact(n.Power, "W"))
+func (s Style) next(n reckon.NextStep, r *plan.Reach) object {
+	o := object{{"allowed", n.Allowed && (r == nil || r.Power > 0)}}
+	if n.Allowed && (r == nil || r.Power > 0) {
+		power := n.Power
+		if r != nil {
+			power = r.Power
+		}
+		o.add("power_W", s.exact(power, "W"))
 		o.add("place", n.Place)
 		o.add("factor", n.Factor)
 	}
@@ -580,6 +596,7 @@ func (s Style) next(n reckon.NextStep) object {
 	o.add("reasons", n.Reasons)
 	o.add("watch", n.Watch)
 	o.add("missing", n.Missing)
+	s.addReach(&o, r)
 	return o
 }
 
@@ -589,8 +606,11 @@ func (s Style) reckon(a *desk.ReckonAnswer) object {
 	for _, p := range a.Plateaus {
 		plateaus = append(plateaus, s.plateau(p))
 	}
-	o = object{{"interval", "90 %"}, {"plateaus", plateaus}, {"fit", s.fit(a.Fit)}, {"claims", s.claims(a.Claims)}, {"audit", s.audits(a.Audits)}}
-	o.add("next_step", s.next(a.Next))
+	o = object{{"interval", "90 %"}, {"plateaus", plateaus}, {"fit", s.fit(a.Fit)}, {"claims", s.claims(a.Claims, a.Tests)}, {"audit", s.audits(a.Audits)}}
+	if len(a.Tables) > 0 {
+		o.add("tables", s.tables(a.Tables))
+	}
+	o.add("next_step", s.next(a.Next, a.Reach))
 	for _, m := range s.duty(a.DutyAnswer) {
 		if m.key != "interval" {
 			o = append(o, m)

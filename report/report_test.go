@@ -77,12 +77,15 @@ func TestEveryAnswer(t *testing.T) {
 	nominal, err6 := desk.Reckon(p, desk.Options{Nominal: true})
 	stand, err7 := desk.Stand(p, o)
 	warm, err8 := desk.Heat(p, desk.HeatFlags{Duty: []string{"2 min at 3 kW", "1 min rest"}, WhatIf: []string{"blocked", "pump dry"}}, desk.Options{Draws: 20})
-	for _, err := range []error{err1, err2, err3, err4, err5, err6, err7, err8} {
+	ranked, err9 := desk.Rank(p, "", o)
+	revisions, err10 := desk.Revisions(p, o)
+	tonight, err11 := desk.Tonight(p, o)
+	for _, err := range []error{err1, err2, err3, err4, err5, err6, err7, err8, err9, err10, err11} {
 		if err != nil {
 			t.Fatal(err)
 		}
 	}
-	for _, a := range []any{limits, predict, audit, reckon, explain, nominal, stand, warm, &desk.NewAnswer{}, &desk.SetAnswer{}} {
+	for _, a := range []any{limits, predict, audit, reckon, explain, nominal, stand, warm, ranked, revisions, tonight, &desk.ReviseAnswer{}, &desk.NewAnswer{}, &desk.SetAnswer{}} {
 		for _, s := range []Style{{}, {Inch: true, Colour: true}} {
 			var b bytes.Buffer
 			if err := Text(&b, a, s); err != nil || b.Len() == 0 {

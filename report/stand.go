@@ -309,26 +309,6 @@ func (s Style) standObject(a *desk.StandAnswer) object {
 	for _, x := range a.Sources {
 		sources = append(sources, object{{"key", x.Key}, {"title", x.Title}, {"note", x.Note}})
 	}
-	stops := []object{}
-	for _, x := range a.Stops {
-		u := quantity.MustUnit(x.Unit)
-		o := object{{"channel", x.Channel}}
-		named(&o, "expected", x.Expected)
-		switch {
-		case x.Band:
-			o.add("low", x.Ends[0])
-			o.add("high", x.Ends[1])
-		case x.AtLeast:
-			o.add(key("stop_below", u), s.exact(x.Stop, x.Unit))
-		default:
-			o.add(key("stop_above", u), s.exact(x.Stop, x.Unit))
-		}
-		o.add("why", x.Why)
-		o.add("sensors", x.Sensors)
-		o.add("single_witness", x.Single)
-		o.add("expected_beyond_stop", x.Beyond)
-		stops = append(stops, o)
-	}
 	return object{
 		{"interval", "90 %"},
 		{"draws", a.Draws},
@@ -345,7 +325,7 @@ func (s Style) standObject(a *desk.StandAnswer) object {
 		{"hardware_not_judged", a.Open},
 		{"air", words(a.Air)},
 		{"water", words(a.Tub)},
-		{"stops", stops},
+		{"stops", s.stopObjects(a.Stops)},
 		{"have_two_of", words(a.Witnesses)},
 		{"before", words(a.Before)},
 		{"during_and_after", words(a.After)},
@@ -353,6 +333,30 @@ func (s Style) standObject(a *desk.StandAnswer) object {
 		{"sources", sources},
 		{"notices", notices(a.Notices)},
 	}
+}
+
+func (s Style) stopObjects(list []plan.Stop) []object {
+	out := []object{}
+	for _, x := range list {
+		u := quantity.MustUnit(x.Unit)
+		f := planned(x.Expected)
+		o := object{{"channel", x.Channel}, {key("expected", f.Unit), s.figure(f)}}
+		switch {
+		case x.Band:
+			o.add("low", x.Ends[0])
+			o.add("high", x.Ends[1])
+		case x.AtLeast:
+			o.add(key("stop_below", u), s.exact(x.Stop, x.Unit))
+		default:
+			o.add(key("stop_above", u), s.exact(x.Stop, x.Unit))
+		}
+		o.add("why", x.Why)
+		o.add("sensors", x.Sensors)
+		o.add("single_witness", x.Single)
+		o.add("expected_beyond_stop", x.Beyond)
+		out = append(out, o)
+	}
+	return out
 }
 
 //go:embed stand.html.tmpl

@@ -16,6 +16,7 @@ import (
 	"jetwright/drive"
 	"jetwright/explore"
 	"jetwright/notice"
+	"jetwright/plan"
 	"jetwright/quantity"
 	"jetwright/reckon"
 )
@@ -79,6 +80,14 @@ func (p *page) write(answer any) error {
 		p.watched(a)
 	case *desk.CoolantAnswer:
 		p.coolant(a)
+	case *desk.RankAnswer:
+		p.rank(a)
+	case *desk.ReviseAnswer:
+		p.revised(a)
+	case *desk.RevisionsAnswer:
+		p.revisions(a)
+	case *desk.TonightAnswer:
+		p.tonight(a)
 	case *desk.SetAnswer:
 		p.line("%s = %s", a.Path, a.Value)
 	default:
@@ -472,12 +481,16 @@ func (p *page) reckon(a *desk.ReckonAnswer) {
 	p.duty(a.DutyAnswer)
 	p.plateaus(a)
 	p.fit(a.Fit)
-	for _, v := range a.Claims {
+	for i, v := range a.Claims {
 		p.claim(v)
+		p.decisive(a.Tests, i)
+	}
+	for i := range a.Tables {
+		p.simulated(&a.Tables[i], a.Fit != nil)
 	}
 	p.audits(a.Audits)
 	p.limits(a.Limits, a.WaterTemp, a.Fine)
-	p.next(a.Next)
+	p.next(a.Next, a.Reach)
 	p.doubt(a.DutyAnswer)
 	p.notices(a.Notices)
 	p.cautions(a.Cautions)
@@ -646,10 +659,14 @@ func (p *page) claim(v reckon.ClaimVerdict) {
 	}
 }
 
-// nextLine says how far the next test may go.
-func (s Style) nextLine(n reckon.NextStep) string {
-	if !n.Allowed {
+// nextLine says how far the next test may go: by the rules, and with every limit kept.
+func (s Style) nextLine(n reckon.NextStep, r *plan.Reach) string {
+	if !n.Allowed || r != nil && r.Power == 0 {
 		return "no further step yet"
+	}
+	if r != nil && r.By != "" {
+		w := s.unit(bench.UnitOf(bench.Power))
+		return fmt.Sprintf("at most %s (%s): the rules allow %s, but %s holds it back", quantity.Format(r.Power, w), n.Place, quantity.Format(n.Power, w), r.By)
 	}
 	place := n.Place
 	if place == "" {
@@ -659,15 +676,16 @@ func (s Style) nextLine(n reckon.NextStep) string {
 	return fmt.Sprintf("at most %s (%s): %.2f times the highest settled power of %s", quantity.Format(n.Power, w), place, n.Factor, quantity.Format(n.From, w))
 }
 
-func (p *page) next(n reckon.NextStep) {
+func (p *page) next(n reckon.NextStep, r *plan.Reach) {
 	p.heading("How far the next test may go, at rest")
-	p.line("  %s", p.nextLine(n))
+	p.line("  %s", p.nextLine(n, r))
 	for _, r := range n.Reasons {
 		p.prose("  - ", "    ", r)
 	}
 	if len(n.Watch) > 0 {
 		p.prose("  watch: ", "    ", strings.Join(n.Watch, ", "))
 	}
+	p.reach(r)
 }
 
 func (p *page) note(a *desk.NoteAnswer) {

@@ -86,7 +86,7 @@ func at(v any, path string) (any, bool) {
 // The examples of the README and the scene are answered in JSON that every reader can take.
 func TestJSONOfScene(t *testing.T) {
 	scene := filepath.Join("..", "..", "examples", "rescue-sled")
-	for _, args := range [][]string{{"limits", scene, "--json"}, {"predict", scene, "--json"}, {"audit", scene, "--json"}, {"reckon", scene, "--json"}, {"stand", scene, "--json"}, {"explain", "thrust", scene, "--json"}, {"explain", "nozzle.diameter", scene, "--json"}} {
+	for _, args := range [][]string{{"limits", scene, "--json"}, {"predict", scene, "--json"}, {"audit", scene, "--json"}, {"reckon", scene, "--json"}, {"stand", scene, "--json"}, {"rank", scene, "--json"}, {"revisions", scene, "--json"}, {"tonight", scene, "--json"}, {"explain", "thrust", scene, "--json"}, {"explain", "nozzle.diameter", scene, "--json"}} {
 		var out, errs bytes.Buffer
 		if code := run(args, &out, &errs); code != 0 {
 			t.Fatalf("%v: exit %d: %s", args, code, errs.String())
