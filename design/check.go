@@ -110,6 +110,15 @@ func (d *Design) checkNoLoad(say func(kind notice.Kind, path, what, allowed, out
 	m := d.nominal.Motor
 	n := len(m.NoLoadVoltages)
 	d.checkPair("motor.pole_pairs", "motor.phase_inductance", "the reactive voltage takes both", say)
+	if k := d.nominal.Controller; k.WeakeningCurrent.Set {
+		const path = "controller.weakening_current"
+		switch {
+		case k.Commutation == "six-step":
+			say(notice.Warning, path, path+" is not used: the phases are driven six-step", "flat tops cannot weaken the field here", `type commutation = "sinusoidal" if the controller makes sines, or leave it out`)
+		case !m.PolePairs.Set || !m.PhaseInductance.Set:
+			say(notice.Warning, path, path+" is not used: motor.pole_pairs or motor.phase_inductance is not typed", "what a current against the magnets takes off the voltage hangs on both", "type both")
+		}
+	}
 	if m.WetGap.Set && !(m.RotorDiameter.Set && m.RotorLength.Set) {
 		say(notice.Warning, "motor.wet_gap", "the wet gap is not used: rotor_diameter or rotor_length is not typed", "its drag takes all three", "type both")
 	}

@@ -22,6 +22,7 @@ type MotorAnswer struct {
 	Quality   Figure      // K over the root of the resistance between lines, at the temperature where it was measured
 	Ratio     float64     // typed torque constant over that of the speed constant; 1 where one is typed
 	Losses    []MotorLoss // at the design point
+	Weakening Figure      // current against the magnets at the design point; its high end is 0 where no draw has one
 	Split     []Figure    // parts of the no-load loss at the design point's speed; none with one no-load point
 	Told      string      // what the no-load points could not tell
 	Map       *drive.MotorMap
@@ -104,6 +105,7 @@ func motorOf(p *project.Project, s *explore.Sample) (*MotorAnswer, error) {
 		a.Quality.Low, a.Quality.High = quantiles(s, quality)
 	}
 	state := spread(r)
+	a.Weakening = state.Of("motor.direct_current")
 	battery := r.Nominal.BatteryPower
 	for _, e := range r.Nominal.Ledger() {
 		if motorPaths[e.Path] && e.Power != 0 {
@@ -188,7 +190,11 @@ func (a *MotorAnswer) LineEnd() string {
 		return "the jet has no state at rest: " + a.Map.Full
 	}
 	top := a.Map.Running[n-1]
-	t := fmt.Sprintf("%.3g kW at the battery, %.0f %% of full throttle", top.BatteryPower/1000, 100*a.Map.RunningThrottle[n-1])
+	share := 100 * a.Map.RunningThrottle[n-1]
+	t := fmt.Sprintf("%.3g kW at the battery, %.0f %% of full throttle", top.BatteryPower/1000, share)
+	if d := top.Motor.DirectCurrent; d > 0 {
+		t = fmt.Sprintf("%.3g kW at the battery, with the field weakened by %.3g A: without that it would take %.0f %% of the voltage that the controller gives", top.BatteryPower/1000, d, share)
+	}
 	if a.Map.Full != "" {
 		t += "; beyond, " + strings.TrimSpace(a.Map.Full)
 	}

@@ -520,7 +520,7 @@ func (x *Marcher) driven(leg *Leg, number int) (State, error) {
 	}
 	x.near = s.RotorSpeed
 	if begins {
-		x.started, x.share = number, s.Supply.Modulation/x.m.Drive.Controller.ModulationLimit
+		x.started, x.share = number, x.m.Chain.Throttle(&s.Motor, &s.Supply)
 		if leg.Fault.Dry {
 			return x.dry()
 		}
@@ -544,7 +544,7 @@ func (x *Marcher) dry() (State, error) {
 		if s.Supply, ok = m.supplied(&s.Motor); !ok {
 			return s, &Unmet{Reason: BeyondBattery, Condition: Condition{Demand: Throttle, Amount: x.share}, Charge: m.Drive.Battery.Charge}
 		}
-		ratio := x.share * m.Drive.Controller.ModulationLimit / s.Supply.Modulation
+		ratio := x.share / m.Chain.Throttle(&s.Motor, &s.Supply)
 		speed *= ratio
 		if math.Abs(ratio-1) < 1e-10 {
 			break

@@ -85,8 +85,11 @@ func (p *page) mapNote(a *desk.MotorAnswer) string {
 	if m.AtBound {
 		t = strings.Replace(t, "that of the design point", "the bound of its insulation, which the design point goes beyond", 1)
 	}
-	if m.Weakened != nil {
-		t += "; where the field is weakened the current against the magnets is not counted among the losses"
+	switch {
+	case m.Weakens:
+		t += "; where the voltage does not suffice the field is weakened, with the losses of the current against the magnets"
+	case m.Weakened != nil:
+		t += "; where the field is weakened the current against the magnets is not counted among the losses: this controller does not weaken it (controller.weakening_current)"
 	}
 	return t
 }
@@ -130,6 +133,9 @@ func (p *page) motorLosses(a *desk.MotorAnswer) {
 		rows = append(rows, []string{l.Name, p.text(l.Figure), fmt.Sprintf("%.1f %%", 100*l.Share)})
 	}
 	p.grid([]string{"", "power", "of the battery's"}, rows, 3)
+	if f := a.Weakening; f.High > 0 {
+		p.line("  the field is weakened by %s against the magnets, peak of a phase; its loss is in the winding's", p.text(f))
+	}
 	for _, f := range a.Split {
 		p.line("  of iron, windage, bearings %s %s", p.text(f), f.Doc)
 	}
@@ -148,13 +154,21 @@ func (p *page) running(a *desk.MotorAnswer) {
 	for i := n - 1; i >= 0; i -= step {
 		s := a.Map.Running[i]
 		in := s.BatteryPower - s.Supply.WiringLoss
-		rows = append([][]string{{
+		row := []string{
 			p.rounded(s.BatteryPower, "W"), p.rounded(s.Thrust, "N"), p.rounded(s.MotorSpeed, "rpm"), p.rounded(s.MotorTorque, "N·m"),
 			fmt.Sprintf("%.1f %%", 100*s.ShaftPower/s.ControllerPower), fmt.Sprintf("%.1f %%", 100*s.ShaftPower/in),
 			p.rounded(s.Motor.PhaseCurrentRMS, "A"), p.rounded(s.Motor.WindingTemperature, "°C"), fmt.Sprintf("%.0f %%", 100*s.Supply.Modulation),
-		}}, rows...)
+		}
+		if a.Map.Weakens {
+			row = append(row, p.rounded(s.Motor.DirectCurrent, "A"))
+		}
+		rows = append([][]string{row}, rows...)
 	}
-	p.grid([]string{"battery power", "thrust", "motor speed", "torque", "motor", "motor, controller", "phase, rms", "winding", "voltage used"}, rows, 5, 6, 9)
+	head := []string{"battery power", "thrust", "motor speed", "torque", "motor", "motor, controller", "phase, rms", "winding", "voltage used"}
+	if a.Map.Weakens {
+		head = append(head, "against magnets")
+	}
+	p.grid(head, rows, 5, 6, 9)
 }
 
 func (p *page) runningEnd(a *desk.MotorAnswer) {
@@ -206,6 +220,9 @@ func (s Style) motorObject(a *desk.MotorAnswer) object {
 	}
 	o.add("torque_for_one_watt_N_m", s.figure(a.Quality))
 	o.add("losses", losses)
+	if a.Weakening.High > 0 {
+		o.add("current_against_magnets_A", s.figure(a.Weakening))
+	}
 	o.add("no_load_split", split)
 	if a.Told != "" {
 		o.add("no_load_not_told", a.Told)
@@ -224,6 +241,9 @@ func (s Style) motorObject(a *desk.MotorAnswer) object {
 			{"winding_temperature_degC", round(st.Motor.WindingTemperature-273.15, 4)},
 			{"voltage_share_used", round(st.Supply.Modulation, 5)},
 		})
+		if m.Weakens {
+			running[len(running)-1].add("current_against_magnets_A", round(st.Motor.DirectCurrent, 5))
+		}
 	}
 	o.add("running_line", running)
 	o.add("running_line_ends", a.LineEnd())

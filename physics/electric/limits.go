@@ -61,7 +61,7 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 	case "rms":
 		phase, name = m.PhaseCurrentRMS, "phase current, rms"
 	case "dc":
-		phase, name = m.DCEquivalentCurrent, "phase current, direct-current equivalent"
+		phase, name = m.Carried(), "phase current, direct-current equivalent"
 	}
 	amps(name, "controller", phase, c.controller.PhaseCurrentLimit, "controller.phase_current_limit",
 		"the controller holds the torque back, or its bridge fails", "motor.speed_constant", "impeller.head_coefficient", "shaft.reduction")
@@ -99,7 +99,25 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 		Name: "full battery to the touch", Part: "battery", Unit: "V", Value: n * c.fullCell, Allowed: touchVoltage, Hazard: true, Factor: 1,
 		Why: "above 60 V DC a circuit is hazardous even dry; in water the dry limits do not hold at all", Source: "iec-60364-7-702", Moves: []string{"battery.series"},
 	})
-	return c.typedLimits(dst, s, at)
+	return c.typedLimits(c.weakeningLimits(dst, m, at), s, at)
+}
+
+// weakeningLimits appends the limits of a controller that weakens the field.
+func (c *Chain) weakeningLimits(dst []quantity.Limit, m MotorState, at Temperatures) []quantity.Limit {
+	if !c.Weakens() {
+		return dst
+	}
+	free := quantity.Limit{
+		Name: "voltage of a motor that runs free", Part: "controller", Unit: "V", Value: c.ConstantAt(m.MagnetTemperature) * at.MotorSpeed, Allowed: c.controller.MaxVoltage.Value, Factor: 1,
+		Why: "a controller that loses its hold in weakening gets all the voltage of the magnets, and the motor brakes hard", Source: "own", Moves: []string{"motor.speed_constant", "impeller.head_coefficient"},
+	}
+	if !c.controller.MaxVoltage.Set {
+		free.NotJudged = "no controller.max_voltage is typed"
+	}
+	return append(dst, quantity.Limit{
+		Name: "current against the magnets", Part: "controller", Unit: "A", Value: m.DirectCurrent, Allowed: c.weakening, Factor: 1,
+		Why: "with no more of it the voltage does not reach for a higher speed", Source: "own", Moves: []string{"controller.weakening_current", "motor.speed_constant", "battery.series"},
+	}, free)
 }
 
 // WeakestCell returns the voltage in V of the weakest cell from voltage and current of the pack, V, A.

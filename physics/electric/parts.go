@@ -57,6 +57,7 @@ type Controller struct {
 	BatteryCurrentLimit     quantity.Optional `unit:"A" doc:"limit of battery current" range:"1 .. 5000" usual:"10 .. 600"`
 	PhaseCurrentLimit       quantity.Optional `unit:"A" doc:"limit of phase current, in the convention of phase_current_convention" range:"1 .. 5000" usual:"10 .. 1000"`
 	PhaseCurrentConvention  string            `doc:"what the limit of phase current means: rms, peak of the sine, or the current of the equivalent direct-current motor" choices:"dc|peak|rms" assume:"peak" source:"own"`
+	WeakeningCurrent        quantity.Optional `unit:"A" doc:"highest current against the magnets, peak of a phase, with which the controller weakens the field where the voltage does not suffice; takes pole_pairs and phase_inductance of the motor, and sines; the field is not weakened if left out" range:"0.1 .. 5000" usual:"5 .. 300"`
 	MaxVoltage              quantity.Optional `unit:"V" doc:"highest battery voltage of the controller" range:"5 .. 1500" usual:"20 .. 130"`
 	ModulationLimit         float64           `unit:"1" doc:"usable share of the battery voltage" range:"0.3 .. 1.2" usual:"0.8 .. 1" assume:"0.93 .. 0.98" source:"own"`
 	BridgeToPlate           float64           `unit:"K/W" doc:"thermal resistance from the transistors, all together, to the plate" range:"0.001 .. 10" usual:"0.005 .. 0.5" assume:"0.02 .. 0.08" source:"memory"`

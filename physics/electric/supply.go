@@ -37,6 +37,7 @@ type Chain struct {
 	density, viscosity  float64
 	magnet, magnetAt    float64 // 1/K, K
 	reactance           float64 // reactive voltage per rad/s and ampere of direct current, H
+	weakening           float64 // highest current against the magnets, peak, A; 0 for none
 	dead                float64 // W per ampere of direct current
 	cable               Cable
 	cableAir            float64 // K
@@ -71,6 +72,7 @@ func NewChain(m Motor, c Controller, b Battery) (Chain, error) {
 	ch.magnet, ch.magnetAt = m.MagnetCoefficient.Or(0), m.ConstantTemperature.Or(magnetReference)
 	if m.PolePairs.Set && m.PhaseInductance.Set && !ch.sixStep {
 		ch.reactance = 2 * m.PolePairs.Value * m.PhaseInductance.Value
+		ch.weakening = c.WeakeningCurrent.Or(0)
 	}
 	if err := ch.takeBattery(b); err != nil {
 		return ch, err
@@ -284,20 +286,17 @@ func (c *Chain) Supply(m *MotorState) (SupplyState, Reason) {
 	return c.SupplyAt(m, c.controller.OnResistanceTemperature.Or(warmJunction))
 }
 
-// SupplyAt is Supply with the switches at a temperature in K, where their coefficient is typed.
-func (c *Chain) SupplyAt(m *MotorState, bridge float64) (SupplyState, Reason) {
+// supplied works the supply out with the field weakened as it is.
+func (c *Chain) supplied(m *MotorState, bridge float64) (SupplyState, Reason) {
 	var s SupplyState
-	i := m.DCEquivalentCurrent
+	i := m.Carried()
 	s.ConductionLoss = ConductionLoss(c.onResistance(bridge), i)
 	s.StandbyLoss = c.controller.StandbyPower
 	s.DeadTimeLoss = c.dead * math.Abs(i)
 	byVolt := c.switching * math.Abs(i)
 	fixed := m.ElectricPower + s.ConductionLoss + s.StandbyLoss + s.DeadTimeLoss
 	wiring := c.wiring
-	reached := m.TerminalVoltage
-	if m.ReactiveVoltage != 0 {
-		reached = math.Hypot(reached, m.ReactiveVoltage)
-	}
+	reached := m.reached()
 	for turn := range supplyTurns {
 		v, ok := LoadVoltage(c.openCircuit, c.packOhms+wiring, fixed+s.CapacitorLoss, byVolt)
 		if !ok {
@@ -338,6 +337,9 @@ func (c *Chain) ripple(m *MotorState, modulation, reached float64) float64 {
 	powerFactor := 1.0
 	if m.ReactiveVoltage != 0 {
 		powerFactor = m.TerminalVoltage / reached
+		if m.DirectCurrent != 0 {
+			powerFactor = m.voltAmperes() / (reached * m.Carried())
+		}
 	}
 	return CapacitorRipple(m.PhaseCurrentRMS, peakPerDC*modulation, powerFactor)
 }
