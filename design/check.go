@@ -185,6 +185,12 @@ func (d *Design) checkBattery(say func(kind notice.Kind, path, what, allowed, ou
 	if d.typed.tried["controller.on_resistance_temperature"] {
 		d.checkPair("controller.on_resistance_temperature", "controller.on_resistance_coefficient", "without a coefficient the resistance does not change", say)
 	}
+	for _, k := range []string{"fast", "slow"} {
+		d.checkPair("battery.relaxation_"+k+"_share", "battery.relaxation_"+k+"_time", "a share of the resistance comes up with its time constant", say)
+	}
+	if r := b.Relaxation(); r.FastShare+r.SlowShare > 0.95 {
+		say(notice.Error, "battery.relaxation_slow_share", fmt.Sprintf("both shares of the relaxation make %.3g of the cell's resistance", r.FastShare+r.SlowShare), "what is left comes up at once: usually 0.4 to 0.8", "")
+	}
 	d.checkPair("battery.cable_area", "battery.cable_length", "a cable takes both", say)
 	if b.CableArea.Set && b.CableLength.Set && d.typed.tried["battery.wiring_resistance"] {
 		say(notice.Warning, "battery.wiring_resistance", "battery.wiring_resistance is not used", "cable_area and cable_length go before it", "type connectors and fuse as connector_resistance, and leave it out")

@@ -124,7 +124,7 @@ func overTime(path string) bool {
 	case "motor.length", "motor.diameter", "motor.mass":
 		return true
 	}
-	return strings.HasPrefix(path, "thermal.")
+	return strings.HasPrefix(path, "thermal.") || strings.HasPrefix(path, "battery.relaxation_")
 }
 
 // idle tells that a number does not enter, given the rest of the design.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"jetwright/physics/electric"
 	"jetwright/physics/heat"
 	"jetwright/quantity"
 )
@@ -93,6 +94,8 @@ type Row struct {
 	RotorSpeed      float64 `unit:"rpm" doc:"rotor speed of the impeller"`
 	CoolantFlow     float64 `unit:"L/min" doc:"coolant flow"`
 	Leg             int     // from 0; one more than the last for the soak
+
+	relaxed electric.Relaxed
 }
 
 // Reached is when a limit was reached for the first time.
@@ -153,7 +156,8 @@ type Marcher struct {
 	halt    Ending // why the last step that was asked for could not be taken
 	fixed   bool   // charge stands still: a steady state is sought
 	begin   float64
-	flow    float64 // in force, m³/s
+	rested  electric.Relaxed // what the cells hold back at the start of the legs at hand
+	flow    float64          // in force, m³/s
 	temps   []float64
 }
 
@@ -259,7 +263,7 @@ func (x *Marcher) Run(p March, out *Marched) error {
 	}
 	x.reset(p, out)
 	x.ending = Ending{Legs: len(p.Legs)}
-	x.begin = x.fresh
+	x.begin, x.rested = x.fresh, electric.Relaxed{}
 	if err := x.run(out, 0); err != nil {
 		return err
 	}
@@ -272,7 +276,7 @@ func (x *Marcher) Run(p March, out *Marched) error {
 	if p.Soak > 0 && x.ending.Kind != RanAway {
 		end := x.ending
 		copy(x.temps, x.record.End)
-		x.begin = last.Charge
+		x.begin, x.rested = last.Charge, last.relaxed
 		x.legs = append(x.legs[:0], Leg{Seconds: p.Soak, Rest: true})
 		x.duty.Legs = append(x.duty.Legs[:0], heat.Leg{Duration: p.Soak})
 		if err := x.run(out, last.Time); err != nil {
@@ -287,7 +291,7 @@ func (x *Marcher) Run(p March, out *Marched) error {
 
 // reset empties a record.
 func (x *Marcher) reset(p March, out *Marched) {
-	x.duty.Every, x.duty.Tolerance, x.duty.LongStep, x.duty.Feed = p.Every, p.Tolerance, longStep, x.ask
+	x.duty.Every, x.duty.Tolerance, x.duty.LongStep, x.duty.Feed = p.Every, p.Tolerance, x.longest(), x.ask
 	if p.Tolerance == 0 {
 		x.duty.Tolerance = 0.005
 	}
@@ -458,6 +462,7 @@ func (x *Marcher) ask(n *heat.Now) {
 		return
 	}
 	x.m.Drive.Battery.Charge = charge
+	relaxing := x.relax(n.Time, &before)
 	var s State
 	switch {
 	case leg.Rest:
@@ -485,8 +490,9 @@ func (x *Marcher) ask(n *heat.Now) {
 		if dt := n.Time - before.Time; len(x.points) > 0 && dt > 0 {
 			charge = before.Charge - 0.5*(before.BatteryCurrent+s.Supply.BatteryCurrent)*dt/x.charge
 		}
+		relaxing = x.relaxed(n.Time, &before, relaxing, &s)
 		x.points = append(x.points, Row{
-			Time: n.Time, Leg: n.Leg, Charge: charge, BatteryVoltage: s.Supply.BatteryVoltage, BatteryCurrent: s.Supply.BatteryCurrent,
+			relaxed: relaxing, Time: n.Time, Leg: n.Leg, Charge: charge, BatteryVoltage: s.Supply.BatteryVoltage, BatteryCurrent: s.Supply.BatteryCurrent,
 			BatteryPower: s.Supply.BatteryPower, ControllerPower: s.ControllerPower, Thrust: s.Thrust, RotorSpeed: s.RotorSpeed, CoolantFlow: x.cooled(leg, &s),
 		})
 	}

@@ -11,11 +11,13 @@ import (
 )
 
 // MotorSVG is the picture of motor and controller over speed and torque, with the running line.
-func MotorSVG(a *desk.MotorAnswer, s Style) string {
+func MotorSVG(a *desk.MotorAnswer, s Style) string { return motorPicture(a, s, false) }
+
+func motorPicture(a *desk.MotorAnswer, s Style, bare bool) string {
 	rpm, torque := s.unit(unitOf("rpm")), s.unit(unitOf("N·m"))
 	m := a.Map
 	c := Contours{
-		ID: "motor-map", Title: "Efficiency of motor and controller", XLabel: "motor speed, " + rpm.Symbol, YLabel: "torque at the motor shaft, " + torque.Symbol,
+		Bare: bare, ID: "motor-map", Title: "Efficiency of motor and controller", XLabel: "motor speed, " + rpm.Symbol, YLabel: "torque at the motor shaft, " + torque.Symbol,
 		LevelText: percent,
 		Line:      Curve{Name: "the jet at rest, low to full throttle"},
 	}
@@ -310,7 +312,7 @@ func (b *binder) motorMap() []block {
 	if a == nil {
 		return nil
 	}
-	out := []block{b.figure(MotorSVG(a, b.Style), capital((&page{Style: b.Style}).mapNote(a))+". What lies beyond a limit is hatched.")}
+	out := []block{b.figure(motorPicture(a, b.Style, true), capital((&page{Style: b.Style}).mapNote(a))+". What lies beyond a limit is hatched.")}
 	out = append(out, b.taken(func(p *page) { p.running(a); p.runningEnd(a) }, false)...)
 	return append(out, b.taken(func(p *page) { p.motorConstants(a) }, true)...)
 }

@@ -84,6 +84,10 @@ type Battery struct {
 	ChargeFactors          []float64         `unit:"1" doc:"cell resistance against charge as measured: over cell_resistance" range:"0.1 .. 20" usual:"0.7 .. 5"`
 	ChargeImbalance        quantity.Optional `unit:"%" doc:"charge that the weakest group of cells lacks against the mean" range:"0 .. 50" usual:"0.5 .. 10"`
 	ResistanceImbalance    quantity.Optional `unit:"%" doc:"how much the resistance of the weakest group of cells is above the mean" range:"0 .. 300" usual:"2 .. 50"`
+	RelaxationFastShare    quantity.Optional `unit:"1" doc:"share of the cell's resistance that comes up within tens of seconds of a load, and goes away after it; all comes at once if left out" range:"0 .. 0.9" usual:"0.05 .. 0.4"`
+	RelaxationFastTime     quantity.Optional `unit:"s" doc:"time constant of that share" range:"0.5 .. 300" usual:"2 .. 60"`
+	RelaxationSlowShare    quantity.Optional `unit:"1" doc:"share of the cell's resistance that comes up within minutes of a load, and goes away after it" range:"0 .. 0.9" usual:"0.05 .. 0.4"`
+	RelaxationSlowTime     quantity.Optional `unit:"s" doc:"time constant of that share" range:"10 .. 10000" usual:"60 .. 2000"`
 	OpenCircuitOffset      float64           `unit:"V" doc:"offset of a cell's open-circuit voltage from the table" range:"-0.5 .. 0.5" assume:"-0.04 .. 0.04" source:"memory"`
 	JointResistance        float64           `unit:"mΩ" doc:"resistance of all joints and bars in the pack" range:"0 .. 1000" usual:"0.2 .. 20" assume:"1 .. 4" source:"own"`
 	WiringResistance       float64           `unit:"mΩ" doc:"resistance from battery to controller and back, with connectors and fuse" range:"0 .. 1000" usual:"0.2 .. 30" assume:"1 .. 5" source:"own"`

@@ -43,6 +43,7 @@ type Chain struct {
 	cableAir            float64 // K
 	connectors          float64 // Ω
 	fullCell            float64 // V
+	relax               Relaxation
 	weakCharge, weakOhm float64 // of the weakest group: open-circuit voltage less than the mean's, V; resistance above it, Ω
 	coupled             bool    // capacitors or cable hang on the current that they carry
 }
@@ -91,6 +92,7 @@ func (c *Chain) takeBattery(b Battery) error {
 		return err
 	}
 	c.fullCell = c.cell.class.full
+	c.relax = b.Relaxation()
 	c.wiring = b.WiringResistance
 	if b.CableArea.Set && b.CableLength.Set {
 		c.cableAir = b.CableSurroundings.Or(b.Temperature)
