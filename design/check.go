@@ -191,6 +191,40 @@ func (d *Design) checkBattery(say func(kind notice.Kind, path, what, allowed, ou
 	if r := b.Relaxation(); r.FastShare+r.SlowShare > 0.95 {
 		say(notice.Error, "battery.relaxation_slow_share", fmt.Sprintf("both shares of the relaxation make %.3g of the cell's resistance", r.FastShare+r.SlowShare), "what is left comes up at once: usually 0.4 to 0.8", "")
 	}
+	curve := func(x, y []float64, xPath, yPath string) {
+		switch {
+		case len(x) != len(y):
+			say(notice.Error, yPath, fmt.Sprintf("%s has %d values, %s has %d", yPath, len(y), xPath, len(x)), "one for each", "")
+		default:
+			for i := 1; i < len(x); i++ {
+				if x[i] <= x[i-1] || y[i] >= y[i-1] {
+					say(notice.Error, xPath, fmt.Sprintf("point %d of the fuse's curve does not follow the one before it", i+1), "currents rise, and times fall", "look at the sheet's curve")
+				}
+			}
+		}
+	}
+	curve(b.FuseLoads, b.FuseTimes, "battery.fuse_loads", "battery.fuse_times")
+	for _, path := range []string{"battery.fuse_loads", "battery.fuse_melting"} {
+		if d.typed.tried[path] && !b.FuseRating.Set && !d.typed.tried["battery.fuse_rating"] {
+			say(notice.Warning, path, path+" is not used: battery.fuse_rating is not typed", "the curve is over the rating", "type fuse_rating")
+		}
+	}
+	for _, path := range []string{"precharge_resistance", "precharge_time", "precharge_energy", "precharge_load", "bleed_resistance"} {
+		of, lacks := "controller."+path, ""
+		switch {
+		case !d.typed.tried[of]:
+		case !d.nominal.Controller.Capacitance.Set:
+			lacks = "controller.capacitance"
+		case !d.nominal.Controller.PrechargeResistance.Set && path != "bleed_resistance":
+			lacks = "controller.precharge_resistance"
+		}
+		if lacks != "" && !d.typed.tried[lacks] {
+			say(notice.Warning, of, of+" is not used: "+lacks+" is not typed", "what charges and empties the input capacitors takes both", "type "+lacks)
+		}
+	}
+	if m := d.nominal.Motor; m.MagnetMaterial != "" && m.MagnetMaterial != "neodymium" && d.typed.tried["motor.magnet_grade"] {
+		say(notice.Warning, "motor.magnet_grade", "motor.magnet_grade is not used: the magnets are "+m.MagnetMaterial, "suffixes are those of neodymium", "type limits.magnet_temperature by their sheet")
+	}
 	d.checkPair("battery.cable_area", "battery.cable_length", "a cable takes both", say)
 	if b.CableArea.Set && b.CableLength.Set && d.typed.tried["battery.wiring_resistance"] {
 		say(notice.Warning, "battery.wiring_resistance", "battery.wiring_resistance is not used", "cable_area and cable_length go before it", "type connectors and fuse as connector_resistance, and leave it out")

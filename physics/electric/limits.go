@@ -45,7 +45,7 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 	}
 	hot("winding temperature", "motor", m.WindingTemperature, b.WindingTemperature.Or(c.WindingBound()),
 		"insulation ages and fails; every 10 K halve its life as a rule of thumb", "iec-60085", "motor.winding_resistance", "motor.winding_to_jacket", "cooling.tap_diameter", "motor.speed_constant")
-	hot("magnet temperature", "motor", m.MagnetTemperature, b.MagnetTemperature.Or(magnetTemperature[c.motor.MagnetGrade]+zeroCelsius),
+	hot("magnet temperature", "motor", m.MagnetTemperature, b.MagnetTemperature.Or(c.motor.MagnetBound()),
 		"magnets lose strength for good; the suffix is a guide only, shape and circuit decide", "memory", "motor.magnet_grade", "motor.winding_to_jacket", "cooling.tap_diameter")
 	hot("bridge temperature", "controller", at.Bridge, b.BridgeTemperature.Or(c.controller.BridgeLimit),
 		"transistors fail, mostly short, and the motor brakes or burns", "own", "controller.on_resistance", "controller.bridge_to_plate", "cooling.tap_diameter")
@@ -99,7 +99,7 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 		Name: "full battery to the touch", Part: "battery", Unit: "V", Value: n * c.fullCell, Allowed: touchVoltage, Hazard: true, Factor: 1,
 		Why: "above 60 V DC a circuit is hazardous even dry; in water the dry limits do not hold at all", Source: "iec-60364-7-702", Moves: []string{"battery.series"},
 	})
-	return c.typedLimits(c.weakeningLimits(dst, m, at), s, at)
+	return c.wiringLimits(c.magnetLimit(c.typedLimits(c.weakeningLimits(dst, m, at), s, at), m), s, at)
 }
 
 // weakeningLimits appends the limits of a controller that weakens the field.
@@ -152,13 +152,14 @@ func (c *Chain) typedLimits(dst []quantity.Limit, s SupplyState, at Temperatures
 		if l.Allowed <= l.Zero {
 			l.Zero = 0
 		}
+		core, _, ok := c.CapacitorCoreAt(s.CapacitorRipple, at.Bridge)
 		switch {
+		case ok:
+			l.Value = core
 		case !k.CapacitorResistance.Set:
 			l.NotJudged = "no controller.capacitor_resistance is typed"
-		case !k.CapacitorToAir.Set:
-			l.NotJudged = "no controller.capacitor_to_air is typed"
 		default:
-			l.Value = CapacitorCore(k.CapacitorSurroundings.Or(at.Bridge), s.CapacitorRipple, k.CapacitorResistance.Value, k.CapacitorToAir.Value)
+			l.NotJudged = "no controller.capacitor_to_air is typed"
 		}
 		dst = append(dst, l)
 	}
