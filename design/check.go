@@ -152,7 +152,7 @@ func (d *Design) checkNoLoad(say func(kind notice.Kind, path, what, allowed, out
 // checkPair warns where one of two numbers that work together is typed alone.
 func (d *Design) checkPair(a, b, why string, say func(kind notice.Kind, path, what, allowed, out string)) {
 	for _, p := range [][2]string{{a, b}, {b, a}} {
-		if d.typed.tried[p[0]] && !d.typed.tried[p[1]] {
+		if d.typed.Has(p[0]) && !d.typed.tried[p[1]] {
 			say(notice.Warning, p[0], p[0]+" is not used: "+p[1]+" is not typed", why, "type "+p[1]+" as well")
 		}
 	}
@@ -193,6 +193,7 @@ func (d *Design) checkBattery(say func(kind notice.Kind, path, what, allowed, ou
 	}
 	curve := func(x, y []float64, xPath, yPath string) {
 		switch {
+		case d.typed.tried[xPath] != d.typed.Has(xPath) || d.typed.tried[yPath] != d.typed.Has(yPath): // said already
 		case len(x) != len(y):
 			say(notice.Error, yPath, fmt.Sprintf("%s has %d values, %s has %d", yPath, len(y), xPath, len(x)), "one for each", "")
 		default:
@@ -205,14 +206,14 @@ func (d *Design) checkBattery(say func(kind notice.Kind, path, what, allowed, ou
 	}
 	curve(b.FuseLoads, b.FuseTimes, "battery.fuse_loads", "battery.fuse_times")
 	for _, path := range []string{"battery.fuse_loads", "battery.fuse_melting"} {
-		if d.typed.tried[path] && !b.FuseRating.Set && !d.typed.tried["battery.fuse_rating"] {
+		if d.typed.Has(path) && !b.FuseRating.Set && !d.typed.tried["battery.fuse_rating"] {
 			say(notice.Warning, path, path+" is not used: battery.fuse_rating is not typed", "the curve is over the rating", "type fuse_rating")
 		}
 	}
 	for _, path := range []string{"precharge_resistance", "precharge_time", "precharge_energy", "precharge_load", "bleed_resistance"} {
 		of, lacks := "controller."+path, ""
 		switch {
-		case !d.typed.tried[of]:
+		case !d.typed.Has(of):
 		case !d.nominal.Controller.Capacitance.Set:
 			lacks = "controller.capacitance"
 		case !d.nominal.Controller.PrechargeResistance.Set && path != "bleed_resistance":

@@ -21,6 +21,7 @@ type MotorAnswer struct {
 	Constants []Constant
 	Quality   Figure      // K over the root of the resistance between lines, at the temperature where it was measured
 	Ratio     float64     // typed torque constant over that of the speed constant; 1 where one is typed
+	Magnets   string      // what is known of the magnets' strength
 	Losses    []MotorLoss // at the design point
 	Weakening Figure      // current against the magnets at the design point; its high end is 0 where no draw has one
 	Split     []Figure    // parts of the no-load loss at the design point's speed; none with one no-load point
@@ -105,6 +106,7 @@ func motorOf(p *project.Project, s *explore.Sample) (*MotorAnswer, error) {
 		a.Quality.Low, a.Quality.High = quantiles(s, quality)
 	}
 	state := spread(r)
+	a.Magnets = magnetText(m, &r.Nominal)
 	a.Weakening = state.Of("motor.direct_current")
 	battery := r.Nominal.BatteryPower
 	for _, e := range r.Nominal.Ledger() {
@@ -119,6 +121,23 @@ func motorOf(p *project.Project, s *explore.Sample) (*MotorAnswer, error) {
 	a.Crossings = m.Crossings(a.Map.Running)
 	a.split(r.Nominal.MotorSpeed)
 	return a, nil
+}
+
+// magnetText words the strength of the magnets at a state, and where they lose it for good.
+func magnetText(m *drive.Machine, s *drive.State) string {
+	k := &m.Drive.Motor
+	at := s.Motor.MagnetTemperature - zeroCelsius
+	text := fmt.Sprintf("the magnets' strength is taken not to change with heat: type motor.magnet_material (neodymium, samarium-cobalt, ferrite) or magnet_coefficient; they are at %.0f °C", at)
+	if k.MagnetCoefficient.Set {
+		text = fmt.Sprintf("at %.0f °C the magnets, and with them the motor constant, have %.1f %% of their strength at %.0f °C",
+			at, 100*m.Chain.ConstantAt(s.Motor.MagnetTemperature)/m.Chain.Constant(), k.ConstantTemperature.Or(20+zeroCelsius)-zeroCelsius)
+	}
+	if t, ok, known := m.Chain.MagnetsLost(s.Motor); known && ok {
+		text += fmt.Sprintf("; at this current they lose some of it for good above about %.0f °C", t-zeroCelsius)
+	} else if known {
+		text += "; heat alone does not take it for good, cold and current may"
+	}
+	return text
 }
 
 // split words the parts of the no-load loss at a speed in rad/s.

@@ -26,6 +26,7 @@ type ReportAnswer struct {
 	Sources []Source // that the figures rest on
 	Heat    *HeatAnswer
 	Motor   *MotorAnswer
+	Battery *BatteryAnswer
 }
 
 // Curve is thrust at rest over the power at one place.
@@ -98,6 +99,9 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 		a.Notices = append(a.Notices, asWarnings(err, "temperatures over time are left out")...)
 	}
 	if a.Motor, err = Motor(p, Options{Nominal: o.Nominal, Draws: min(o.draws(DrawsAPoint), DrawsAPoint), Seed: o.Seed}); err != nil {
+		return nil, err
+	}
+	if a.Battery, err = Battery(p, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
 		return nil, err
 	}
 	return a, nil

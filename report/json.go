@@ -190,6 +190,8 @@ func (s Style) object(answer any) (object, error) {
 		return bookObject(a), nil
 	case *Places:
 		return placesObject(a), nil
+	case *desk.BatteryAnswer:
+		return s.batteryObject(a), nil
 	case *desk.SetAnswer:
 		return object{{"path", a.Path}, {"value", a.Value}}, nil
 	}

@@ -124,6 +124,7 @@ func (p *page) motorConstants(a *desk.MotorAnswer) {
 	p.grid([]string{"convention", "value", "from K"}, rows)
 	p.prose("  ", "  ", "K is volt peak between two lines by radian per second, and N·m by ampere of the equivalent direct-current motor; for a sine, its ampere is 1.155 A peak and 0.816 A rms of a phase")
 	p.line("  torque for one watt in the winding, K/√R: %s", p.text(a.Quality))
+	p.prose("  ", "    ", a.Magnets)
 }
 
 func (p *page) motorLosses(a *desk.MotorAnswer) {
@@ -221,6 +222,7 @@ func (s Style) motorObject(a *desk.MotorAnswer) object {
 		o.add("torque_constant_over_speed_constant", a.Ratio)
 	}
 	o.add("torque_for_one_watt_N_m", s.figure(a.Quality))
+	o.add("magnets", a.Magnets)
 	o.add("losses", losses)
 	if a.Weakening.High > 0 {
 		o.add("current_against_magnets_A", s.figure(a.Weakening))

@@ -79,6 +79,8 @@ func (p *page) write(answer any) error {
 		p.watched(a)
 	case *desk.CoolantAnswer:
 		p.coolant(a)
+	case *desk.BatteryAnswer:
+		p.battery(a)
 	case *desk.SetAnswer:
 		p.line("%s = %s", a.Path, a.Value)
 	default:

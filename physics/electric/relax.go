@@ -18,7 +18,7 @@ func (c *Chain) Relaxing() bool { return c.relax.FastShare > 0 || c.relax.SlowSh
 //
 // Holds as Relaxation.Share does; a steady state has the whole resistance and nothing held back.
 //
-// Source: cell-2025, memory. Tests: TestRelaxExact, TestMarchRelaxExact.
+// Source: cell-2025, memory. Tests: TestRelaxExact.
 func (c *Chain) Relax(u Relaxed) {
 	b := &c.battery
 	later := c.relax.FastShare + c.relax.SlowShare

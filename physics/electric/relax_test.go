@@ -71,3 +71,19 @@ func TestRelaxExact(t *testing.T) {
 		t.Errorf("a share without its time: %+v", r)
 	}
 }
+
+// At that power the weakest cell stands at its cut-off to the last digit; nothing is left where it is below it at rest; and a
+// cut-off below half the voltage leaves the brown-out.
+func TestPowerAtCutOffExact(t *testing.T) {
+	c := relaxing(t)
+	p := c.PowerAtCutOff()
+	v, i, ok := ConstantPower(c.OpenCircuit(), c.PackResistance(), p)
+	if !ok {
+		t.Fatal("it does not pass")
+	}
+	near(t, "weakest cell", c.WeakestCell(v, i), c.battery.CutOff, 1e-10)
+	c.battery.CutOff = 0.5
+	near(t, "brown-out", c.PowerAtCutOff(), MostPower(c.OpenCircuit(), c.PackResistance()), 1e-12)
+	c.battery.CutOff = 4.3
+	near(t, "at rest", c.PowerAtCutOff(), 0, 0)
+}

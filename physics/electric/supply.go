@@ -363,3 +363,19 @@ func (c *Chain) CableTemperature(current float64) (temperature float64, ok bool)
 	t, _ := c.cable.Temperature(current)
 	return t, true
 }
+
+// Ampacity returns the current in A at which the battery's cable settles at its limit; 0 where no cable is typed.
+//
+//	I = Cable.Ampacity()
+//
+//	I  current, A
+//
+// Holds as Cable.Ampacity does.
+//
+// Source: own, abyc-e11. Tests: TestWiringLimits.
+func (c *Chain) Ampacity() float64 {
+	if c.cable.Length == 0 {
+		return 0
+	}
+	return c.cable.Ampacity()
+}

@@ -32,8 +32,17 @@ func (c *Chain) Throttle(m *MotorState, s *SupplyState) float64 {
 	return math.Hypot(m.TerminalVoltage, m.ReactiveVoltage) / s.ControllerVoltage / c.controller.ModulationLimit
 }
 
-// Carried is the phase current as that of the equivalent direct-current motor, the current against the magnets
-// included, A.
+// Carried returns the phase current as that of the equivalent direct-current motor, the current against the magnets
+// included, in A.
+//
+//	√(i² + ¾·i_d²)
+//
+//	i    current of the equivalent direct-current motor, A
+//	i_d  current against the magnets, peak of a phase, A
+//
+// Holds for every state.
+//
+// Source: memory. Tests: TestWeakenedStateExact.
 func (m *MotorState) Carried() float64 {
 	if m.DirectCurrent == 0 {
 		return m.DCEquivalentCurrent

@@ -120,7 +120,15 @@ func (c *Chain) Inrush() (peak float64, ok bool) {
 	return c.inrushOf(v), true
 }
 
-// Unheld is Inrush as it would be without a pre-charge, A.
+// Unheld returns the peak current in A into the input capacitors of the full battery without a pre-charge.
+//
+//	Î as Inrush, at the full battery's voltage
+//
+//	Î  current, A
+//
+// Holds as Inrush does.
+//
+// Source: memory. Tests: TestPreChargeInChainExact.
 func (c *Chain) Unheld() float64 { return c.inrushOf(float64(c.battery.Series) * c.fullCell) }
 
 func (c *Chain) inrushOf(voltage float64) float64 {
@@ -183,7 +191,7 @@ func (c *Chain) wiringLimits(dst []quantity.Limit, s SupplyState, at Temperature
 	}
 	if b.FuseRating.Set && c.cable.Length > 0 && b.CableLimit.Set {
 		add(quantity.Limit{
-			Name: "fuse against its cable", Part: "battery", Unit: "A", Value: b.FuseRating.Value, Allowed: c.cable.Ampacity(),
+			Name: "fuse against its cable", Part: "battery", Unit: "A", Value: b.FuseRating.Value, Allowed: c.Ampacity(),
 			Why: "a fuse that carries more than the cable lets the cable burn first; local codes go first", Source: "abyc-e11",
 		}, "battery.fuse_rating", "battery.cable_area")
 	}
@@ -220,16 +228,20 @@ func (c *Chain) wiringLimits(dst []quantity.Limit, s SupplyState, at Temperature
 	}
 	if k.CapacitorService.Set {
 		l := quantity.Limit{
-			Name: "life of the input capacitors", Part: "controller", Unit: "h", Sense: quantity.AtLeast, Allowed: k.CapacitorService.Value,
-			Why: "capacitors dry out, their resistance rises, and in the end they burst", Source: "memory",
+			Name: "capacitors for the hours they are to last", Part: "controller", Unit: "°C", Zero: at.Water,
+			Why: "hotter, capacitors dry out before their time, their resistance rises, and in the end they burst", Source: "memory",
 		}
-		core, round, ok := c.CapacitorCoreAt(s.CapacitorRipple, at.Bridge)
-		if !ok {
+		core, _, ok := c.CapacitorCoreAt(s.CapacitorRipple, at.Bridge)
+		switch {
+		case !ok:
 			l.NotJudged = "no controller.capacitor_resistance or capacitor_to_air is typed"
-		} else if l.Value, ok = c.CapacitorLasts(core); !ok {
+		case !k.CapacitorLife.Set || !k.CapacitorLimit.Set:
 			l.NotJudged = "no controller.capacitor_life or capacitor_limit is typed"
-		} else if l.Zero, _ = c.CapacitorLasts(round); l.Zero <= l.Allowed {
-			l.Zero = 0
+		default:
+			l.Value, l.Allowed = core, CapacitorCoreFor(k.CapacitorLife.Value, k.CapacitorLimit.Value, k.CapacitorService.Value)
+			if l.Allowed <= l.Zero {
+				l.Zero = 0
+			}
 		}
 		add(l, "controller.capacitor_life", "controller.capacitor_resistance", "controller.capacitor_to_air")
 	}
@@ -246,6 +258,28 @@ func (c *Chain) Magnet() (g Magnet, ok bool) {
 		RemanenceCoefficient: c.magnet, CoercivityCoefficient: m.CoercivityCoefficient.Or(class.coercivity),
 	}
 	return g, m.MagnetRemanence.Set && m.MagnetCoercivity.Set && m.Permeance.Set && (known || m.CoercivityCoefficient.Set)
+}
+
+// MagnetsLost returns the temperature in K above which the magnets lose strength for good in a state's current; ok is false where
+// there is no such temperature, known where their sheet is not typed.
+//
+//	t = Irreversible(p, B_r·p/[µ₀·(p + 1)]·L·Î/λ)
+//
+//	p, B_r  permeance coefficient, and remanence, T   [Motor.Permeance, Motor.MagnetRemanence]
+//	L·Î/λ   flux of a phase by its current over that of the magnets, -
+//
+// Holds as Magnet.Irreversible and Magnet.FieldAgainst do.
+//
+// Source: magnet-table, own. Tests: TestFieldAgainstMagnetExact.
+func (c *Chain) MagnetsLost(m MotorState) (temperature float64, ok, known bool) {
+	g, known := c.Magnet()
+	if !known {
+		return 0, false, false
+	}
+	p := c.motor.Permeance.Value
+	winding := g.FieldAgainst(p, copperZero, c.windingShare(m)) - g.FieldAgainst(p, copperZero, 0)
+	temperature, ok = g.Irreversible(p, winding)
+	return temperature, ok, true
 }
 
 // windingShare is the flux of a phase by its current over that of the magnets: 0 where pole pairs or inductance are not typed.

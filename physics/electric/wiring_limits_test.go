@@ -116,13 +116,13 @@ func TestWiringLimits(t *testing.T) {
 	}
 	core, _, _ := c.CapacitorCoreAt(u.CapacitorRipple, 320)
 	for name, want := range map[string][2]float64{
-		"current through the connectors":    {u.BatteryCurrent, 180},
-		"fuse against its cable":            {200, c.cable.Ampacity()},
-		"short circuit on the fuse":         {c.ShortCircuit(), 2000},
-		"voltage left by the pre-charge":    {58.8 * math.Exp(-1/(47*4700e-6)), 0.05 * 58.8},
-		"energy in the pre-charge resistor": {0.5 * 4700e-6 * 58.8 * 58.8, 20},
-		"inrush of the input capacitors":    {58.8 * math.Exp(-1/(47*4700e-6)) / (c.packOhms + c.wiring + 0.006), 400},
-		"life of the input capacitors":      {5000 * 3600 * math.Exp2((378.15-core)/10), 2000 * 3600},
+		"current through the connectors":            {u.BatteryCurrent, 180},
+		"fuse against its cable":                    {200, c.cable.Ampacity()},
+		"short circuit on the fuse":                 {c.ShortCircuit(), 2000},
+		"voltage left by the pre-charge":            {58.8 * math.Exp(-1/(47*4700e-6)), 0.05 * 58.8},
+		"energy in the pre-charge resistor":         {0.5 * 4700e-6 * 58.8 * 58.8, 20},
+		"inrush of the input capacitors":            {58.8 * math.Exp(-1/(47*4700e-6)) / (c.packOhms + c.wiring + 0.006), 400},
+		"capacitors for the hours they are to last": {core, 378.15 + 10*math.Log2(2.5)},
 	} {
 		l := find(c, name)
 		if l == nil || l.NotJudged != "" || l.Why == "" || l.Source == "" {
@@ -141,7 +141,7 @@ func TestWiringLimits(t *testing.T) {
 		func(_ *Motor, k *Controller, _ *Battery) { k.CapacitorLife = quantity.Optional{} },
 		func(_ *Motor, k *Controller, _ *Battery) { k.CapacitorToAir = quantity.Optional{} },
 	} {
-		if l := find(wired(t, change), "life of the input capacitors"); l == nil || l.NotJudged == "" {
+		if l := find(wired(t, change), "capacitors for the hours they are to last"); l == nil || l.NotJudged == "" {
 			t.Errorf("life that nothing tells: %+v", l)
 		}
 	}
@@ -184,6 +184,14 @@ func TestFieldAgainstMagnetExact(t *testing.T) {
 	m, _ := c.SurfaceMachine(330, s.MagnetTemperature)
 	near(t, "value", l.Value, want.FieldAgainst(4, s.MagnetTemperature, m.Inductance*s.PhaseCurrentPeak/m.Flux), 1e-12)
 	near(t, "bound", l.Allowed, want.FieldBorne(s.MagnetTemperature), 1e-12)
+	lost, ok, known := c.MagnetsLost(s)
+	if !ok || !known {
+		t.Fatal("no temperature is told")
+	}
+	near(t, "at the temperature told", want.FieldAgainst(4, lost, c.windingShare(s)), want.FieldBorne(lost), 1e-9)
+	if _, _, known := (&Chain{}).MagnetsLost(s); known {
+		t.Error("magnets that nobody typed are known")
+	}
 	if limit(12, 330).Value <= l.Value || limit(9, 400).Allowed >= l.Allowed {
 		t.Error("more current or more heat is easier on the magnets")
 	}
