@@ -96,6 +96,7 @@ type Row struct {
 	Leg             int     // from 0; one more than the last for the soak
 
 	relaxed electric.Relaxed
+	short   bool // the voltage does not reach
 }
 
 // Reached is when a limit was reached for the first time.
@@ -114,6 +115,7 @@ type Marched struct {
 	End          []float64 // K by node, at the end of the soak
 	AtEnding     []float64 // K by node, when the motor stopped
 	Reached      []Reached // by limit of HeatLimits
+	Short        Reached   // from when on the battery's voltage does not reach for what a leg asks
 	Ending       Ending
 	Energy       heat.Energy // J, the soak included
 	BatteryOut   float64     // J at the battery's terminals
@@ -313,7 +315,7 @@ func (x *Marcher) reset(p March, out *Marched) {
 	for range x.Limits {
 		out.Reached = append(out.Reached, Reached{})
 	}
-	out.Energy, out.BatteryOut, out.Steps, out.Calls = heat.Energy{}, 0, 0, 0
+	out.Energy, out.BatteryOut, out.Steps, out.Calls, out.Short = heat.Energy{}, 0, 0, 0, Reached{}
 }
 
 // mostRows is how many rows room is made for beforehand.
@@ -350,6 +352,9 @@ func (x *Marcher) run(out *Marched, from float64) error {
 	r := &x.record
 	for i := 1; i < len(x.points); i++ {
 		a, b := &x.points[i-1], &x.points[i]
+		if a.short && !out.Short.Ever {
+			out.Short = Reached{Time: from + a.Time, Leg: a.Leg, Ever: true}
+		}
 		out.BatteryOut += 0.5 * (a.BatteryPower + b.BatteryPower) * (b.Time - a.Time)
 	}
 	legs := len(out.Rows) > 0
@@ -492,7 +497,7 @@ func (x *Marcher) ask(n *heat.Now) {
 		}
 		relaxing = x.relaxed(n.Time, &before, relaxing, &s)
 		x.points = append(x.points, Row{
-			relaxed: relaxing, Time: n.Time, Leg: n.Leg, Charge: charge, BatteryVoltage: s.Supply.BatteryVoltage, BatteryCurrent: s.Supply.BatteryCurrent,
+			relaxed: relaxing, short: x.m.short(&s), Time: n.Time, Leg: n.Leg, Charge: charge, BatteryVoltage: s.Supply.BatteryVoltage, BatteryCurrent: s.Supply.BatteryCurrent,
 			BatteryPower: s.Supply.BatteryPower, ControllerPower: s.ControllerPower, Thrust: s.Thrust, RotorSpeed: s.RotorSpeed, CoolantFlow: x.cooled(leg, &s),
 		})
 	}

@@ -45,3 +45,10 @@ func (x *Marcher) longest() float64 {
 	}
 	return step
 }
+
+// short tells that the voltage that a state takes is more than the controller gives of the battery's: it would give
+// less than it is asked for.
+func (m *Machine) short(s *State) bool {
+	const rounding = 1e-9
+	return s.Supply.Modulation > m.Drive.Controller.ModulationLimit*(1+rounding)
+}

@@ -30,7 +30,7 @@ func (p *page) battery(a *desk.BatteryAnswer) {
 
 // batteryCells are the figures of a row; three dashes where the power is not passed.
 func (p *page) batteryCells(r desk.BatteryRow) []string {
-	out := []string{p.text(r.At), p.text(r.Rest), p.text(r.Resistance)}
+	out := []string{p.rounded(r.At.Value, r.At.Unit.Symbol), p.text(r.Rest), p.text(r.Resistance)}
 	if r.Passes {
 		out = append(out, p.text(r.Voltage), p.text(r.Weakest), p.text(r.Loss))
 	} else {
@@ -56,7 +56,7 @@ func (p *page) batteryCold(a *desk.BatteryAnswer) {
 func (p *page) lost(rows []desk.BatteryRow) {
 	for _, r := range rows {
 		if r.Lost > 0 {
-			p.line("  at %s %.0f %% of the draws break down before that power", p.text(r.At), 100*r.Lost)
+			p.line("  at %s %.0f %% of the draws break down before that power", p.rounded(r.At.Value, r.At.Unit.Symbol), 100*r.Lost)
 		}
 	}
 }
