@@ -324,6 +324,10 @@ func (a *BatteryAnswer) wiring(s *explore.Sample, r *explore.Result) {
 		} else {
 			lacks("the cable's limit (battery.cable_limit)")
 		}
+		add("cable, copper area that would lose 1 % of the voltage there", "mm²", func(m *drive.Machine) float64 {
+			b := &m.Drive.Battery
+			return drive.CableForDrop(current(m), b.CableLength.Value, 0.01*m.Chain.OpenCircuit(), b.CableSurroundings.Or(b.Temperature))
+		})
 	} else {
 		lacks("the cable (battery.cable_area, cable_length, cable_limit)")
 	}

@@ -22,6 +22,7 @@ type MotorAnswer struct {
 	Quality   Figure      // K over the root of the resistance between lines, at the temperature where it was measured
 	Ratio     float64     // typed torque constant over that of the speed constant; 1 where one is typed
 	Magnets   string      // what is known of the magnets' strength
+	Copper    string      // what phases, switches and strands carry
 	Losses    []MotorLoss // at the design point
 	Weakening Figure      // current against the magnets at the design point; its high end is 0 where no draw has one
 	Split     []Figure    // parts of the no-load loss at the design point's speed; none with one no-load point
@@ -107,6 +108,7 @@ func motorOf(p *project.Project, s *explore.Sample) (*MotorAnswer, error) {
 	}
 	state := spread(r)
 	a.Magnets = magnetText(m, &r.Nominal)
+	a.Copper = copperText(m, &r.Nominal)
 	a.Weakening = state.Of("motor.direct_current")
 	battery := r.Nominal.BatteryPower
 	for _, e := range r.Nominal.Ledger() {
@@ -121,6 +123,22 @@ func motorOf(p *project.Project, s *explore.Sample) (*MotorAnswer, error) {
 	a.Crossings = m.Crossings(a.Map.Running)
 	a.split(r.Nominal.MotorSpeed)
 	return a, nil
+}
+
+// copperText words what phases, switches and strands carry at a state.
+func copperText(m *drive.Machine, s *drive.State) string {
+	text := fmt.Sprintf("a phase carries %.3g A rms, each of the six switches %.3g A rms", s.Motor.PhaseCurrentRMS, drive.TransistorRMS(s.Motor.PhaseCurrentRMS))
+	if t, most, ok := m.Chain.MotorCable(s.Motor.PhaseCurrentRMS); ok {
+		text += fmt.Sprintf("; a motor cable settles at %.0f °C", t-zeroCelsius)
+		if most > 0 {
+			text += fmt.Sprintf(", and at its limit with %.3g A rms", most)
+		}
+	}
+	if k := &m.Drive.Motor; k.PolePairs.Set {
+		f := k.PolePairs.Value * s.MotorSpeed / (2 * math.Pi)
+		text += fmt.Sprintf("; at %.0f Hz a round strand of %.2g mm loses 1 %% more by its own skin than with direct current, and strands side by side more (motor.ac_factor)", f, 1000*drive.SkinStrand(f, s.Motor.WindingTemperature))
+	}
+	return text
 }
 
 // magnetText words the strength of the magnets at a state, and where they lose it for good.

@@ -114,3 +114,17 @@ func FuseLasting(rating float64) float64 { return electric.FuseLasting(rating) }
 func BleedTime(resistance, capacitance, from, to float64) float64 {
 	return electric.BleedTime(resistance, capacitance, from, to)
 }
+
+// TransistorRMS is what each of a bridge's switches carries; see electric.TransistorRMS.
+func TransistorRMS(phase float64) float64 { return electric.TransistorRMS(phase) }
+
+// SkinStrand is the diameter in m of a round strand whose resistance a frequency in Hz raises by a hundredth, at a temperature
+// in K; see electric.SkinFactor.
+func SkinStrand(frequency, temperature float64) float64 {
+	return electric.SkinStrand(frequency, temperature, 0.01)
+}
+
+// CableForDrop is the copper area in m² of a flexible cable that drops a voltage; see electric.CableAreaForDrop.
+func CableForDrop(current, length, drop, temperature float64) float64 {
+	return electric.CableAreaForDrop(current, length, drop, temperature)
+}

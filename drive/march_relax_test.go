@@ -95,3 +95,20 @@ func TestMarchRecoveryExact(t *testing.T) {
 		t.Errorf("after the soak %g V, at rest %g V", last.BatteryVoltage, rest)
 	}
 }
+
+func BenchmarkMarchHourRelaxing(b *testing.B) {
+	d := assumed(b)
+	d.Battery.Parallel = 40
+	d.Battery.RelaxationFastShare, d.Battery.RelaxationFastTime = quantity.Some(0.25), quantity.Some(15)
+	d.Battery.RelaxationSlowShare, d.Battery.RelaxationSlowTime = quantity.Some(0.2), quantity.Some(300)
+	x := marcher(b, d)
+	p := rough()
+	var out Marched
+	b.ReportAllocs()
+	for range b.N {
+		if err := x.Run(p, &out); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(out.Steps), "steps")
+}

@@ -139,6 +139,7 @@ func (p *page) motorLosses(a *desk.MotorAnswer) {
 	if f := a.Weakening; f.High > 0 {
 		p.line("  the field is weakened by %s against the magnets, peak of a phase; its loss is in the winding's", p.text(f))
 	}
+	p.prose("  ", "  ", a.Copper)
 	for _, f := range a.Split {
 		p.line("  of iron, windage, bearings %s %s", p.text(f), f.Doc)
 	}
@@ -223,6 +224,7 @@ func (s Style) motorObject(a *desk.MotorAnswer) object {
 	}
 	o.add("torque_for_one_watt_N_m", s.figure(a.Quality))
 	o.add("magnets", a.Magnets)
+	o.add("copper", a.Copper)
 	o.add("losses", losses)
 	if a.Weakening.High > 0 {
 		o.add("current_against_magnets_A", s.figure(a.Weakening))

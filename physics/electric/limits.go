@@ -99,7 +99,8 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 		Name: "full battery to the touch", Part: "battery", Unit: "V", Value: n * c.fullCell, Allowed: touchVoltage, Hazard: true, Factor: 1,
 		Why: "above 60 V DC a circuit is hazardous even dry; in water the dry limits do not hold at all", Source: "iec-60364-7-702", Moves: []string{"battery.series"},
 	})
-	return c.wiringLimits(c.magnetLimit(c.typedLimits(c.weakeningLimits(dst, m, at), s, at), m), s, at)
+	dst = c.typedLimits(c.weakeningLimits(dst, m, at), s, at)
+	return c.wiringLimits(c.motorCableLimit(c.magnetLimit(dst, m), m), s, at)
 }
 
 // weakeningLimits appends the limits of a controller that weakens the field.

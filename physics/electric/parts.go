@@ -23,6 +23,9 @@ type Motor struct {
 	ACFactor              quantity.Optional `unit:"1" doc:"winding resistance at the running frequency over that with direct current, for skin and proximity; 1 if left out" range:"1 .. 10" usual:"1 .. 1.5"`
 	PolePairs             quantity.Optional `unit:"1" doc:"pole pairs" range:"1 .. 100" usual:"2 .. 30"`
 	PhaseInductance       quantity.Optional `unit:"µH" doc:"inductance of one phase of a star, half of that between two lines" range:"0.1 .. 100000" usual:"3 .. 500"`
+	CableArea             quantity.Optional `unit:"mm²" doc:"copper area of one of the three cables between controller and motor, for how hot it gets; its resistance belongs to winding_resistance, measured at the controller's end" range:"0.05 .. 500" usual:"2.5 .. 70"`
+	CableLimit            quantity.Optional `unit:"°C" doc:"highest conductor temperature of those cables' insulation" range:"40 .. 300" usual:"70 .. 200"`
+	CableSurroundings     quantity.Optional `unit:"°C" doc:"temperature around those cables; that of the cells if left out" range:"-30 .. 120" usual:"0 .. 60"`
 	InsulationClass       string            `doc:"thermal class of the winding's insulation" choices:"A|E|B|F|H|N|R" assume:"B" source:"iec-60085"`
 	MagnetGrade           string            `doc:"temperature suffix of the magnets; N is none" choices:"N|M|H|SH|UH|EH" assume:"N" source:"own"`
 	MagnetMaterial        string            `doc:"class of the magnets: what their strength loses by degree is then assumed of it, where no magnet_coefficient is typed; magnet_grade holds for neodymium alone" choices:"neodymium|samarium-cobalt|ferrite"`

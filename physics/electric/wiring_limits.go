@@ -176,6 +176,47 @@ func (c *Chain) CapacitorLasts(core float64) (life float64, ok bool) {
 	return CapacitorLife(k.CapacitorLife.Value, k.CapacitorLimit.Value, core), true
 }
 
+// MotorCable returns the steady temperature in K of the conductor of a cable between controller and motor at a phase current
+// in A rms, and the current at which it settles at its limit, 0 without one; ok is false where no area is typed.
+//
+//	t = Cable.Temperature(I),  I_max = Cable.Ampacity()
+//
+//	I  phase current, rms, A
+//
+// Holds as Cable.Temperature does, for three cables that do not touch; skin effect is left out.
+//
+// Source: own, abyc-e11. Tests: TestMotorCableExact.
+func (c *Chain) MotorCable(phase float64) (temperature, ampacity float64, ok bool) {
+	m := &c.motor
+	if !m.CableArea.Set {
+		return 0, 0, false
+	}
+	cable := NewCable(m.CableArea.Value, 1, m.CableSurroundings.Or(c.battery.Temperature), m.CableLimit.Or(cableBound))
+	temperature, _ = cable.Temperature(phase)
+	if m.CableLimit.Set {
+		ampacity = cable.Ampacity()
+	}
+	return temperature, ampacity, true
+}
+
+// motorCableLimit appends the limit of the cables between controller and motor, where typed.
+func (c *Chain) motorCableLimit(dst []quantity.Limit, m MotorState) []quantity.Limit {
+	t, _, ok := c.MotorCable(m.PhaseCurrentRMS)
+	if !ok {
+		return dst
+	}
+	l := quantity.Limit{
+		Name: "motor cables", Part: "motor", Unit: "°C", Value: t, Allowed: c.motor.CableLimit.Value, Zero: c.motor.CableSurroundings.Or(c.battery.Temperature), Factor: 1,
+		Why: "insulation melts, and a short between phases takes the bridge with it", Source: "own", Moves: []string{"motor.cable_area", "motor.speed_constant"},
+	}
+	if !c.motor.CableLimit.Set {
+		l.NotJudged = "no motor.cable_limit is typed"
+	} else if l.Allowed <= l.Zero {
+		l.Zero = 0
+	}
+	return append(dst, l)
+}
+
 // wiringLimits appends the limits of fuse, connectors, pre-charge and the capacitors' life, where typed.
 func (c *Chain) wiringLimits(dst []quantity.Limit, s SupplyState, at Temperatures) []quantity.Limit {
 	b, k := &c.battery, &c.controller

@@ -222,3 +222,44 @@ func TestMagnetClassPublished(t *testing.T) {
 	near(t, "samarium-cobalt", (&Motor{MagnetMaterial: "samarium-cobalt", MagnetGrade: "N"}).MagnetBound(), 523.15, 0)
 	near(t, "ferrite", (&Motor{MagnetMaterial: "ferrite", MagnetGrade: "N"}).MagnetBound(), 523.15, 0)
 }
+
+// The motor's cables are of the battery's kind, which TestAmpacityPublished holds against a table; at the phase current they
+// have a limit of their own.
+func TestMotorCableExact(t *testing.T) {
+	c := wired(t, func(m *Motor, _ *Controller, _ *Battery) {
+		m.CableArea, m.CableLimit, m.CableSurroundings = quantity.Some(10e-6), quantity.Some(378.15), quantity.Some(303.15)
+	})
+	cable := NewCable(10e-6, 1, 303.15, 378.15)
+	hot, most, ok := c.MotorCable(80)
+	want, _ := cable.Temperature(80)
+	if !ok {
+		t.Fatal("no cable")
+	}
+	near(t, "temperature", hot, want, 1e-14)
+	near(t, "ampacity", most, cable.Ampacity(), 1e-14)
+	at, _, _ := c.MotorCable(most)
+	near(t, "at its ampacity", at, 378.15, 1e-9)
+	s := c.Motor(9, 350, 350, 290)
+	u, _ := c.Supply(&s)
+	find := func() (l quantity.Limit, ok bool) {
+		for _, l := range c.Limits(nil, s, u, Temperatures{Water: 288, Bridge: 320, MotorSpeed: 350}, Bounds{}) {
+			if l.Name == "motor cables" {
+				return l, true
+			}
+		}
+		return l, false
+	}
+	l, ok := find()
+	phase, _ := cable.Temperature(s.PhaseCurrentRMS)
+	if !ok || l.NotJudged != "" || l.Allowed != 378.15 || math.Abs(l.Value-phase) > 1e-9 {
+		t.Errorf("%+v, want %g K", l, phase)
+	}
+	c.motor.CableLimit = quantity.Optional{}
+	if l, ok = find(); !ok || l.NotJudged == "" {
+		t.Errorf("without a limit: %+v", l)
+	}
+	c.motor.CableArea = quantity.Optional{}
+	if _, ok = find(); ok {
+		t.Error("a limit of cables that nobody typed")
+	}
+}
