@@ -117,6 +117,7 @@ type Marched struct {
 	Reached      []Reached // by limit of HeatLimits
 	Short        Reached   // from when on the battery's voltage does not reach for what a leg asks
 	Ending       Ending
+	Fuse         Fused
 	Energy       heat.Energy // J, the soak included
 	BatteryOut   float64     // J at the battery's terminals
 	Steps, Calls int
@@ -315,7 +316,7 @@ func (x *Marcher) reset(p March, out *Marched) {
 	for range x.Limits {
 		out.Reached = append(out.Reached, Reached{})
 	}
-	out.Energy, out.BatteryOut, out.Steps, out.Calls, out.Short = heat.Energy{}, 0, 0, 0, Reached{}
+	out.Energy, out.BatteryOut, out.Steps, out.Calls, out.Short, out.Fuse = heat.Energy{}, 0, 0, 0, Reached{}, Fused{}
 }
 
 // mostRows is how many rows room is made for beforehand.
@@ -355,6 +356,7 @@ func (x *Marcher) run(out *Marched, from float64) error {
 		if a.short && !out.Short.Ever {
 			out.Short = Reached{Time: from + a.Time, Leg: a.Leg, Ever: true}
 		}
+		x.m.fuse(&out.Fuse, a, b, from)
 		out.BatteryOut += 0.5 * (a.BatteryPower + b.BatteryPower) * (b.Time - a.Time)
 	}
 	legs := len(out.Rows) > 0

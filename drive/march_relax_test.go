@@ -96,6 +96,36 @@ func TestMarchRecoveryExact(t *testing.T) {
 	}
 }
 
+// At a constant current the fuse melts after the time of its curve, in two stretches with a pause between them after as
+// long in sum; below its curve it never does.
+func TestMarchFuseLaw(t *testing.T) {
+	d := assumed(t)
+	d.Battery.Parallel = 400
+	d.Battery.CellResistance = 1e-6
+	d.Battery.FuseLoads, d.Battery.FuseTimes = []float64{1.1, 2}, []float64{3600, 10}
+	leg := Leg{Seconds: 400, Condition: Condition{Demand: BatteryPower, Amount: 2500}}
+	current := solve(t, d, leg.Condition).Supply.BatteryCurrent
+	d.Battery.FuseRating = quantity.Some(current / 1.5)
+	want, ok := d.Battery.FuseMelts(current)
+	if !ok || want > 350 || want < 20 {
+		t.Fatalf("%g s", want)
+	}
+	out := march(t, marcher(t, d), March{Legs: []Leg{leg}})
+	if f := out.Fuse; !f.Melts.Ever || math.Abs(f.Melts.Time/want-1) > 5e-3 || math.Abs(f.Share/(400/want)-1) > 5e-3 || math.Abs(f.Over-400) > 1e-6 {
+		t.Errorf("%+v, by its curve after %g s", f, want)
+	}
+	half := leg
+	half.Seconds = 0.6 * want
+	out = march(t, marcher(t, d), March{Legs: []Leg{half, {Seconds: 100, Rest: true}, half}})
+	if f := out.Fuse; f.Melts.Leg != 2 || math.Abs(f.Melts.Time/(want+100)-1) > 5e-3 {
+		t.Errorf("with a pause %+v, by its curve after %g s", f, want+100)
+	}
+	d.Battery.FuseRating = quantity.Some(current)
+	if f := march(t, marcher(t, d), March{Legs: []Leg{leg}}).Fuse; f.Share != 0 || f.Melts.Ever || math.Abs(f.Most/current-1) > 0.01 {
+		t.Errorf("below its curve %+v", f)
+	}
+}
+
 func BenchmarkMarchHourRelaxing(b *testing.B) {
 	d := assumed(b)
 	d.Battery.Parallel = 40

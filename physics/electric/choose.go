@@ -234,7 +234,7 @@ func (c *Choice) judge(m Motor, k Controller, b BatterySheet, battery bool, duty
 		if heat.Capacity == 0 {
 			heat = CellHeat{Capacity: 1e12, ToAir: 1, Surroundings: b.Battery.Temperature}
 		}
-		c.Usable = b.Battery.Discharge(highest, Relaxation{}, heat).Energy
+		c.Usable = b.Battery.Discharge(highest, b.Battery.Relaxation(), heat).Energy
 		name := "energy for the duty"
 		names = append(names, name)
 		worst[name] = Finding{Duty: "all", Limit: quantity.Limit{
