@@ -151,7 +151,11 @@ func magnetText(m *drive.Machine, s *drive.State) string {
 			at, 100*m.Chain.ConstantAt(s.Motor.MagnetTemperature)/m.Chain.Constant(), k.ConstantTemperature.Or(20+zeroCelsius)-zeroCelsius)
 	}
 	if t, ok, known := m.Chain.MagnetsLost(s.Motor); known && ok {
-		text += fmt.Sprintf("; at this current they lose some of it for good above about %.0f °C", t-zeroCelsius)
+		current := "at this current"
+		if !k.PolePairs.Set || !k.PhaseInductance.Set {
+			current = "without the winding's own field, for which pole_pairs and phase_inductance are not typed,"
+		}
+		text += fmt.Sprintf("; %s they lose some of it for good above about %.0f °C", current, t-zeroCelsius)
 	} else if known {
 		text += "; heat alone does not take it for good, cold and current may"
 	}

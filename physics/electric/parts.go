@@ -32,9 +32,10 @@ type Motor struct {
 	MagnetRiseShare       float64           `unit:"1" doc:"rise of the magnets over the coolant, as a share of the winding's" range:"0 .. 1" assume:"0.3 .. 0.8" source:"own"`
 	MagnetCoefficient     quantity.Optional `unit:"%/K" doc:"change of the magnets' strength, and with it of the motor constant, by degree: about -0.12 for neodymium, -0.04 for samarium-cobalt, -0.2 for ferrite; no change if left out" range:"-0.25 .. 0" usual:"-0.22 .. -0.02"`
 	ConstantTemperature   quantity.Optional `unit:"°C" doc:"temperature of the magnets at which the motor constant holds; 20 °C if left out" range:"-40 .. 150" usual:"0 .. 60"`
-	MagnetRemanence       quantity.Optional `unit:"T" doc:"remanence of the magnets at 20 °C, by their sheet; with magnet_coercivity and permeance what they lose for good is judged" range:"0.1 .. 1.6" usual:"0.3 .. 1.45"`
+	MagnetSheet           string            `doc:"grade whose remanence, coercivity and coefficients stand for what is not typed of them, at the lower ends of a maker's table" choices:"N42|N42M|N42H|N42SH|Sm2Co17|ferrite"`
+	MagnetRemanence       quantity.Optional `unit:"T" doc:"remanence of the magnets at 20 °C, by their sheet; with magnet_coercivity and permeance, or magnet_sheet and permeance, what they lose for good is judged" range:"0.1 .. 1.6" usual:"0.3 .. 1.45"`
 	MagnetCoercivity      quantity.Optional `unit:"kA/m" doc:"intrinsic coercivity of the magnets at 20 °C, by their sheet: its least value" range:"50 .. 4000" usual:"200 .. 2800"`
-	CoercivityCoefficient quantity.Optional `unit:"%/K" doc:"change of the coercivity by degree, by the magnets' sheet; that of magnet_material if left out: -0.65 for neodymium, -0.22 for samarium-cobalt, 0.3 for ferrite" range:"-1 .. 0.6" usual:"-0.8 .. 0.4"`
+	CoercivityCoefficient quantity.Optional `unit:"%/K" doc:"change of the coercivity by degree, by the magnets' sheet; that of magnet_sheet or magnet_material if left out: -0.65 for neodymium, -0.22 for samarium-cobalt, 0.3 for ferrite" range:"-1 .. 0.6" usual:"-0.8 .. 0.4"`
 	Permeance             quantity.Optional `unit:"1" doc:"permeance coefficient of the magnets in the motor, B over µ0·H at their working point: about thickness over gap" range:"0.2 .. 50" usual:"1 .. 12"`
 	WetGap                quantity.Optional `unit:"mm" doc:"radial gap between rotor and stator that is full of water; a dry gap if left out" range:"0.05 .. 50" usual:"0.3 .. 5"`
 	RotorDiameter         quantity.Optional `unit:"mm" doc:"diameter of the rotor's face at the wet gap" range:"5 .. 1000" usual:"20 .. 250"`

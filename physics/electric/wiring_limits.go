@@ -289,16 +289,21 @@ func (c *Chain) wiringLimits(dst []quantity.Limit, s SupplyState, at Temperature
 	return dst
 }
 
-// Magnet returns the motor's magnets as typed; ok is false where remanence, coercivity or permeance is not, or no
-// coefficient of the coercivity is known.
+// Magnet returns the motor's magnets as typed, or by their grade; ok is false where remanence, coercivity or permeance is not
+// known, or no coefficient of the coercivity.
 func (c *Chain) Magnet() (g Magnet, ok bool) {
 	m := &c.motor
+	g, graded := MagnetNamed(m.MagnetSheet)
 	class, known := magnetClasses[m.MagnetMaterial]
-	g = Magnet{
-		Remanence: m.MagnetRemanence.Value, Coercivity: m.MagnetCoercivity.Value,
-		RemanenceCoefficient: c.magnet, CoercivityCoefficient: m.CoercivityCoefficient.Or(class.coercivity),
+	if !graded {
+		g.CoercivityCoefficient = class.coercivity
 	}
-	return g, m.MagnetRemanence.Set && m.MagnetCoercivity.Set && m.Permeance.Set && (known || m.CoercivityCoefficient.Set)
+	g.Remanence, g.Coercivity = m.MagnetRemanence.Or(g.Remanence), m.MagnetCoercivity.Or(g.Coercivity)
+	g.CoercivityCoefficient = m.CoercivityCoefficient.Or(g.CoercivityCoefficient)
+	if c.magnet != 0 || !graded {
+		g.RemanenceCoefficient = c.magnet // that of the motor constant
+	}
+	return g, g.Remanence > 0 && g.Coercivity > 0 && m.Permeance.Set && (known || graded || m.CoercivityCoefficient.Set)
 }
 
 // MagnetsLost returns the temperature in K above which the magnets lose strength for good in a state's current; ok is false where
@@ -334,7 +339,7 @@ func (c *Chain) windingShare(m MotorState) float64 {
 
 // magnetLimit appends the limit of what magnets lose for good, where their sheet is typed.
 func (c *Chain) magnetLimit(dst []quantity.Limit, m MotorState) []quantity.Limit {
-	if !c.motor.MagnetRemanence.Set && !c.motor.MagnetCoercivity.Set && !c.motor.Permeance.Set {
+	if !c.motor.MagnetRemanence.Set && !c.motor.MagnetCoercivity.Set && !c.motor.Permeance.Set && c.motor.MagnetSheet == "" {
 		return dst
 	}
 	l := quantity.Limit{
@@ -348,9 +353,9 @@ func (c *Chain) magnetLimit(dst []quantity.Limit, m MotorState) []quantity.Limit
 		p := c.motor.Permeance.Value
 		l.Value, l.Allowed = g.FieldAgainst(p, m.MagnetTemperature, c.windingShare(m)), g.FieldBorne(m.MagnetTemperature)
 	case c.motor.MagnetRemanence.Set && c.motor.MagnetCoercivity.Set && c.motor.Permeance.Set:
-		l.NotJudged = "no motor.coercivity_coefficient or magnet_material is typed"
+		l.NotJudged = "no motor.coercivity_coefficient, magnet_sheet or magnet_material is typed"
 	default:
-		l.NotJudged = "motor.magnet_remanence, magnet_coercivity and permeance are not all typed"
+		l.NotJudged = "motor.permeance, and magnet_sheet or magnet_remanence and magnet_coercivity, are not all typed"
 	}
 	return append(dst, l)
 }

@@ -195,6 +195,20 @@ func TestFieldAgainstMagnetExact(t *testing.T) {
 	if limit(12, 330).Value <= l.Value || limit(9, 400).Allowed >= l.Allowed {
 		t.Error("more current or more heat is easier on the magnets")
 	}
+	graded := c
+	graded.motor.MagnetSheet, graded.motor.MagnetMaterial = "N42H", ""
+	graded.motor.MagnetRemanence, graded.motor.MagnetCoercivity = quantity.Optional{}, quantity.Optional{}
+	if g, ok := graded.Magnet(); !ok || g != (Magnet{1.28, 1353e3, -0.0011, -0.0065}) {
+		t.Errorf("by its grade: %+v", g)
+	}
+	graded.magnet = 0
+	if g, ok := graded.Magnet(); !ok || g != magnets["N42H"] {
+		t.Errorf("by its grade alone: %+v", g)
+	}
+	graded.motor.MagnetRemanence = quantity.Some(1.3)
+	if g, _ := graded.Magnet(); g.Remanence != 1.3 || g.Coercivity != 1353e3 {
+		t.Errorf("a typed remanence goes before the grade's: %+v", g)
+	}
 	c.motor.MagnetMaterial = ""
 	if limit(9, 330).NotJudged == "" {
 		t.Error("judged without a coefficient")
