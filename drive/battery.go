@@ -39,6 +39,9 @@ func (m *Machine) BatteryAt(power, charge, temperature float64) (BatteryAt, erro
 func (m *Machine) Usable(power, temperature float64) electric.Discharge {
 	b := m.Drive.Battery
 	b.Temperature = temperature
+	if b.Charge <= 0 {
+		return electric.Discharge{End: electric.Empty, Temperature: temperature}
+	}
 	capacity, toAir := m.Drive.Thermal.Cell(b.Series*b.Parallel, b.CellCapacity)
 	return b.Discharge(power, b.Relaxation(), electric.CellHeat{Capacity: capacity, ToAir: toAir, Surroundings: temperature})
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"jetwright/physics/electric"
 	"jetwright/quantity"
 )
 
@@ -45,6 +46,13 @@ func TestBatteryAtLaw(t *testing.T) {
 	}
 	if x, err := m.BatteryAt(1.001*b.BrownOut, d.Battery.Charge, d.Battery.Temperature); err != nil || x.Passes {
 		t.Error("beyond the brown-out a power is passed")
+	}
+	empty := d
+	empty.Battery.Charge = 0
+	if e, err := empty.Resolve(); err == nil {
+		if u := e.Usable(500, 298.15); u.End != electric.Empty || u.Energy != 0 {
+			t.Errorf("an empty battery ends by %s with %g J", u.End, u.Energy)
+		}
 	}
 	if m.Chain.PackResistance() != b.Resistance {
 		t.Error("asking has changed the machine")
