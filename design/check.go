@@ -111,6 +111,15 @@ func (d *Design) checkNoLoad(say func(kind notice.Kind, path, what, allowed, out
 	m := d.nominal.Motor
 	n := len(m.NoLoadVoltages)
 	d.checkPair("motor.pole_pairs", "motor.phase_inductance", "the reactive voltage takes both", say)
+	if k := d.nominal.Controller; k.WeakeningCurrent.Set {
+		const path = "controller.weakening_current"
+		switch {
+		case k.Commutation == "six-step":
+			say(notice.Warning, path, path+" is not used: the phases are driven six-step", "flat tops cannot weaken the field here", `type commutation = "sinusoidal" if the controller makes sines, or leave it out`)
+		case !m.PolePairs.Set || !m.PhaseInductance.Set:
+			say(notice.Warning, path, path+" is not used: motor.pole_pairs or motor.phase_inductance is not typed", "what a current against the magnets takes off the voltage hangs on both", "type both")
+		}
+	}
 	if m.WetGap.Set && !(m.RotorDiameter.Set && m.RotorLength.Set) {
 		say(notice.Warning, "motor.wet_gap", "the wet gap is not used: rotor_diameter or rotor_length is not typed", "its drag takes all three", "type both")
 	}
@@ -144,7 +153,7 @@ func (d *Design) checkNoLoad(say func(kind notice.Kind, path, what, allowed, out
 // checkPair warns where one of two numbers that work together is typed alone.
 func (d *Design) checkPair(a, b, why string, say func(kind notice.Kind, path, what, allowed, out string)) {
 	for _, p := range [][2]string{{a, b}, {b, a}} {
-		if d.typed.tried[p[0]] && !d.typed.tried[p[1]] {
+		if d.typed.Has(p[0]) && !d.typed.tried[p[1]] {
 			say(notice.Warning, p[0], p[0]+" is not used: "+p[1]+" is not typed", why, "type "+p[1]+" as well")
 		}
 	}
@@ -176,6 +185,47 @@ func (d *Design) checkBattery(say func(kind notice.Kind, path, what, allowed, ou
 	table(b.ResistanceCharges, b.ChargeFactors, "battery.resistance_charges", "battery.charge_factors", false)
 	if d.typed.tried["controller.on_resistance_temperature"] {
 		d.checkPair("controller.on_resistance_temperature", "controller.on_resistance_coefficient", "without a coefficient the resistance does not change", say)
+	}
+	for _, k := range []string{"fast", "slow"} {
+		d.checkPair("battery.relaxation_"+k+"_share", "battery.relaxation_"+k+"_time", "a share of the resistance comes up with its time constant", say)
+	}
+	if r := b.Relaxation(); r.FastShare+r.SlowShare > 0.95 {
+		say(notice.Error, "battery.relaxation_slow_share", fmt.Sprintf("both shares of the relaxation make %.3g of the cell's resistance", r.FastShare+r.SlowShare), "what is left comes up at once: usually 0.4 to 0.8", "")
+	}
+	curve := func(x, y []float64, xPath, yPath string) {
+		switch {
+		case d.typed.tried[xPath] != d.typed.Has(xPath) || d.typed.tried[yPath] != d.typed.Has(yPath): // said already
+		case len(x) != len(y):
+			say(notice.Error, yPath, fmt.Sprintf("%s has %d values, %s has %d", yPath, len(y), xPath, len(x)), "one for each", "")
+		default:
+			for i := 1; i < len(x); i++ {
+				if x[i] <= x[i-1] || y[i] >= y[i-1] {
+					say(notice.Error, xPath, fmt.Sprintf("point %d of the fuse's curve does not follow the one before it", i+1), "currents rise, and times fall", "look at the sheet's curve")
+				}
+			}
+		}
+	}
+	curve(b.FuseLoads, b.FuseTimes, "battery.fuse_loads", "battery.fuse_times")
+	for _, path := range []string{"battery.fuse_loads", "battery.fuse_melting"} {
+		if d.typed.Has(path) && !b.FuseRating.Set && !d.typed.tried["battery.fuse_rating"] {
+			say(notice.Warning, path, path+" is not used: battery.fuse_rating is not typed", "the curve is over the rating", "type fuse_rating")
+		}
+	}
+	for _, path := range []string{"precharge_resistance", "precharge_time", "precharge_energy", "precharge_load", "bleed_resistance"} {
+		of, lacks := "controller."+path, ""
+		switch {
+		case !d.typed.Has(of):
+		case !d.nominal.Controller.Capacitance.Set:
+			lacks = "controller.capacitance"
+		case !d.nominal.Controller.PrechargeResistance.Set && path != "bleed_resistance":
+			lacks = "controller.precharge_resistance"
+		}
+		if lacks != "" && !d.typed.tried[lacks] {
+			say(notice.Warning, of, of+" is not used: "+lacks+" is not typed", "what charges and empties the input capacitors takes both", "type "+lacks)
+		}
+	}
+	if m := d.nominal.Motor; m.MagnetMaterial != "" && m.MagnetMaterial != "neodymium" && d.typed.tried["motor.magnet_grade"] {
+		say(notice.Warning, "motor.magnet_grade", "motor.magnet_grade is not used: the magnets are "+m.MagnetMaterial, "suffixes are those of neodymium", "type limits.magnet_temperature by their sheet")
 	}
 	d.checkPair("battery.cable_area", "battery.cable_length", "a cable takes both", say)
 	if b.CableArea.Set && b.CableLength.Set && d.typed.tried["battery.wiring_resistance"] {

@@ -130,7 +130,7 @@ func overTime(path string) bool {
 	case "motor.length", "motor.diameter", "motor.mass":
 		return true
 	}
-	return strings.HasPrefix(path, "thermal.")
+	return strings.HasPrefix(path, "thermal.") || strings.HasPrefix(path, "battery.relaxation_")
 }
 
 // idle tells that a number does not enter, given the rest of the design.
@@ -257,7 +257,24 @@ func (d *Design) place(schema *quantity.Schema) notice.List {
 			schema.SetFlag(&d.nominal, f, c.flag)
 		}
 	}
+	d.placeMagnets(schema)
 	return faults
+}
+
+// placeMagnets assumes the coefficient of the magnets' class where the class is typed and the coefficient is not.
+func (d *Design) placeMagnets(schema *quantity.Schema) {
+	const path = "motor.magnet_coefficient"
+	low, high, ok := drive.MagnetCoefficients(d.nominal.Motor.MagnetMaterial)
+	f, known := schema.Lookup(path)
+	if !ok || !known || d.nominal.Motor.MagnetCoefficient.Set || d.typed.tried[path] {
+		return
+	}
+	f.Source = "magnet-table"
+	v := quantity.Between(low, high, f.Unit).WithOrigin(quantity.Origin{Kind: quantity.Assumed, Source: f.Source})
+	in := Input{Path: path, Field: f, Value: v, Assumed: true}
+	d.values[path] = v
+	schema.Set(&d.nominal, f, v.Nominal())
+	d.assumed, d.uncertain = append(d.assumed, in), append(d.uncertain, in)
 }
 
 func (d *Design) missing(f quantity.Field) notice.Notice {

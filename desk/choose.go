@@ -25,6 +25,7 @@ type ChooseAnswer struct {
 	Time         float64  // s that it is held; 0 if it was not said
 	Own          []string // kinds that the file does not list, for which the design's own stand
 	Sets         []PartSet
+	Steps        []drive.Leg // of the duty over time; none if they are not typed
 	Draws        int
 	Notices      notice.List
 	Cautions     []Caution
@@ -60,10 +61,11 @@ type PartSet struct {
 	Beyond                     []SetLimit // limits that are broken, the farthest beyond first
 	Next                       []SetLimit // the nearest that are kept
 	NotJudged                  []SetLimit
-	Keeps                      float64 // share of the draws in which every limit that could be judged is kept
-	Efficiency                 Figure  // shaft power at the impeller over battery power
-	BatteryPower               Figure  // power at the battery's terminals
-	Energy, Usable             float64 // J, of the whole duty and of what the battery gives at that power; 0 without a time
+	Keeps                      float64    // share of the draws in which every limit that could be judged is kept
+	Efficiency                 Figure     // shaft power at the impeller over battery power
+	BatteryPower               Figure     // power at the battery's terminals
+	Over                       *SetCourse // over the duty's steps; nil where none are typed
+	Energy, Usable             float64    // J, of the whole duty and of what the battery gives at that power; 0 without a time
 }
 
 // SetLimit is a limit of a set.
@@ -131,6 +133,12 @@ func Choose(p *project.Project, file string, held float64, o Options) (*ChooseAn
 	a.Power = figure(func(d drive.DutyPoint) float64 { return d.Torque * d.Speed }, "W")
 	for _, x := range list {
 		a.Sets = append(a.Sets, judgeSet(x, drawn))
+	}
+	c.overDuty(p, a, s.Nominal)
+	for i := range a.Sets {
+		if x := &a.Sets[i]; x.Over != nil && !x.Over.Keeps() && x.Fit < FitsNot {
+			x.Fit = FitsNot
+		}
 	}
 	slices.SortStableFunc(a.Sets, func(x, y PartSet) int {
 		round := func(m float64) float64 { return math.Round(100 * m) }

@@ -209,6 +209,9 @@ func Heat(p *project.Project, f HeatFlags, o Options) (*HeatAnswer, error) {
 		}
 	}
 	a.Courses = append(a.Courses, base.course("the duty", "as typed", -1, s))
+	a.Notices = append(a.Notices[:len(a.Notices):len(a.Notices)], emptied(p, &nominal, a.Steps, base.nominal.Ending)...)
+	a.Notices = append(a.Notices, shortOf(p, a.Steps, &base.nominal)...)
+	a.Notices = append(a.Notices, fused(p, a.Steps, &base.nominal)...)
 	a.steady(s, base)
 	a.now(p, s)
 	warm := s

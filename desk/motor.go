@@ -21,7 +21,10 @@ type MotorAnswer struct {
 	Constants []Constant
 	Quality   Figure      // K over the root of the resistance between lines, at the temperature where it was measured
 	Ratio     float64     // typed torque constant over that of the speed constant; 1 where one is typed
+	Magnets   string      // what is known of the magnets' strength
+	Copper    string      // what phases, switches and strands carry
 	Losses    []MotorLoss // at the design point
+	Weakening Figure      // current against the magnets at the design point; its high end is 0 where no draw has one
 	Split     []Figure    // parts of the no-load loss at the design point's speed; none with one no-load point
 	Told      string      // what the no-load points could not tell
 	Map       *drive.MotorMap
@@ -104,6 +107,9 @@ func motorOf(p *project.Project, s *explore.Sample) (*MotorAnswer, error) {
 		a.Quality.Low, a.Quality.High = quantiles(s, quality)
 	}
 	state := spread(r)
+	a.Magnets = magnetText(m, &r.Nominal)
+	a.Copper = copperText(m, &r.Nominal)
+	a.Weakening = state.Of("motor.direct_current")
 	battery := r.Nominal.BatteryPower
 	for _, e := range r.Nominal.Ledger() {
 		if motorPaths[e.Path] && e.Power != 0 {
@@ -117,6 +123,43 @@ func motorOf(p *project.Project, s *explore.Sample) (*MotorAnswer, error) {
 	a.Crossings = m.Crossings(a.Map.Running)
 	a.split(r.Nominal.MotorSpeed)
 	return a, nil
+}
+
+// copperText words what phases, switches and strands carry at a state.
+func copperText(m *drive.Machine, s *drive.State) string {
+	text := fmt.Sprintf("a phase carries %.3g A rms, each of the six switches %.3g A rms", s.Motor.PhaseCurrentRMS, drive.TransistorRMS(s.Motor.PhaseCurrentRMS))
+	if t, most, ok := m.Chain.MotorCable(s.Motor.PhaseCurrentRMS); ok {
+		text += fmt.Sprintf("; a motor cable settles at %.0f °C", t-zeroCelsius)
+		if most > 0 {
+			text += fmt.Sprintf(", and at its limit with %.3g A rms", most)
+		}
+	}
+	if k := &m.Drive.Motor; k.PolePairs.Set {
+		f := k.PolePairs.Value * s.MotorSpeed / (2 * math.Pi)
+		text += fmt.Sprintf("; at %.0f Hz a round strand of %.2g mm loses 1 %% more by its own skin than with direct current, and strands side by side more (motor.ac_factor)", f, 1000*drive.SkinStrand(f, s.Motor.WindingTemperature))
+	}
+	return text
+}
+
+// magnetText words the strength of the magnets at a state, and where they lose it for good.
+func magnetText(m *drive.Machine, s *drive.State) string {
+	k := &m.Drive.Motor
+	at := s.Motor.MagnetTemperature - zeroCelsius
+	text := fmt.Sprintf("the magnets' strength is taken not to change with heat: type motor.magnet_material (neodymium, samarium-cobalt, ferrite) or magnet_coefficient; they are at %.0f °C", at)
+	if k.MagnetCoefficient.Set {
+		text = fmt.Sprintf("at %.0f °C the magnets, and with them the motor constant, have %.1f %% of their strength at %.0f °C",
+			at, 100*m.Chain.ConstantAt(s.Motor.MagnetTemperature)/m.Chain.Constant(), k.ConstantTemperature.Or(20+zeroCelsius)-zeroCelsius)
+	}
+	if t, ok, known := m.Chain.MagnetsLost(s.Motor); known && ok {
+		current := "at this current"
+		if !k.PolePairs.Set || !k.PhaseInductance.Set {
+			current = "without the winding's own field, for which pole_pairs and phase_inductance are not typed,"
+		}
+		text += fmt.Sprintf("; %s they lose some of it for good above about %.0f °C", current, t-zeroCelsius)
+	} else if known {
+		text += "; heat alone does not take it for good, cold and current may"
+	}
+	return text
 }
 
 // split words the parts of the no-load loss at a speed in rad/s.
@@ -188,7 +231,11 @@ func (a *MotorAnswer) LineEnd() string {
 		return "the jet has no state at rest: " + a.Map.Full
 	}
 	top := a.Map.Running[n-1]
-	t := fmt.Sprintf("%.3g kW at the battery, %.0f %% of full throttle", top.BatteryPower/1000, 100*a.Map.RunningThrottle[n-1])
+	share := 100 * a.Map.RunningThrottle[n-1]
+	t := fmt.Sprintf("%.3g kW at the battery, %.0f %% of full throttle", top.BatteryPower/1000, share)
+	if d := top.Motor.DirectCurrent; d > 0 {
+		t = fmt.Sprintf("%.3g kW at the battery, with the field weakened by %.3g A: without that it would take %.0f %% of the voltage that the controller gives", top.BatteryPower/1000, d, share)
+	}
 	if a.Map.Full != "" {
 		t += "; beyond, " + strings.TrimSpace(a.Map.Full)
 	}

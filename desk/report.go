@@ -27,6 +27,7 @@ type ReportAnswer struct {
 	Heat    *HeatAnswer
 	Motor   *MotorAnswer
 	Ranking *reckon.Ranking
+	Battery *BatteryAnswer
 }
 
 // Curve is thrust at rest over the power at one place.
@@ -85,6 +86,12 @@ func Reckoned(p *project.Project, o Options) (*ReportAnswer, error) {
 		a.Powers = append(a.Powers, a.powers(pl.Plateau))
 	}
 	a.Sources = sourcesOf(r)
+	best := a.judge.Calibrated(a.readingPlace())
+	name, speed := usualAim(&best.Nominal.Drive)
+	if a.Ranking, err = rank(best, name, speed); err != nil {
+		a.Ranking = nil
+		a.Notices = append(a.Notices, asWarnings(err, "changes are not ranked")...)
+	}
 	return a, nil
 }
 
@@ -101,11 +108,8 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 	if a.Motor, err = Motor(p, Options{Nominal: o.Nominal, Draws: min(o.draws(DrawsAPoint), DrawsAPoint), Seed: o.Seed}); err != nil {
 		return nil, err
 	}
-	best := a.judge.Calibrated(a.readingPlace())
-	name, speed := usualAim(&best.Nominal.Drive)
-	if a.Ranking, err = rank(best, name, speed); err != nil {
-		a.Ranking = nil
-		a.Notices = append(a.Notices, asWarnings(err, "changes are not ranked")...)
+	if a.Battery, err = Battery(p, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
+		return nil, err
 	}
 	return a, nil
 }

@@ -40,3 +40,8 @@ func (m *Machine) ChoiceDuty(name string, s State, time float64) (DutyPoint, Aro
 func (m *Machine) ChoiceReduction() electric.Reduction {
 	return electric.Reduction{Ratio: m.Drive.Shaft.Reduction, Efficiency: m.transmission}
 }
+
+// MagnetCoefficients is the range of a class of magnets; see electric.MagnetCoefficients.
+func MagnetCoefficients(material string) (low, high float64, ok bool) {
+	return electric.MagnetCoefficients(material)
+}

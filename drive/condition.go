@@ -16,7 +16,7 @@ const (
 	ShaftPower                    // W at the motor shaft
 	Thrust                        // gross thrust, N
 	RotorSpeed                    // of the impeller, rad/s
-	Throttle                      // share of the usable bus voltage, 0 to 1
+	Throttle                      // share of the usable bus voltage, 0 to 1; beyond 1 the field is weakened
 )
 
 var demandWords = [...]string{"battery power", "controller power", "shaft power", "thrust", "rotor speed", "throttle"}

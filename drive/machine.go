@@ -230,7 +230,7 @@ func (m *Machine) measure(w *jet.Way, c Condition, omega, jetVelocity float64) (
 	case ControllerPower:
 		return e.motor.ElectricPower, Solved
 	case Throttle:
-		return e.supply.Modulation / m.Drive.Controller.ModulationLimit, Solved
+		return m.Chain.Throttle(&e.motor, &e.supply), Solved
 	}
 	return e.supply.BatteryPower, Solved
 }

@@ -17,13 +17,17 @@ type MotorMap struct {
 	// Greatest torque at each speed in N·m; nil where the limit is not typed.
 	PhaseCurrent, BatteryCurrent []float64
 	Voltage                      []float64 // without weakening the field
-	Weakened                     []float64 // with it, at the bus voltage of full throttle; nil where pole pairs, inductance or a limit of phase current are not typed
-	Running                      []State   // at rest, from low to full throttle
-	RunningThrottle              []float64
-	Full                         string // why the line ends below full throttle; empty if it does not
-	Duty                         State  // the design point
-	Best                         electric.MapPoint
-	Split                        *electric.NoLoadSplit // of several no-load points, nil with one
+	// With it: where the controller does so, by the states themselves, losses counted; else what it would make
+	// possible, at the bus voltage of full throttle, and nil where pole pairs, inductance or a limit of phase current are
+	// not typed.
+	Weakened        []float64
+	Weakens         bool    // the controller weakens the field
+	Running         []State // at rest, from low to full throttle
+	RunningThrottle []float64
+	Full            string // why the line ends below full throttle; empty if it does not
+	Duty            State  // the design point
+	Best            electric.MapPoint
+	Split           *electric.NoLoadSplit // of several no-load points, nil with one
 }
 
 // Sizes of the map, and of the running line.
@@ -75,7 +79,7 @@ func (m *Machine) Map() (*MotorMap, error) {
 // running solves the line of the jet at rest, up to full throttle or the last that has a state.
 func (m *Machine) running(a *MotorMap) {
 	const lowest, stride = 0.08, 0.98
-	top, ok := 1.0, false
+	top, ok := m.topThrottle(), false
 	for range 150 {
 		_, err := m.Solve(Condition{Demand: Throttle, Amount: top})
 		if ok = err == nil; ok {
@@ -97,6 +101,32 @@ func (m *Machine) running(a *MotorMap) {
 	}
 }
 
+// topThrottle is the greatest throttle: 1, or with the field weakened where that is used up.
+func (m *Machine) topThrottle() float64 {
+	if !m.Chain.Weakens() {
+		return 1
+	}
+	keeps := func(x float64) bool {
+		s, err := m.Solve(Condition{Demand: Throttle, Amount: x})
+		return err == nil && s.Supply.Modulation <= m.Drive.Controller.ModulationLimit
+	}
+	low, high := 1.0, 1.1
+	for range 30 {
+		if !keeps(high) {
+			break
+		}
+		low, high = high, high*1.1
+	}
+	for range 20 {
+		if mid := 0.5 * (low + high); keeps(mid) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
 // boundaries works out the greatest torques.
 func (m *Machine) boundaries(a *MotorMap) {
 	k := &m.Drive.Controller
@@ -105,6 +135,8 @@ func (m *Machine) boundaries(a *MotorMap) {
 	if n := len(a.Running); n > 0 {
 		full = a.Running[n-1].Supply.ControllerVoltage
 	}
+	a.Weakens = m.Chain.Weakens()
+	plain := m.Chain.Unweakened()
 	for _, w := range a.Speeds {
 		if phase.Set {
 			a.PhaseCurrent = append(a.PhaseCurrent, m.greatest(a, w, func(p electric.MapPoint) bool {
@@ -116,9 +148,14 @@ func (m *Machine) boundaries(a *MotorMap) {
 				return p.Reason == electric.Solved && p.Supply.BatteryCurrent <= k.BatteryCurrentLimit.Value
 			}))
 		}
-		a.Voltage = append(a.Voltage, m.greatest(a, w, func(p electric.MapPoint) bool {
-			return p.Reason == electric.Solved && p.Voltage == electric.Reached
-		}))
+		suffices := func(p electric.MapPoint) bool { return p.Reason == electric.Solved && p.Voltage == electric.Reached }
+		a.Voltage = append(a.Voltage, greatest(&plain, a, w, suffices))
+		if a.Weakens {
+			a.Weakened = append(a.Weakened, m.greatest(a, w, suffices))
+		}
+	}
+	if a.Weakens {
+		return
 	}
 	magnet := m.Chain.MagnetTemperature(a.Winding, a.Coolant)
 	if _, ok := m.Chain.SurfaceMachine(a.Winding, magnet); !ok || !phase.Set || k.Commutation == "six-step" {
@@ -136,7 +173,7 @@ func phaseAs(convention string, s electric.MotorState) float64 {
 	case "rms":
 		return s.PhaseCurrentRMS
 	case "dc":
-		return s.DCEquivalentCurrent
+		return s.Carried()
 	}
 	return s.PhaseCurrentPeak
 }
@@ -155,8 +192,12 @@ func peakOf(convention string) float64 {
 // greatest is the largest torque at a speed that keeps a limit which currents break as torque grows, N·m;
 // 0 where even no torque keeps it.
 func (m *Machine) greatest(a *MotorMap, speed float64, keeps func(electric.MapPoint) bool) float64 {
+	return greatest(&m.Chain, a, speed, keeps)
+}
+
+func greatest(c *electric.Chain, a *MotorMap, speed float64, keeps func(electric.MapPoint) bool) float64 {
 	at := func(torque float64) bool {
-		return keeps(m.Chain.EfficiencyMap([]float64{torque}, []float64{speed}, a.Winding, a.Coolant)[0][0])
+		return keeps(c.EfficiencyMap([]float64{torque}, []float64{speed}, a.Winding, a.Coolant)[0][0])
 	}
 	if !at(0) {
 		return 0

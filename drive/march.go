@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"jetwright/physics/electric"
 	"jetwright/physics/heat"
 	"jetwright/quantity"
 )
@@ -93,6 +94,9 @@ type Row struct {
 	RotorSpeed      float64 `unit:"rpm" doc:"rotor speed of the impeller"`
 	CoolantFlow     float64 `unit:"L/min" doc:"coolant flow"`
 	Leg             int     // from 0; one more than the last for the soak
+
+	relaxed electric.Relaxed
+	short   bool // the voltage does not reach
 }
 
 // Reached is when a limit was reached for the first time.
@@ -111,7 +115,9 @@ type Marched struct {
 	End          []float64 // K by node, at the end of the soak
 	AtEnding     []float64 // K by node, when the motor stopped
 	Reached      []Reached // by limit of HeatLimits
+	Short        Reached   // from when on the battery's voltage does not reach for what a leg asks
 	Ending       Ending
+	Fuse         Fused
 	Energy       heat.Energy // J, the soak included
 	BatteryOut   float64     // J at the battery's terminals
 	Steps, Calls int
@@ -153,7 +159,8 @@ type Marcher struct {
 	halt    Ending // why the last step that was asked for could not be taken
 	fixed   bool   // charge stands still: a steady state is sought
 	begin   float64
-	flow    float64 // in force, m³/s
+	rested  electric.Relaxed // what the cells hold back at the start of the legs at hand
+	flow    float64          // in force, m³/s
 	temps   []float64
 }
 
@@ -259,7 +266,7 @@ func (x *Marcher) Run(p March, out *Marched) error {
 	}
 	x.reset(p, out)
 	x.ending = Ending{Legs: len(p.Legs)}
-	x.begin = x.fresh
+	x.begin, x.rested = x.fresh, electric.Relaxed{}
 	if err := x.run(out, 0); err != nil {
 		return err
 	}
@@ -272,7 +279,7 @@ func (x *Marcher) Run(p March, out *Marched) error {
 	if p.Soak > 0 && x.ending.Kind != RanAway {
 		end := x.ending
 		copy(x.temps, x.record.End)
-		x.begin = last.Charge
+		x.begin, x.rested = last.Charge, last.relaxed
 		x.legs = append(x.legs[:0], Leg{Seconds: p.Soak, Rest: true})
 		x.duty.Legs = append(x.duty.Legs[:0], heat.Leg{Duration: p.Soak})
 		if err := x.run(out, last.Time); err != nil {
@@ -287,7 +294,7 @@ func (x *Marcher) Run(p March, out *Marched) error {
 
 // reset empties a record.
 func (x *Marcher) reset(p March, out *Marched) {
-	x.duty.Every, x.duty.Tolerance, x.duty.LongStep, x.duty.Feed = p.Every, p.Tolerance, longStep, x.ask
+	x.duty.Every, x.duty.Tolerance, x.duty.LongStep, x.duty.Feed = p.Every, p.Tolerance, x.longest(), x.ask
 	if p.Tolerance == 0 {
 		x.duty.Tolerance = 0.005
 	}
@@ -309,7 +316,7 @@ func (x *Marcher) reset(p March, out *Marched) {
 	for range x.Limits {
 		out.Reached = append(out.Reached, Reached{})
 	}
-	out.Energy, out.BatteryOut, out.Steps, out.Calls = heat.Energy{}, 0, 0, 0
+	out.Energy, out.BatteryOut, out.Steps, out.Calls, out.Short, out.Fuse = heat.Energy{}, 0, 0, 0, Reached{}, Fused{}
 }
 
 // mostRows is how many rows room is made for beforehand.
@@ -346,6 +353,10 @@ func (x *Marcher) run(out *Marched, from float64) error {
 	r := &x.record
 	for i := 1; i < len(x.points); i++ {
 		a, b := &x.points[i-1], &x.points[i]
+		if a.short && !out.Short.Ever {
+			out.Short = Reached{Time: from + a.Time, Leg: a.Leg, Ever: true}
+		}
+		x.m.fuse(&out.Fuse, a, b, from)
 		out.BatteryOut += 0.5 * (a.BatteryPower + b.BatteryPower) * (b.Time - a.Time)
 	}
 	legs := len(out.Rows) > 0
@@ -458,6 +469,7 @@ func (x *Marcher) ask(n *heat.Now) {
 		return
 	}
 	x.m.Drive.Battery.Charge = charge
+	relaxing := x.relax(n.Time, &before)
 	var s State
 	switch {
 	case leg.Rest:
@@ -485,8 +497,9 @@ func (x *Marcher) ask(n *heat.Now) {
 		if dt := n.Time - before.Time; len(x.points) > 0 && dt > 0 {
 			charge = before.Charge - 0.5*(before.BatteryCurrent+s.Supply.BatteryCurrent)*dt/x.charge
 		}
+		relaxing = x.relaxed(n.Time, &before, relaxing, &s)
 		x.points = append(x.points, Row{
-			Time: n.Time, Leg: n.Leg, Charge: charge, BatteryVoltage: s.Supply.BatteryVoltage, BatteryCurrent: s.Supply.BatteryCurrent,
+			relaxed: relaxing, short: x.m.short(&s), Time: n.Time, Leg: n.Leg, Charge: charge, BatteryVoltage: s.Supply.BatteryVoltage, BatteryCurrent: s.Supply.BatteryCurrent,
 			BatteryPower: s.Supply.BatteryPower, ControllerPower: s.ControllerPower, Thrust: s.Thrust, RotorSpeed: s.RotorSpeed, CoolantFlow: x.cooled(leg, &s),
 		})
 	}
@@ -520,7 +533,7 @@ func (x *Marcher) driven(leg *Leg, number int) (State, error) {
 	}
 	x.near = s.RotorSpeed
 	if begins {
-		x.started, x.share = number, s.Supply.Modulation/x.m.Drive.Controller.ModulationLimit
+		x.started, x.share = number, x.m.Chain.Throttle(&s.Motor, &s.Supply)
 		if leg.Fault.Dry {
 			return x.dry()
 		}
@@ -544,7 +557,7 @@ func (x *Marcher) dry() (State, error) {
 		if s.Supply, ok = m.supplied(&s.Motor); !ok {
 			return s, &Unmet{Reason: BeyondBattery, Condition: Condition{Demand: Throttle, Amount: x.share}, Charge: m.Drive.Battery.Charge}
 		}
-		ratio := x.share * m.Drive.Controller.ModulationLimit / s.Supply.Modulation
+		ratio := x.share / m.Chain.Throttle(&s.Motor, &s.Supply)
 		speed *= ratio
 		if math.Abs(ratio-1) < 1e-10 {
 			break

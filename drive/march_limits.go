@@ -1,7 +1,6 @@
 package drive
 
 import (
-	"jetwright/physics/electric"
 	"jetwright/physics/heat"
 	"jetwright/quantity"
 )
@@ -19,7 +18,7 @@ type HeatLimit struct {
 func (m *Machine) HeatLimits() []HeatLimit {
 	d := &m.Drive
 	th := &d.Thermal
-	magnets := electric.MagnetBound(d.Motor.MagnetGrade)
+	magnets := d.Motor.MagnetBound()
 	out := []HeatLimit{
 		{"winding temperature", "motor", heat.NodeWinding, m.windingBound, 5, "insulation ages and fails; every 10 K halve its life as a rule of thumb", "iec-60085", heat.NodeJacket},
 		{"end turns of the winding", "motor", heat.NodeEndTurns, m.windingBound, 5, "the winding is hottest where no iron cools it", "iec-60085", heat.NodeJacket},

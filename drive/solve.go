@@ -40,10 +40,12 @@ func (m *Machine) supply(way *jet.Way, torque, speed, jetVelocity float64) (elec
 	}
 	warmed := coolant.ToJacket > 0 || coolant.Return > 0 // the controller warms the motor's coolant
 	bridge, settled := inlet, inlet
-	if m.Chain.BridgeMatters() {
+	weak, weakens := 0.0, m.Chain.Weakens()
+	if m.Chain.BridgeMatters() || weakens {
 		turns = bridgeTurns
 	}
 	for range turns {
+		winding.CopperAtReference = copper + weak
 		winding.Coolant = inlet
 		if warmed {
 			winding.Coolant += coolant.ToJacket*controllerHeat/coolant.JacketRate + coolant.Return*controllerHeat
@@ -53,7 +55,7 @@ func (m *Machine) supply(way *jet.Way, torque, speed, jetVelocity float64) (elec
 		// that loss would lead.
 		t, at := m.settle(winding)
 		if m.Chain.MagnetsMatter() {
-			t, at = m.settleMagnets(&winding, copper, settled)
+			t, at = m.settleMagnets(&winding, copper, weak, settled)
 			settled = at
 		}
 		e.motor = m.Chain.Motor(torque, speed, at, winding.Coolant)
@@ -66,14 +68,22 @@ func (m *Machine) supply(way *jet.Way, torque, speed, jetVelocity float64) (elec
 		if reason != electric.Solved {
 			return e, BeyondBattery
 		}
-		last := bridge
+		last, lastHeat := bridge, controllerHeat
 		controllerHeat = e.supply.Heat()
+		done := !warmed
 		if m.Chain.BridgeMatters() {
 			bridge = math.Min(m.heat(&e, coolant).BridgeTemperature, m.bridgeBound)
-			if math.Abs(bridge-last) < 1e-12*bridge {
-				break
-			}
-		} else if !warmed {
+			done = math.Abs(bridge-last) < 1e-12*bridge
+		} else if weakens {
+			done = done || math.Abs(controllerHeat-lastHeat) < 1e-12*controllerHeat
+		}
+		if weakens {
+			// what the current against the magnets makes of heat, with the winding at its reference
+			more := e.motor.WeakeningLoss() / (1 + alpha*(at-reference))
+			done = done && math.Abs(more-weak) <= 1e-12*(copper+more)
+			weak = more
+		}
+		if done {
 			break
 		}
 	}
@@ -124,12 +134,12 @@ func (m *Machine) settle(w heat.Winding) (shown, at float64) {
 
 // settleMagnets is settle where warmer magnets take more current, which heats the winding further.
 // The winding's temperature is the unknown, and each turn gains a digit. The copper loss is that with
-// the magnets at their reference; the search begins at a winding temperature.
-func (m *Machine) settleMagnets(w *heat.Winding, copper, begin float64) (shown, at float64) {
+// the magnets at their reference, to which that of a current against them is added; the search begins at a winding temperature.
+func (m *Machine) settleMagnets(w *heat.Winding, copper, weakening, begin float64) (shown, at float64) {
 	at = begin
 	for range magnetTurns {
 		weaker := m.Chain.Constant() / m.Chain.ConstantAt(m.Chain.MagnetTemperature(at, w.Coolant))
-		w.CopperAtReference = copper * weaker * weaker
+		w.CopperAtReference = copper*weaker*weaker + weakening
 		last := at
 		shown, at = m.settle(*w)
 		if math.Abs(at-last) < 1e-11*at {

@@ -22,7 +22,7 @@ func typed(t testing.TB) Drive {
 	m.WetGap, m.RotorDiameter, m.RotorLength = some(0.0012), some(0.06), some(0.04)
 	c.DeadTime, c.CapacitorResistance, c.CapacitorToAir = some(400e-9), some(0.005), some(1.5)
 	c.OnResistanceCoefficient = some(0.005)
-	c.CapacitorLimit, c.CapacitorCurrentLimit = some(378.15), some(120)
+	c.CapacitorLimit, c.CapacitorCurrentLimit, c.WeakeningCurrent = some(378.15), some(120), some(80)
 	b.LowChargeFactor, b.ColdLaw = some(1.6), "arrhenius"
 	b.CableArea, b.CableLength, b.CableLimit, b.ConnectorResistance = some(25e-6), some(0.8), some(378.15), some(0.0006)
 	b.FuseRating, b.ChargeImbalance, b.ResistanceImbalance = some(250), some(0.03), some(0.15)
@@ -186,5 +186,62 @@ func BenchmarkTypedState(b *testing.B) {
 			b.Fatal(err)
 		}
 		i++
+	}
+}
+
+// A drive whose field is weakened: the winding is as hot as its whole copper loss makes it, the march at that
+// state's temperatures has its power, throttle goes on rising beyond full voltage, the running line and the map end where
+// the current for it is used up, and a jet that the voltage does not suffice for is reached with it.
+func TestWeakenedDriveLaw(t *testing.T) {
+	d := typed(t)
+	d.Motor.MagnetGrade, d.Motor.InsulationClass = "EH", "R"
+	m, err := d.Resolve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := m.Map()
+	if err != nil {
+		t.Fatal(err)
+	}
+	end := a.Running[len(a.Running)-1]
+	if !a.Weakens || math.Abs(end.Motor.DirectCurrent/80-1) > 1e-4 || a.RunningThrottle[len(a.Running)-1] <= 1 {
+		t.Fatalf("the line ends at %g of full voltage with %g A", a.RunningThrottle[len(a.Running)-1], end.Motor.DirectCurrent)
+	}
+	for i := range a.Speeds {
+		if a.Weakened[i] < a.Voltage[i]-1e-9 {
+			t.Fatalf("weakened %g, without %g N·m", a.Weakened[i], a.Voltage[i])
+		}
+	}
+	c := Condition{Demand: Thrust, Amount: 0.99 * end.Thrust}
+	s := solve(t, d, c)
+	if s.Motor.DirectCurrent < 20 || s.Supply.Modulation != d.Controller.ModulationLimit {
+		t.Fatalf("%g A at %g of the voltage", s.Motor.DirectCurrent, s.Supply.Modulation)
+	}
+	w := s.Heat.JacketTemperature + d.Motor.WindingToJacket*(s.Motor.CopperLoss+s.Motor.NoLoadLoss)
+	if math.Abs(w-s.Motor.WindingTemperature) > 1e-6 {
+		t.Errorf("the winding is shown at %g K, its losses lead to %g K", s.Motor.WindingTemperature, w)
+	}
+	x, err := NewMarcher(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out Marched
+	if err := x.Run(March{Legs: []Leg{{Seconds: 30, Condition: c}}, Every: 1}, &out); err != nil {
+		t.Fatal(err)
+	}
+	x.held = held{winding: s.Motor.WindingTemperature, magnets: s.Motor.MagnetTemperature, bridge: s.Heat.BridgeTemperature}
+	if err := x.m.Chain.Recharge(d.Battery.Charge, d.Battery.Temperature); err != nil {
+		t.Fatal(err)
+	}
+	own, err := x.m.Solve(c)
+	if err != nil || math.Abs(own.Motor.DirectCurrent/s.Motor.DirectCurrent-1) > 1e-6 || math.Abs(own.BatteryPower/s.BatteryPower-1) > 1e-9 {
+		t.Errorf("on the march %g A and %g W, steady %g A and %g W (%v)", own.Motor.DirectCurrent, own.BatteryPower, s.Motor.DirectCurrent, s.BatteryPower, err)
+	}
+	if out.Ending.Kind != Finished {
+		t.Errorf("the march %s", out.Ending)
+	}
+	d.Controller.WeakeningCurrent = quantity.Optional{}
+	if plain := solve(t, d, c); plain.Supply.Modulation <= d.Controller.ModulationLimit || plain.BatteryPower >= s.BatteryPower {
+		t.Errorf("without it %g of the voltage and %g W after %g W", plain.Supply.Modulation, plain.BatteryPower, s.BatteryPower)
 	}
 }

@@ -59,6 +59,8 @@ var (
 	dimMotorSpeed  = Dim{Length: -2, Mass: -1, Time: 2, Current: 1, Angle: 1}
 	dimCurrentArea = Dim{Length: -2, Current: 1}
 	dimCurrentTurn = Dim{Time: 2, Current: 1}
+	dimFieldLength = Dim{Length: -1, Current: 1}
+	dimMelting     = Dim{Time: 1, Current: 2}
 	dimPoint       = Dim{Temperature: 1, Point: true}
 	dimDifference  = Dim{Temperature: 1}
 	dimPerKelvin   = Dim{Temperature: -1}
@@ -111,6 +113,8 @@ var dimNames = map[Dim]string{
 	dimMotorSpeed:  "motor speed constant",
 	dimCurrentArea: "current density",
 	dimCurrentTurn: "current over square of revolutions per second",
+	dimFieldLength: "magnetic field strength",
+	dimMelting:     "melting integral",
 	dimPoint:       "temperature",
 	dimDifference:  "temperature difference",
 	dimPerKelvin:   "temperature coefficient",
@@ -244,6 +248,7 @@ var unitTable = []unitRow{
 
 	{Unit{"A", 1, 0, dimCurrent}, ""},
 	{Unit{"mA", 1e-3, 0, dimCurrent}, ""},
+	{Unit{"kA", 1e3, 0, dimCurrent}, ""},
 	{Unit{"A·s", 1, 0, dimCharge}, ""},
 	{Unit{"Ah", 3600, 0, dimCharge}, "A.h"},
 	{Unit{"mAh", 3.6, 0, dimCharge}, "mA.h"},
@@ -270,6 +275,9 @@ var unitTable = []unitRow{
 	{Unit{"rad/(V·s)", 1, 0, dimMotorSpeed}, "rad/s/V"},
 	{Unit{"rpm/V", turn / 60, 0, dimMotorSpeed}, "RPM/V"},
 	{Unit{"A·s²", 1, 0, dimCurrentTurn}, ""},
+	{Unit{"A/m", 1, 0, dimFieldLength}, ""},
+	{Unit{"kA/m", 1e3, 0, dimFieldLength}, ""},
+	{Unit{"A²·s", 1, 0, dimMelting}, "A2s A²s"},
 	{Unit{"A/m²", 1, 0, dimCurrentArea}, ""},
 	{Unit{"A/mm²", 1e6, 0, dimCurrentArea}, ""},
 

@@ -35,7 +35,7 @@ func (p *page) choose(a *desk.ChooseAnswer) {
 	p.heading("Which parts fit: " + desk.Describe(a.Condition))
 	held := "no time is given, so steady temperatures stand and no energy is judged; give one with --held \"10 min\""
 	if a.Time > 0 {
-		held = fmt.Sprintf("held for %.3g min; temperatures are steady ones, which a short duty does not reach", a.Time/60)
+		held = fmt.Sprintf("held for %.3g min; the table's temperatures are steady ones", a.Time/60)
 	}
 	p.prose("  ", "  ", fmt.Sprintf("the impeller asks for %s at %s, %s at its shaft, in water at %s; %s", p.text(a.Torque), p.text(a.RotorSpeed), p.text(a.Power), p.rounded(a.WaterTemp, "°C"), held))
 	if len(a.Own) > 0 {
@@ -65,9 +65,33 @@ func (p *page) choose(a *desk.ChooseAnswer) {
 	}
 	p.grid(head, rows, 1, 7)
 	p.prose("  ", "  ", "left is the share of the way to the bound, at the bad end in brackets; efficiency is from the battery's terminals to the impeller's shaft; keeps all is the share of drives that keep every limit which could be judged")
+	if len(a.Steps) == 0 {
+		p.prose("  ", "    ", "no duty.steps are typed in drive.toml, so nothing is judged over time: a short duty may stay cooler than the steady temperatures here")
+	} else {
+		p.prose("  ", "    ", "over time, from duty.steps: "+stepTexts(a.Steps)+"; nominal values. A set that does not last, or passes a temperature, does not fit; steady temperatures stand beside it")
+	}
 	for i, s := range a.Sets {
 		p.set(i+1, s)
 	}
+}
+
+// overDuty words a set over the duty's steps.
+func (s Style) overDuty(c *desk.SetCourse) string {
+	if c.None != "" {
+		return "no course: " + c.None
+	}
+	text := c.Ending.String()
+	if c.Short.Ever {
+		text += fmt.Sprintf("; from %s on the voltage does not reach for what is asked", spoken(c.Short.Time))
+	}
+	if c.Limit == "" {
+		return text
+	}
+	peak := fmt.Sprintf("%s %s of %s", c.Limit, s.text(c.Peak), s.rounded(c.Bound, "°C"))
+	if c.Reached.Ever {
+		return fmt.Sprintf("%s; %s, reached after %s: %s", text, peak, spoken(c.Reached.Time), c.Why)
+	}
+	return fmt.Sprintf("%s; nearest of the temperatures: %s, %.0f %% left", text, peak, 100*c.Left)
 }
 
 // set tells of one set what limits it, and what was not judged.
@@ -99,6 +123,12 @@ func (p *page) set(n int, s desk.PartSet) {
 	if len(s.Beyond) == 0 {
 		for _, l := range s.Next {
 			say("then: ", l)
+		}
+	}
+	if s.Over != nil {
+		p.prose("  over duty.steps: ", "    ", p.overDuty(s.Over))
+		if s.Over.Keeps() && s.First.Margin < 0 && s.First.Unit == "°C" {
+			p.prose("  ", "    ", "the temperature that is broken is the steady one; over the steps it is kept")
 		}
 	}
 	if s.Usable > 0 {
@@ -166,6 +196,22 @@ func (s Style) chooseObject(a *desk.ChooseAnswer) object {
 		k.add("also_broken", limits(x.Beyond))
 		k.add("then", limits(x.Next))
 		k.add("not_judged", limits(x.NotJudged))
+		if c := x.Over; c != nil {
+			d := object{{"text", s.overDuty(c)}, {"keeps", c.Keeps()}}
+			if c.None == "" {
+				d.add("ends_s", round(c.Ending.Time, 5))
+				d.add("charge_left", round(c.Ending.Charge, 4))
+			}
+			if c.Limit != "" {
+				d.add("limit", c.Limit)
+				d.add("peak_degC", s.figure(c.Peak))
+				d.add("margin", round(c.Left, 4))
+			}
+			if c.Reached.Ever {
+				d.add("reached_after_s", round(c.Reached.Time, 5))
+			}
+			k.add("over_duty_steps", d)
+		}
 		if x.Usable > 0 {
 			k.add("energy_Wh", round(x.Energy/3600, 5))
 			k.add("usable_energy_Wh", round(x.Usable/3600, 5))

@@ -251,6 +251,7 @@ func (b *binder) sheet() sheet {
 	add("drive", "The drive, and its state at the design point", b.drive())
 	add("watts", "Where the watts go", b.watts())
 	add("motor", "Efficiency of motor and controller", b.motorMap())
+	add("battery", "The battery, cold and warm", b.battery())
 	add("limits", "Limits, nearest first", b.limits())
 	add("heat", "Heat over time, and what if", b.heat())
 	add("days", "Bench days", b.days())

@@ -199,6 +199,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.revisionsObject(a), nil
 	case *desk.TonightAnswer:
 		return s.tonightObject(a), nil
+	case *desk.BatteryAnswer:
+		return s.batteryObject(a), nil
 	case *desk.SetAnswer:
 		return object{{"path", a.Path}, {"value", a.Value}}, nil
 	}

@@ -11,11 +11,13 @@ import (
 )
 
 // MotorSVG is the picture of motor and controller over speed and torque, with the running line.
-func MotorSVG(a *desk.MotorAnswer, s Style) string {
+func MotorSVG(a *desk.MotorAnswer, s Style) string { return motorPicture(a, s, false) }
+
+func motorPicture(a *desk.MotorAnswer, s Style, bare bool) string {
 	rpm, torque := s.unit(unitOf("rpm")), s.unit(unitOf("N·m"))
 	m := a.Map
 	c := Contours{
-		ID: "motor-map", Title: "Efficiency of motor and controller", XLabel: "motor speed, " + rpm.Symbol, YLabel: "torque at the motor shaft, " + torque.Symbol,
+		Bare: bare, ID: "motor-map", Title: "Efficiency of motor and controller", XLabel: "motor speed, " + rpm.Symbol, YLabel: "torque at the motor shaft, " + torque.Symbol,
 		LevelText: percent,
 		Line:      Curve{Name: "the jet at rest, low to full throttle"},
 	}
@@ -85,8 +87,11 @@ func (p *page) mapNote(a *desk.MotorAnswer) string {
 	if m.AtBound {
 		t = strings.Replace(t, "that of the design point", "the bound of its insulation, which the design point goes beyond", 1)
 	}
-	if m.Weakened != nil {
-		t += "; where the field is weakened the current against the magnets is not counted among the losses"
+	switch {
+	case m.Weakens:
+		t += "; where the voltage does not suffice the field is weakened, with the losses of the current against the magnets"
+	case m.Weakened != nil:
+		t += "; where the field is weakened the current against the magnets is not counted among the losses: this controller does not weaken it (controller.weakening_current)"
 	}
 	return t
 }
@@ -119,6 +124,7 @@ func (p *page) motorConstants(a *desk.MotorAnswer) {
 	p.grid([]string{"convention", "value", "from K"}, rows)
 	p.prose("  ", "  ", "K is volt peak between two lines by radian per second, and N·m by ampere of the equivalent direct-current motor; for a sine, its ampere is 1.155 A peak and 0.816 A rms of a phase")
 	p.line("  torque for one watt in the winding, K/√R: %s", p.text(a.Quality))
+	p.prose("  ", "    ", a.Magnets)
 }
 
 func (p *page) motorLosses(a *desk.MotorAnswer) {
@@ -130,6 +136,10 @@ func (p *page) motorLosses(a *desk.MotorAnswer) {
 		rows = append(rows, []string{l.Name, p.text(l.Figure), fmt.Sprintf("%.1f %%", 100*l.Share)})
 	}
 	p.grid([]string{"", "power", "of the battery's"}, rows, 3)
+	if f := a.Weakening; f.High > 0 {
+		p.line("  the field is weakened by %s against the magnets, peak of a phase; its loss is in the winding's", p.text(f))
+	}
+	p.prose("  ", "  ", a.Copper)
 	for _, f := range a.Split {
 		p.line("  of iron, windage, bearings %s %s", p.text(f), f.Doc)
 	}
@@ -148,13 +158,21 @@ func (p *page) running(a *desk.MotorAnswer) {
 	for i := n - 1; i >= 0; i -= step {
 		s := a.Map.Running[i]
 		in := s.BatteryPower - s.Supply.WiringLoss
-		rows = append([][]string{{
+		row := []string{
 			p.rounded(s.BatteryPower, "W"), p.rounded(s.Thrust, "N"), p.rounded(s.MotorSpeed, "rpm"), p.rounded(s.MotorTorque, "N·m"),
 			fmt.Sprintf("%.1f %%", 100*s.ShaftPower/s.ControllerPower), fmt.Sprintf("%.1f %%", 100*s.ShaftPower/in),
 			p.rounded(s.Motor.PhaseCurrentRMS, "A"), p.rounded(s.Motor.WindingTemperature, "°C"), fmt.Sprintf("%.0f %%", 100*s.Supply.Modulation),
-		}}, rows...)
+		}
+		if a.Map.Weakens {
+			row = append(row, p.rounded(s.Motor.DirectCurrent, "A"))
+		}
+		rows = append([][]string{row}, rows...)
 	}
-	p.grid([]string{"battery power", "thrust", "motor speed", "torque", "motor", "motor, controller", "phase, rms", "winding", "voltage used"}, rows, 5, 6, 9)
+	head := []string{"battery power", "thrust", "motor speed", "torque", "motor", "motor, controller", "phase, rms", "winding", "voltage used"}
+	if a.Map.Weakens {
+		head = append(head, "against magnets")
+	}
+	p.grid(head, rows, 5, 6, 9)
 }
 
 func (p *page) runningEnd(a *desk.MotorAnswer) {
@@ -205,7 +223,12 @@ func (s Style) motorObject(a *desk.MotorAnswer) object {
 		o.add("torque_constant_over_speed_constant", a.Ratio)
 	}
 	o.add("torque_for_one_watt_N_m", s.figure(a.Quality))
+	o.add("magnets", a.Magnets)
+	o.add("copper", a.Copper)
 	o.add("losses", losses)
+	if a.Weakening.High > 0 {
+		o.add("current_against_magnets_A", s.figure(a.Weakening))
+	}
 	o.add("no_load_split", split)
 	if a.Told != "" {
 		o.add("no_load_not_told", a.Told)
@@ -224,6 +247,9 @@ func (s Style) motorObject(a *desk.MotorAnswer) object {
 			{"winding_temperature_degC", round(st.Motor.WindingTemperature-273.15, 4)},
 			{"voltage_share_used", round(st.Supply.Modulation, 5)},
 		})
+		if m.Weakens {
+			running[len(running)-1].add("current_against_magnets_A", round(st.Motor.DirectCurrent, 5))
+		}
 	}
 	o.add("running_line", running)
 	o.add("running_line_ends", a.LineEnd())
@@ -290,7 +316,7 @@ func (b *binder) motorMap() []block {
 	if a == nil {
 		return nil
 	}
-	out := []block{b.figure(MotorSVG(a, b.Style), capital((&page{Style: b.Style}).mapNote(a))+". What lies beyond a limit is hatched.")}
+	out := []block{b.figure(motorPicture(a, b.Style, true), capital((&page{Style: b.Style}).mapNote(a))+". What lies beyond a limit is hatched.")}
 	out = append(out, b.taken(func(p *page) { p.running(a); p.runningEnd(a) }, false)...)
 	return append(out, b.taken(func(p *page) { p.motorConstants(a) }, true)...)
 }

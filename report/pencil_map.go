@@ -9,6 +9,7 @@ import (
 // over it and ranges that are out of bounds hatched.
 type Contours struct {
 	ID, Title, About string
+	Bare             bool // the title is told to readers of the picture only, since it stands above already
 	XLabel, YLabel   string
 	X, Y             []float64   // of the grid, rising, in display units
 	Z                [][]float64 // a row a Y; NaN where there is none
@@ -38,7 +39,7 @@ func (c Contours) SVG() string {
 	}
 	p := newPencil(c.ID, w, h)
 	top := 8.0
-	if c.Title != "" {
+	if c.Title != "" && !c.Bare {
 		p.text(8, top+11, shortened(c.Title, 14, w-16), lettering{size: 14, bold: true})
 		top += 24
 	}

@@ -88,6 +88,8 @@ func (p *page) write(answer any) error {
 		p.revisions(a)
 	case *desk.TonightAnswer:
 		p.tonight(a)
+	case *desk.BatteryAnswer:
+		p.battery(a)
 	case *desk.SetAnswer:
 		p.line("%s = %s", a.Path, a.Value)
 	default:

@@ -98,7 +98,8 @@ func TestCellClassesExact(t *testing.T) {
 	}
 }
 
-// Constant power at 50 V behind 50 mΩ, COMPUTED: 12 500 W at most, at 25 V; 4.5 kW at 100 A and 45 V.
+// Constant power at 50 V behind 50 mΩ, COMPUTED from the handbook's I = [V − √(V² − 4·R·P)]/(2·R) and V²/(4·R) (FROM
+// MEMORY): 12 500 W at most, at 25 V; 4.5 kW at 100 A and 45 V. A chain's own state has the same, and no state beyond.
 func TestConstantPowerExact(t *testing.T) {
 	near(t, "most", MostPower(50, 0.05), 12500, 1e-14)
 	v, i, ok := ConstantPower(50, 0.05, 4500)
@@ -115,6 +116,23 @@ func TestConstantPowerExact(t *testing.T) {
 	near(t, "current at the most", i, 500, 1e-12)
 	if _, _, ok := ConstantPower(50, 0.05, 12500.1); ok {
 		t.Error("a state beyond the most")
+	}
+	rest := 50.0 / 14
+	k, err := NewChain(func() (Motor, Controller, Battery) {
+		m, _, _ := board()
+		return m, Controller{}, Battery{
+			Series: 14, Parallel: 1, CellResistance: 0.05 / 14, ColdFactor: 1, Temperature: 298.15, Charge: 0.5,
+			OpenCircuitCharges: []float64{0, 1}, OpenCircuitVoltages: []float64{rest - 1e-12, rest + 1e-12},
+		}
+	}())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s, reason := k.Supply(&MotorState{ElectricPower: 4500}); reason != Solved || math.Abs(s.BatteryVoltage-45) > 1e-9 || math.Abs(s.BatteryCurrent-100) > 1e-9 {
+		t.Errorf("in a state %g V and %g A (%v)", s.BatteryVoltage, s.BatteryCurrent, reason)
+	}
+	if _, reason := k.Supply(&MotorState{ElectricPower: 12500.1}); reason != BeyondBattery {
+		t.Errorf("in a state beyond the most: %v", reason)
 	}
 	near(t, "current by the other form", i, (50-math.Sqrt(50*50-4*0.05*12500))/(2*0.05), 1e-12)
 }

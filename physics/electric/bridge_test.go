@@ -157,6 +157,7 @@ func TestCapacitorCoreExact(t *testing.T) {
 }
 
 func TestCapacitorLifeExact(t *testing.T) {
+	near(t, "turned round", CapacitorLife(2000, 378.15, CapacitorCoreFor(2000, 378.15, 7300)), 7300, 1e-12)
 	near(t, "at the rating", CapacitorLife(1.8e7, 378.15, 378.15), 1.8e7, 1e-15)
 	near(t, "20 K cooler", CapacitorLife(1.8e7, 378.15, 358.15), 4*1.8e7, 1e-12)
 }

@@ -74,6 +74,21 @@ func CapacitorLife(rated, ratedTemperature, temperature float64) float64 {
 	return rated * math.Exp2((ratedTemperature-temperature)/10)
 }
 
+// CapacitorCoreFor returns the core temperature in K at which an electrolytic capacitor lasts a time in s: CapacitorLife
+// turned round.
+//
+//	t = t₀ + 10 K·log₂(L₀/L)
+//
+//	L₀, t₀  life in s at its rated core temperature in K
+//	L       time that it is to last, s
+//
+// Holds as CapacitorLife does.
+//
+// Source: memory. Tests: TestCapacitorLifeExact.
+func CapacitorCoreFor(rated, ratedTemperature, life float64) float64 {
+	return ratedTemperature + 10*math.Log2(rated/life)
+}
+
 // PreCharge is the charging of a controller's capacitors through a resistor before the main switch
 // closes.
 type PreCharge struct {

@@ -257,3 +257,36 @@ func ConstantPower(openCircuit, resistance, power float64) (voltage, current flo
 	}
 	return voltage, power / voltage, true
 }
+
+// PackResistance returns the resistance of the pack in Ω at the chain's charge and temperature.
+//
+//	R = Battery.Resistance
+//
+//	R  resistance, Ω
+//
+// Holds as Battery.Resistance does.
+//
+// Source: own. Tests: TestPowerAtCutOffExact.
+func (c *Chain) PackResistance() float64 { return c.packOhms }
+
+// PowerAtCutOff returns the power in W at the terminals at which the weakest cell is at its cut-off; 0 where it is so at
+// rest.
+//
+//	I = (V_oc/N_s − ΔV − V_c)/(R/N_s + ΔR),  P = (V_oc − I·R)·I,  I ≤ V_oc/(2·R)
+//
+//	V_oc, R  open-circuit voltage, V, and resistance, Ω, of the pack
+//	ΔV, ΔR   what the weakest group lacks, and has more   [Battery.ChargeImbalance, Battery.ResistanceImbalance]
+//	V_c      cut-off, V                                    [Battery.CutOff]
+//
+// Holds in the steady state; where half the voltage comes before the cut-off, that power is the brown-out.
+//
+// Source: own. Tests: TestPowerAtCutOffExact.
+func (c *Chain) PowerAtCutOff() float64 {
+	n := float64(c.battery.Series)
+	above := c.openCircuit/n - c.weakCharge - c.battery.CutOff
+	if above <= 0 {
+		return 0
+	}
+	i := math.Min(above/(c.packOhms/n+c.weakOhm), c.openCircuit/(2*c.packOhms))
+	return (c.openCircuit - i*c.packOhms) * i
+}

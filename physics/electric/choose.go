@@ -234,7 +234,7 @@ func (c *Choice) judge(m Motor, k Controller, b BatterySheet, battery bool, duty
 		if heat.Capacity == 0 {
 			heat = CellHeat{Capacity: 1e12, ToAir: 1, Surroundings: b.Battery.Temperature}
 		}
-		c.Usable = b.Battery.Discharge(highest, Relaxation{}, heat).Energy
+		c.Usable = b.Battery.Discharge(highest, b.Battery.Relaxation(), heat).Energy
 		name := "energy for the duty"
 		names = append(names, name)
 		worst[name] = Finding{Duty: "all", Limit: quantity.Limit{
@@ -275,12 +275,41 @@ func efficiency(points []MapPoint, duty []DutyPoint, shaft, energy float64) floa
 // Above their bounds the resistances of winding and switches are those at the bound, and the temperature is
 // where they lead.
 func (c *Chain) steadyPoint(torque, speed float64, a Around) (p MapPoint, bridge float64) {
+	weak := 0.0 // copper loss of the current against the magnets, the winding at its reference
+	for range steadyTurns {
+		at, shown := c.steadyWinding(torque, speed, weak, a)
+		bridge = a.Coolant
+		for range steadyTurns {
+			last := bridge
+			p = c.mapPoint(torque, speed, at, a.Coolant, math.Min(bridge, a.Bounds.BridgeTemperature.Or(c.controller.BridgeLimit)))
+			bridge = a.Coolant + p.Supply.Heat()*(c.controller.BridgeToPlate+a.PlateToCoolant)
+			if !c.BridgeMatters() || p.Reason != Solved || math.Abs(bridge-last) < 1e-12*bridge {
+				break
+			}
+		}
+		p.State.WindingTemperature = shown
+		p.State.MagnetTemperature = c.MagnetTemperature(shown, a.Coolant)
+		_, alpha, reference := c.Copper(0)
+		more := p.State.WeakeningLoss() / (1 + alpha*(at-reference))
+		last := weak
+		weak = more
+		if p.Reason != Solved || math.Abs(more-last) <= 1e-12*(p.State.CopperLoss+more) {
+			break
+		}
+	}
+	return p, bridge
+}
+
+// steadyWinding is the winding's temperature in K that its resistance is taken at, and the one that its loss leads
+// to: the same below the bound.
+func (c *Chain) steadyWinding(torque, speed, weak float64, a Around) (at, shown float64) {
 	thermal := c.motor.WindingToJacket + a.JacketToCoolant
 	bound := a.Bounds.WindingTemperature.Or(c.WindingBound())
 	idle := c.NoLoadLoss(speed)
-	at, shown := a.Coolant, a.Coolant
+	at, shown = a.Coolant, a.Coolant
 	for range steadyTurns {
 		copper, alpha, reference := c.Copper(c.CurrentAt(torque, speed, c.MagnetTemperature(at, a.Coolant)))
+		copper += weak
 		last := at
 		gain := thermal * copper * alpha
 		shown = (a.Coolant + thermal*(idle+copper*(1-alpha*reference))) / (1 - gain)
@@ -292,18 +321,7 @@ func (c *Chain) steadyPoint(torque, speed float64, a Around) (p MapPoint, bridge
 			break
 		}
 	}
-	bridge = a.Coolant
-	for range steadyTurns {
-		last := bridge
-		p = c.mapPoint(torque, speed, at, a.Coolant, math.Min(bridge, a.Bounds.BridgeTemperature.Or(c.controller.BridgeLimit)))
-		bridge = a.Coolant + p.Supply.Heat()*(c.controller.BridgeToPlate+a.PlateToCoolant)
-		if !c.BridgeMatters() || p.Reason != Solved || math.Abs(bridge-last) < 1e-12*bridge {
-			break
-		}
-	}
-	p.State.WindingTemperature = shown
-	p.State.MagnetTemperature = c.MagnetTemperature(shown, a.Coolant)
-	return p, bridge
+	return at, shown
 }
 
 // steadyTurns is how often current and magnet temperature are exchanged, at most; see drive.

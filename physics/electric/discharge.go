@@ -3,12 +3,24 @@ package electric
 import "math"
 
 // Relaxation is how a cell's resistance builds up after a change of current: a part at once, and
-// two parts behind a resistance and a capacity each.
+// two parts behind a resistance and a capacity each. The zero value has all of it at once.
 type Relaxation struct {
-	FastShare float64 `unit:"1" doc:"share of the cell's resistance that comes up within tens of seconds" range:"0 .. 0.9" assume:"0.1 .. 0.3" source:"own"`
-	FastTime  float64 `unit:"s" doc:"its time constant" range:"0.5 .. 300" assume:"5 .. 40" source:"own"`
-	SlowShare float64 `unit:"1" doc:"share that comes up within minutes" range:"0 .. 0.9" assume:"0.05 .. 0.25" source:"own"`
-	SlowTime  float64 `unit:"s" doc:"its time constant" range:"10 .. 10000" assume:"100 .. 900" source:"own"`
+	FastShare float64 // of the cell's resistance, that comes up within tens of seconds
+	FastTime  float64 // its time constant, s
+	SlowShare float64 // that comes up within minutes
+	SlowTime  float64 // its time constant, s
+}
+
+// Relaxation returns what is typed of it; a share without its time constant does not count.
+func (b *Battery) Relaxation() Relaxation {
+	var r Relaxation
+	if b.RelaxationFastShare.Set && b.RelaxationFastTime.Set {
+		r.FastShare, r.FastTime = b.RelaxationFastShare.Value, b.RelaxationFastTime.Value
+	}
+	if b.RelaxationSlowShare.Set && b.RelaxationSlowTime.Set {
+		r.SlowShare, r.SlowTime = b.RelaxationSlowShare.Value, b.RelaxationSlowTime.Value
+	}
+	return r
 }
 
 // Share returns the share of the cell's whole resistance that shows a time in s after the current
@@ -16,8 +28,8 @@ type Relaxation struct {
 //
 //	g(t) = 1 − a·e^(−t/τ_a) − b·e^(−t/τ_b)
 //
-//	a, τ_a  fast share and its time constant, -, s   [Relaxation.FastShare, Relaxation.FastTime]
-//	b, τ_b  slow share and its time constant, -, s   [Relaxation.SlowShare, Relaxation.SlowTime]
+//	a, τ_a  fast share and its time constant, -, s   [Battery.RelaxationFastShare, Battery.RelaxationFastTime]
+//	b, τ_b  slow share and its time constant, -, s   [Battery.RelaxationSlowShare, Battery.RelaxationSlowTime]
 //
 // Holds at a constant current, charge and temperature. Battery.CellResistance is the whole, which a
 // steady state has.

@@ -33,10 +33,10 @@ func (c *Chain) EfficiencyMap(torques, speeds []float64, winding, coolant float6
 func (c *Chain) mapPoint(torque, speed, winding, coolant, bridge float64) MapPoint {
 	p := MapPoint{Torque: torque, Speed: speed, Winding: winding, State: c.Motor(torque, speed, winding, coolant)}
 	shaft := torque * speed
+	p.Supply, p.Reason = c.SupplyAt(&p.State, bridge)
 	if p.State.ElectricPower > 0 {
 		p.Motor = shaft / p.State.ElectricPower
 	}
-	p.Supply, p.Reason = c.SupplyAt(&p.State, bridge)
 	if p.Reason != Solved {
 		return p
 	}

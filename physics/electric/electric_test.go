@@ -87,6 +87,16 @@ func TestSixTransistorPublished(t *testing.T) {
 	near(t, "reverse", r, 1.543, 3e-4)
 	near(t, "six", 6*(a+r), 67.5, 1e-12)
 	near(t, "as one", ConductionLoss(0.002, 150/peakPerDC), 67.5, 1e-12)
+	m, ctl, b := board() // and in a state at that current
+	ctl.Commutation, ctl.OnResistance = "sinusoidal", 0.002
+	c, err := NewChain(m, ctl, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := c.Motor(c.Constant()*150/peakPerDC-c.NoLoadLoss(300)/300, 300, 298.15, 290)
+	u, _ := c.Supply(&s)
+	near(t, "the state's current", s.PhaseCurrentPeak, 150, 1e-12)
+	near(t, "the state's", u.ConductionLoss, 67.5, 1e-12)
 }
 
 func TestSwitchingExact(t *testing.T) {

@@ -45,7 +45,7 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 	}
 	hot("winding temperature", "motor", m.WindingTemperature, b.WindingTemperature.Or(c.WindingBound()),
 		"insulation ages and fails; every 10 K halve its life as a rule of thumb", "iec-60085", "motor.winding_resistance", "motor.winding_to_jacket", "cooling.tap_diameter", "motor.speed_constant")
-	hot("magnet temperature", "motor", m.MagnetTemperature, b.MagnetTemperature.Or(magnetTemperature[c.motor.MagnetGrade]+zeroCelsius),
+	hot("magnet temperature", "motor", m.MagnetTemperature, b.MagnetTemperature.Or(c.motor.MagnetBound()),
 		"magnets lose strength for good; the suffix is a guide only, shape and circuit decide", "memory", "motor.magnet_grade", "motor.winding_to_jacket", "cooling.tap_diameter")
 	hot("bridge temperature", "controller", at.Bridge, b.BridgeTemperature.Or(c.controller.BridgeLimit),
 		"transistors fail, mostly short, and the motor brakes or burns", "own", "controller.on_resistance", "controller.bridge_to_plate", "cooling.tap_diameter")
@@ -61,7 +61,7 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 	case "rms":
 		phase, name = m.PhaseCurrentRMS, "phase current, rms"
 	case "dc":
-		phase, name = m.DCEquivalentCurrent, "phase current, direct-current equivalent"
+		phase, name = m.Carried(), "phase current, direct-current equivalent"
 	}
 	amps(name, "controller", phase, c.controller.PhaseCurrentLimit, "controller.phase_current_limit",
 		"the controller holds the torque back, or its bridge fails", "motor.speed_constant", "impeller.head_coefficient", "shaft.reduction")
@@ -99,7 +99,26 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 		Name: "full battery to the touch", Part: "battery", Unit: "V", Value: n * c.fullCell, Allowed: touchVoltage, Hazard: true, Factor: 1,
 		Why: "above 60 V DC a circuit is hazardous even dry; in water the dry limits do not hold at all", Source: "iec-60364-7-702", Moves: []string{"battery.series"},
 	})
-	return c.typedLimits(dst, s, at)
+	dst = c.typedLimits(c.weakeningLimits(dst, m, at), s, at)
+	return c.wiringLimits(c.motorCableLimit(c.magnetLimit(dst, m), m), s, at)
+}
+
+// weakeningLimits appends the limits of a controller that weakens the field.
+func (c *Chain) weakeningLimits(dst []quantity.Limit, m MotorState, at Temperatures) []quantity.Limit {
+	if !c.Weakens() {
+		return dst
+	}
+	free := quantity.Limit{
+		Name: "voltage of a motor that runs free", Part: "controller", Unit: "V", Value: c.ConstantAt(m.MagnetTemperature) * at.MotorSpeed, Allowed: c.controller.MaxVoltage.Value, Factor: 1,
+		Why: "a controller that loses its hold in weakening gets all the voltage of the magnets, and the motor brakes hard", Source: "own", Moves: []string{"motor.speed_constant", "impeller.head_coefficient"},
+	}
+	if !c.controller.MaxVoltage.Set {
+		free.NotJudged = "no controller.max_voltage is typed"
+	}
+	return append(dst, quantity.Limit{
+		Name: "current against the magnets", Part: "controller", Unit: "A", Value: m.DirectCurrent, Allowed: c.weakening, Factor: 1,
+		Why: "with no more of it the voltage does not reach for a higher speed", Source: "own", Moves: []string{"controller.weakening_current", "motor.speed_constant", "battery.series"},
+	}, free)
 }
 
 // WeakestCell returns the voltage in V of the weakest cell from voltage and current of the pack, V, A.
@@ -134,13 +153,14 @@ func (c *Chain) typedLimits(dst []quantity.Limit, s SupplyState, at Temperatures
 		if l.Allowed <= l.Zero {
 			l.Zero = 0
 		}
+		core, _, ok := c.CapacitorCoreAt(s.CapacitorRipple, at.Bridge)
 		switch {
+		case ok:
+			l.Value = core
 		case !k.CapacitorResistance.Set:
 			l.NotJudged = "no controller.capacitor_resistance is typed"
-		case !k.CapacitorToAir.Set:
-			l.NotJudged = "no controller.capacitor_to_air is typed"
 		default:
-			l.Value = CapacitorCore(k.CapacitorSurroundings.Or(at.Bridge), s.CapacitorRipple, k.CapacitorResistance.Value, k.CapacitorToAir.Value)
+			l.NotJudged = "no controller.capacitor_to_air is typed"
 		}
 		dst = append(dst, l)
 	}

@@ -67,7 +67,6 @@ var magnets = map[string]Magnet{
 //
 // Source: magnet-table, memory. Tests: TestIrreversiblePublished.
 func (g Magnet) Irreversible(permeance, windingField float64) (temperature float64, ok bool) {
-	const knee = 0.9
 	own := g.Remanence / (vacuumPermeability * (permeance + 1))
 	left := knee*g.Coercivity - own - windingField // of the coercivity at 20 °C
 	fall := own*g.RemanenceCoefficient - knee*g.Coercivity*g.CoercivityCoefficient
@@ -75,4 +74,76 @@ func (g Magnet) Irreversible(permeance, windingField float64) (temperature float
 		return 0, false
 	}
 	return copperZero + left/fall, true
+}
+
+// knee is how far along the intrinsic coercivity a magnet's line stays straight.
+const knee = 0.9
+
+// magnetClass is a class of magnets: coefficients of remanence from and to, of coercivity, in 1/K, and the lasting
+// temperature in °C where no suffix tells it.
+type magnetClass struct {
+	low, high, coercivity, bound float64
+}
+
+// Neodymium's coefficient is SEEN in a maker's table, the others are recalled.
+var magnetClasses = map[string]magnetClass{
+	"neodymium":       {-0.0013, -0.0009, -0.0065, 0},
+	"samarium-cobalt": {-0.0005, -0.0003, -0.0022, 250},
+	"ferrite":         {-0.0021, -0.0018, 0.0030, 250},
+}
+
+// MagnetCoefficients returns the range of a class's coefficient of remanence in 1/K; ok is false where there is no such
+// class.
+//
+//	neodymium −0.13 … −0.09 %/K, samarium-cobalt −0.05 … −0.03 %/K, ferrite −0.21 … −0.18 %/K
+//
+// Holds between −20 °C and what the class stands; grades of high coercivity lie at the smaller end.
+//
+// Source: magnet-table, memory. Tests: TestMagnetClassPublished.
+func MagnetCoefficients(material string) (low, high float64, ok bool) {
+	k, ok := magnetClasses[material]
+	return k.low, k.high, ok
+}
+
+// MagnetBound returns the guide temperature of the motor's magnets in K: by the suffix of neodymium, else by class.
+//
+//	t = MagnetBound(suffix); 250 °C for samarium-cobalt and ferrite
+//
+// Holds as a guide only; ferrite loses strength in the cold rather than in the heat.
+//
+// Source: memory. Tests: TestMagnetClassPublished.
+func (m *Motor) MagnetBound() float64 {
+	if k := magnetClasses[m.MagnetMaterial]; k.bound > 0 {
+		return k.bound + zeroCelsius
+	}
+	return MagnetBound(m.MagnetGrade)
+}
+
+// FieldAgainst returns the field against a magnet in A/m: that of its own in its circuit, and that of the winding.
+//
+//	H = B_r·(1 + α·x)/[µ₀·(p + 1)] + B_r·p/[µ₀·(p + 1)]·L·Î/λ,  x = t − 20 °C
+//
+//	B_r, α  remanence at 20 °C, T, and its coefficient, 1/K
+//	p       permeance coefficient, -
+//	L·Î/λ   flux of a phase by its current over that of the magnets, -
+//
+// Holds as an upper bound: all of the winding's flux is taken to run against the magnet, its leakage too.
+//
+// Source: own. Tests: TestFieldAgainstMagnetExact.
+func (g Magnet) FieldAgainst(permeance, temperature, windingShare float64) float64 {
+	each := g.Remanence / (vacuumPermeability * (permeance + 1))
+	return each*(1+g.RemanenceCoefficient*(temperature-copperZero)) + each*permeance*windingShare
+}
+
+// FieldBorne returns the field in A/m up to which a magnet comes back whole.
+//
+//	H = k·H_c·(1 + β·x),  x = t − 20 °C,  k = 0.9
+//
+//	H_c, β  intrinsic coercivity at 20 °C, A/m, and its coefficient, 1/K
+//
+// Holds as Irreversible does.
+//
+// Source: magnet-table, memory. Tests: TestFieldAgainstMagnetExact.
+func (g Magnet) FieldBorne(temperature float64) float64 {
+	return knee * g.Coercivity * (1 + g.CoercivityCoefficient*(temperature-copperZero))
 }

@@ -114,9 +114,12 @@ type MotorState struct {
 	ReactiveVoltage     float64 `unit:"V" doc:"voltage that the phases' inductance takes, square to the motor's; 0 where no phase_inductance is typed"`
 	CopperLoss          float64 `unit:"W" doc:"power lost in the winding"`
 	NoLoadLoss          float64 `unit:"W" doc:"power lost in iron, windage, bearings and a wet gap"`
+	DirectCurrent       float64 `unit:"A" doc:"current against the magnets, peak of a phase; 0 where the field is not weakened"`
 	ElectricPower       float64 `unit:"W" doc:"power at the controller's output"`
 	WindingTemperature  float64 `unit:"°C" doc:"winding, steady"`
 	MagnetTemperature   float64 `unit:"°C" doc:"magnets, steady"`
+
+	ohms, reactance float64 // between two lines at the winding's temperature; 2·p·ω·L, Ω
 }
 
 // NoLoadLoss returns the loss in iron, windage and bearings at a motor speed in rad/s, in W.
@@ -266,8 +269,10 @@ func (c *Chain) MotorAt(torque, speed, winding, magnet float64) MotorState {
 	s.ElectricPower = torque*speed + s.NoLoadLoss + s.CopperLoss
 	s.TerminalVoltage = constant*speed + i*r
 	if c.reactance != 0 {
-		s.ReactiveVoltage = c.reactance * speed * i
+		s.reactance = c.reactance * speed
+		s.ReactiveVoltage = s.reactance * i
 	}
+	s.ohms = r
 	s.WindingTemperature = winding
 	return s
 }

@@ -241,6 +241,12 @@ func TestCopperBothStandardsPublished(t *testing.T) {
 		}
 		near(t, "the two", a, z, 1e-4)
 	}
+	// and the state's own copper loss stands between the two, from 20 °C to wherever the winding is
+	c := chain(t)
+	cold := c.Motor(9, 350, 293.15, 290).CopperLoss
+	for _, celsius := range []float64{60, 80, 100, 120, 155} {
+		near(t, "the state's", c.Motor(9, 350, celsius+zeroCelsius, 290).CopperLoss/cold, CopperRatio(293.15, celsius+zeroCelsius), 1e-4)
+	}
 	near(t, "there and back", CopperRatio(293.15, 393.15)*CopperRatio(393.15, 293.15), 1, 1e-14)
 }
 
@@ -253,6 +259,7 @@ func TestSkinPublished(t *testing.T) {
 
 // The series of the skin factor against Bessel's functions of a round wire, k·a/2·J₀(k·a)/J₁(k·a).
 func TestSkinExact(t *testing.T) {
+	near(t, "a hundredth", SkinFactor(SkinStrand(400, 350, 0.01), SkinDepth(400, 350)), 1.01, 1e-12)
 	exact := func(x float64) float64 { // x = d/δ
 		ka := complex(x/2, -x/2)
 		var j0, j1 complex128

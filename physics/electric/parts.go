@@ -23,11 +23,20 @@ type Motor struct {
 	ACFactor              quantity.Optional `unit:"1" doc:"winding resistance at the running frequency over that with direct current, for skin and proximity; 1 if left out" range:"1 .. 10" usual:"1 .. 1.5"`
 	PolePairs             quantity.Optional `unit:"1" doc:"pole pairs" range:"1 .. 100" usual:"2 .. 30"`
 	PhaseInductance       quantity.Optional `unit:"µH" doc:"inductance of one phase of a star, half of that between two lines" range:"0.1 .. 100000" usual:"3 .. 500"`
+	CableArea             quantity.Optional `unit:"mm²" doc:"copper area of one of the three cables between controller and motor, for how hot it gets; its resistance belongs to winding_resistance, measured at the controller's end" range:"0.05 .. 500" usual:"2.5 .. 70"`
+	CableLimit            quantity.Optional `unit:"°C" doc:"highest conductor temperature of those cables' insulation" range:"40 .. 300" usual:"70 .. 200"`
+	CableSurroundings     quantity.Optional `unit:"°C" doc:"temperature around those cables; that of the cells if left out" range:"-30 .. 120" usual:"0 .. 60"`
 	InsulationClass       string            `doc:"thermal class of the winding's insulation" choices:"A|E|B|F|H|N|R" assume:"B" source:"iec-60085"`
 	MagnetGrade           string            `doc:"temperature suffix of the magnets; N is none" choices:"N|M|H|SH|UH|EH" assume:"N" source:"own"`
+	MagnetMaterial        string            `doc:"class of the magnets: what their strength loses by degree is then assumed of it, where no magnet_coefficient is typed; magnet_grade holds for neodymium alone" choices:"neodymium|samarium-cobalt|ferrite"`
 	MagnetRiseShare       float64           `unit:"1" doc:"rise of the magnets over the coolant, as a share of the winding's" range:"0 .. 1" assume:"0.3 .. 0.8" source:"own"`
 	MagnetCoefficient     quantity.Optional `unit:"%/K" doc:"change of the magnets' strength, and with it of the motor constant, by degree: about -0.12 for neodymium, -0.04 for samarium-cobalt, -0.2 for ferrite; no change if left out" range:"-0.25 .. 0" usual:"-0.22 .. -0.02"`
 	ConstantTemperature   quantity.Optional `unit:"°C" doc:"temperature of the magnets at which the motor constant holds; 20 °C if left out" range:"-40 .. 150" usual:"0 .. 60"`
+	MagnetSheet           string            `doc:"grade whose remanence, coercivity and coefficients stand for what is not typed of them, at the lower ends of a maker's table" choices:"N42|N42M|N42H|N42SH|Sm2Co17|ferrite"`
+	MagnetRemanence       quantity.Optional `unit:"T" doc:"remanence of the magnets at 20 °C, by their sheet; with magnet_coercivity and permeance, or magnet_sheet and permeance, what they lose for good is judged" range:"0.1 .. 1.6" usual:"0.3 .. 1.45"`
+	MagnetCoercivity      quantity.Optional `unit:"kA/m" doc:"intrinsic coercivity of the magnets at 20 °C, by their sheet: its least value" range:"50 .. 4000" usual:"200 .. 2800"`
+	CoercivityCoefficient quantity.Optional `unit:"%/K" doc:"change of the coercivity by degree, by the magnets' sheet; that of magnet_sheet or magnet_material if left out: -0.65 for neodymium, -0.22 for samarium-cobalt, 0.3 for ferrite" range:"-1 .. 0.6" usual:"-0.8 .. 0.4"`
+	Permeance             quantity.Optional `unit:"1" doc:"permeance coefficient of the magnets in the motor, B over µ0·H at their working point: about thickness over gap" range:"0.2 .. 50" usual:"1 .. 12"`
 	WetGap                quantity.Optional `unit:"mm" doc:"radial gap between rotor and stator that is full of water; a dry gap if left out" range:"0.05 .. 50" usual:"0.3 .. 5"`
 	RotorDiameter         quantity.Optional `unit:"mm" doc:"diameter of the rotor's face at the wet gap" range:"5 .. 1000" usual:"20 .. 250"`
 	RotorLength           quantity.Optional `unit:"mm" doc:"length of the rotor along the wet gap" range:"5 .. 1000" usual:"20 .. 300"`
@@ -54,9 +63,18 @@ type Controller struct {
 	CapacitorToAir          quantity.Optional `unit:"K/W" doc:"thermal resistance from the input capacitors' cores, all together, to their surroundings" range:"0.01 .. 200" usual:"0.2 .. 20"`
 	CapacitorSurroundings   quantity.Optional `unit:"°C" doc:"temperature around the input capacitors; that of the bridge if left out" range:"-20 .. 150" usual:"20 .. 90"`
 	CapacitorLimit          quantity.Optional `unit:"°C" doc:"highest core temperature of the input capacitors by their maker" range:"50 .. 175" usual:"85 .. 135"`
+	CapacitorLife           quantity.Optional `unit:"h" doc:"life of the input capacitors at capacitor_limit, by their maker" range:"100 .. 1000000" usual:"1000 .. 20000"`
+	CapacitorService        quantity.Optional `unit:"h" doc:"hours under load that the input capacitors are to last" range:"1 .. 1000000" usual:"100 .. 20000"`
+	Capacitance             quantity.Optional `unit:"µF" doc:"input capacitors, all together, for what happens when the battery is connected" range:"1 .. 1000000" usual:"200 .. 20000"`
+	PrechargeResistance     quantity.Optional `unit:"Ω" doc:"resistor through which the input capacitors are charged before the main switch closes; none if left out" range:"0.1 .. 100000" usual:"5 .. 1000"`
+	PrechargeTime           quantity.Optional `unit:"s" doc:"time for which that resistor charges them before the main switch closes" range:"0.001 .. 600" usual:"0.2 .. 10"`
+	PrechargeEnergy         quantity.Optional `unit:"J" doc:"energy that the pre-charge resistor takes up at once, by its maker" range:"0.1 .. 100000" usual:"5 .. 500"`
+	PrechargeLoad           quantity.Optional `unit:"A" doc:"what the controller draws while it is pre-charged; nothing if left out" range:"0 .. 10" usual:"0 .. 0.3"`
+	BleedResistance         quantity.Optional `unit:"kΩ" doc:"resistance that empties the input capacitors once the battery is off" range:"0.01 .. 1000" usual:"0.5 .. 100"`
 	BatteryCurrentLimit     quantity.Optional `unit:"A" doc:"limit of battery current" range:"1 .. 5000" usual:"10 .. 600"`
 	PhaseCurrentLimit       quantity.Optional `unit:"A" doc:"limit of phase current, in the convention of phase_current_convention" range:"1 .. 5000" usual:"10 .. 1000"`
 	PhaseCurrentConvention  string            `doc:"what the limit of phase current means: rms, peak of the sine, or the current of the equivalent direct-current motor" choices:"dc|peak|rms" assume:"peak" source:"own"`
+	WeakeningCurrent        quantity.Optional `unit:"A" doc:"highest current against the magnets, peak of a phase, with which the controller weakens the field where the voltage does not suffice; takes pole_pairs and phase_inductance of the motor, and sines; the field is not weakened if left out" range:"0.1 .. 5000" usual:"5 .. 300"`
 	MaxVoltage              quantity.Optional `unit:"V" doc:"highest battery voltage of the controller" range:"5 .. 1500" usual:"20 .. 130"`
 	ModulationLimit         float64           `unit:"1" doc:"usable share of the battery voltage" range:"0.3 .. 1.2" usual:"0.8 .. 1" assume:"0.93 .. 0.98" source:"own"`
 	BridgeToPlate           float64           `unit:"K/W" doc:"thermal resistance from the transistors, all together, to the plate" range:"0.001 .. 10" usual:"0.005 .. 0.5" assume:"0.02 .. 0.08" source:"memory"`
@@ -83,6 +101,10 @@ type Battery struct {
 	ChargeFactors          []float64         `unit:"1" doc:"cell resistance against charge as measured: over cell_resistance" range:"0.1 .. 20" usual:"0.7 .. 5"`
 	ChargeImbalance        quantity.Optional `unit:"%" doc:"charge that the weakest group of cells lacks against the mean" range:"0 .. 50" usual:"0.5 .. 10"`
 	ResistanceImbalance    quantity.Optional `unit:"%" doc:"how much the resistance of the weakest group of cells is above the mean" range:"0 .. 300" usual:"2 .. 50"`
+	RelaxationFastShare    quantity.Optional `unit:"1" doc:"share of the cell's resistance that comes up within tens of seconds of a load, and goes away after it; all comes at once if left out" range:"0 .. 0.9" usual:"0.05 .. 0.4"`
+	RelaxationFastTime     quantity.Optional `unit:"s" doc:"time constant of that share" range:"0.5 .. 300" usual:"2 .. 60"`
+	RelaxationSlowShare    quantity.Optional `unit:"1" doc:"share of the cell's resistance that comes up within minutes of a load, and goes away after it" range:"0 .. 0.9" usual:"0.05 .. 0.4"`
+	RelaxationSlowTime     quantity.Optional `unit:"s" doc:"time constant of that share" range:"10 .. 10000" usual:"60 .. 2000"`
 	OpenCircuitOffset      float64           `unit:"V" doc:"offset of a cell's open-circuit voltage from the table" range:"-0.5 .. 0.5" assume:"-0.04 .. 0.04" source:"memory"`
 	JointResistance        float64           `unit:"mΩ" doc:"resistance of all joints and bars in the pack" range:"0 .. 1000" usual:"0.2 .. 20" assume:"1 .. 4" source:"own"`
 	WiringResistance       float64           `unit:"mΩ" doc:"resistance from battery to controller and back, with connectors and fuse" range:"0 .. 1000" usual:"0.2 .. 30" assume:"1 .. 5" source:"own"`
@@ -92,6 +114,13 @@ type Battery struct {
 	CableLimit             quantity.Optional `unit:"°C" doc:"highest conductor temperature of the cable's insulation" range:"40 .. 300" usual:"70 .. 200"`
 	ConnectorResistance    quantity.Optional `unit:"mΩ" doc:"resistance of connectors, fuse and switch between battery and controller, all together; counted with cable_area; none if left out" range:"0 .. 1000" usual:"0.1 .. 10"`
 	FuseRating             quantity.Optional `unit:"A" doc:"rating of the battery's fuse" range:"0.1 .. 5000" usual:"20 .. 500"`
+	FuseLoads              []float64         `unit:"%" doc:"melting curve of the fuse by its sheet, one or more points: currents over its rating, rising" range:"100 .. 100000" usual:"110 .. 2000"`
+	FuseTimes              []float64         `unit:"s" doc:"melting curve of the fuse: times, falling; the longest that the sheet allows is on the safe side for the cable" range:"0.0001 .. 100000" usual:"0.001 .. 10000"`
+	FuseMelting            quantity.Optional `unit:"A²·s" doc:"melting integral of the fuse, by its sheet, for a short circuit" range:"0.1 .. 100000000" usual:"100 .. 1000000"`
+	FuseBreaking           quantity.Optional `unit:"A" doc:"highest direct current that the fuse breaks at the battery's voltage, by its sheet" range:"10 .. 1000000" usual:"500 .. 50000"`
+	ConnectorCurrentLimit  quantity.Optional `unit:"A" doc:"lasting current of the weakest connector or switch between battery and controller" range:"1 .. 5000" usual:"10 .. 500"`
+	InrushLimit            quantity.Optional `unit:"A" doc:"peak current that connector or switch stands when the battery is connected" range:"1 .. 100000" usual:"50 .. 5000"`
+	LoopInductance         quantity.Optional `unit:"µH" doc:"inductance of the loop from battery to input capacitors, about 0.7 µH for each metre of cable; its inrush is not held back by any if left out" range:"0.01 .. 1000" usual:"0.2 .. 5"`
 	CutOff                 float64           `unit:"V" doc:"cut-off voltage of a cell" range:"1.5 .. 4" usual:"2.4 .. 3.6" assume:"3.0 .. 3.2" source:"own"`
 	CellCurrentLimit       quantity.Optional `unit:"A" doc:"continuous current of one cell by its maker" range:"0.05 .. 2000" usual:"2 .. 400"`
 }

@@ -37,11 +37,13 @@ type Chain struct {
 	density, viscosity  float64
 	magnet, magnetAt    float64 // 1/K, K
 	reactance           float64 // reactive voltage per rad/s and ampere of direct current, H
+	weakening           float64 // highest current against the magnets, peak, A; 0 for none
 	dead                float64 // W per ampere of direct current
 	cable               Cable
 	cableAir            float64 // K
 	connectors          float64 // Ω
 	fullCell            float64 // V
+	relax               Relaxation
 	weakCharge, weakOhm float64 // of the weakest group: open-circuit voltage less than the mean's, V; resistance above it, Ω
 	coupled             bool    // capacitors or cable hang on the current that they carry
 }
@@ -71,6 +73,7 @@ func NewChain(m Motor, c Controller, b Battery) (Chain, error) {
 	ch.magnet, ch.magnetAt = m.MagnetCoefficient.Or(0), m.ConstantTemperature.Or(magnetReference)
 	if m.PolePairs.Set && m.PhaseInductance.Set && !ch.sixStep {
 		ch.reactance = 2 * m.PolePairs.Value * m.PhaseInductance.Value
+		ch.weakening = c.WeakeningCurrent.Or(0)
 	}
 	if err := ch.takeBattery(b); err != nil {
 		return ch, err
@@ -89,6 +92,7 @@ func (c *Chain) takeBattery(b Battery) error {
 		return err
 	}
 	c.fullCell = c.cell.class.full
+	c.relax = b.Relaxation()
 	c.wiring = b.WiringResistance
 	if b.CableArea.Set && b.CableLength.Set {
 		c.cableAir = b.CableSurroundings.Or(b.Temperature)
@@ -284,20 +288,17 @@ func (c *Chain) Supply(m *MotorState) (SupplyState, Reason) {
 	return c.SupplyAt(m, c.controller.OnResistanceTemperature.Or(warmJunction))
 }
 
-// SupplyAt is Supply with the switches at a temperature in K, where their coefficient is typed.
-func (c *Chain) SupplyAt(m *MotorState, bridge float64) (SupplyState, Reason) {
+// supplied works the supply out with the field weakened as it is.
+func (c *Chain) supplied(m *MotorState, bridge float64) (SupplyState, Reason) {
 	var s SupplyState
-	i := m.DCEquivalentCurrent
+	i := m.Carried()
 	s.ConductionLoss = ConductionLoss(c.onResistance(bridge), i)
 	s.StandbyLoss = c.controller.StandbyPower
 	s.DeadTimeLoss = c.dead * math.Abs(i)
 	byVolt := c.switching * math.Abs(i)
 	fixed := m.ElectricPower + s.ConductionLoss + s.StandbyLoss + s.DeadTimeLoss
 	wiring := c.wiring
-	reached := m.TerminalVoltage
-	if m.ReactiveVoltage != 0 {
-		reached = math.Hypot(reached, m.ReactiveVoltage)
-	}
+	reached := m.reached()
 	for turn := range supplyTurns {
 		v, ok := LoadVoltage(c.openCircuit, c.packOhms+wiring, fixed+s.CapacitorLoss, byVolt)
 		if !ok {
@@ -338,6 +339,9 @@ func (c *Chain) ripple(m *MotorState, modulation, reached float64) float64 {
 	powerFactor := 1.0
 	if m.ReactiveVoltage != 0 {
 		powerFactor = m.TerminalVoltage / reached
+		if m.DirectCurrent != 0 {
+			powerFactor = m.voltAmperes() / (reached * m.Carried())
+		}
 	}
 	return CapacitorRipple(m.PhaseCurrentRMS, peakPerDC*modulation, powerFactor)
 }
@@ -358,4 +362,20 @@ func (c *Chain) CableTemperature(current float64) (temperature float64, ok bool)
 	}
 	t, _ := c.cable.Temperature(current)
 	return t, true
+}
+
+// Ampacity returns the current in A at which the battery's cable settles at its limit; 0 where no cable is typed.
+//
+//	I = Cable.Ampacity()
+//
+//	I  current, A
+//
+// Holds as Cable.Ampacity does.
+//
+// Source: own, abyc-e11. Tests: TestWiringLimits.
+func (c *Chain) Ampacity() float64 {
+	if c.cable.Length == 0 {
+		return 0
+	}
+	return c.cable.Ampacity()
 }

@@ -54,3 +54,17 @@ func SkinFactor(diameter, depth float64) float64 {
 	x := diameter / depth
 	return 1 + x*x*x*x/768
 }
+
+// SkinStrand returns the diameter in m of a round strand whose resistance a frequency in Hz raises by a share, at a temperature in K.
+//
+//	d = δ·(768·s)^(1/4)
+//
+//	δ  SkinDepth, m
+//	s  share, small against 1
+//
+// Holds as SkinFactor does, whose inverse it is.
+//
+// Source: memory. Tests: TestSkinExact.
+func SkinStrand(frequency, temperature, share float64) float64 {
+	return SkinDepth(frequency, temperature) * math.Sqrt(math.Sqrt(768*share))
+}

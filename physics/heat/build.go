@@ -99,6 +99,23 @@ func (b Build) CellMassOf(capacity float64) float64 {
 	return b.CellMass.Or(cellMassByCapacity * capacity)
 }
 
+// Cell returns the heat capacity of one cell in J/K, and the thermal resistance from it to the air about the pack in
+// K/W, of a pack of so many cells of a capacity in A·s.
+//
+//	C = m·c,  R = N/(h·A),  A = 6·[N·m/(0.6·2700 kg/m³)]^(2/3) where none is typed
+//
+//	m, c  mass of a cell, kg, and specific heat, 950 J/(kg·K)   [Build.CellMass]
+//	h, A  film, W/(m²·K), and surface of the pack, m²            [Build.AirFilm, Build.PackSurface]
+//
+// Holds near a difference of 20 K to still air, without what goes by the pack's mounts.
+//
+// Source: memory. Tests: TestCellOfPackExact.
+func (b Build) Cell(cells int, capacity float64) (heat, toAir float64) {
+	mass := b.CellMassOf(capacity)
+	side := math.Cbrt(float64(cells) * mass / cellDensity / stacked)
+	return mass * usualMaterials.Cell, float64(cells) / (b.AirFilm * b.PackSurface.Or(6*side*side))
+}
+
 // Given is what the rest of the drive says of itself for Build.Parts, SI.
 type Given struct {
 	MotorMass                      quantity.Optional

@@ -147,3 +147,24 @@ func TestStopExact(t *testing.T) {
 		t.Errorf("a run that cannot begin: %v", u)
 	}
 }
+
+// By hand: 120 cells of 71.4 g are 8.568 kg in 5.289 L, a cube of 174.2 mm with 1821 cm²; its cells together have the
+// network's own capacity.
+func TestCellOfPackExact(t *testing.T) {
+	b := Build{AirFilm: 9}
+	c, r := b.Cell(120, 4.2*3600)
+	if want := 0.0714 * 950; math.Abs(c/want-1) > 1e-12 {
+		t.Errorf("%g J/K, by hand %g J/K", c, want)
+	}
+	if want := 120 / (9 * 0.18213); math.Abs(r/want-1) > 1e-3 {
+		t.Errorf("%g K/W, by hand %g K/W", r, want)
+	}
+	p := b.Parts(Given{Cells: 120, CellCapacity: 4.2 * 3600})
+	if math.Abs(p.Pack.Surface*9*r/120-1) > 1e-12 {
+		t.Errorf("the network's pack has %g m²", p.Pack.Surface)
+	}
+	b.PackSurface = quantity.Some(0.3)
+	if _, r := b.Cell(120, 4.2*3600); math.Abs(r/(120/(9*0.3))-1) > 1e-12 {
+		t.Errorf("with its surface typed %g K/W", r)
+	}
+}
