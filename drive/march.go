@@ -137,6 +137,8 @@ type Marcher struct {
 	at     nodes
 	first  int // stream up to the first part
 	onward int
+	typed  [4]int // streams of a typed way: beside, leaves, return, keel; -1 where there is none
+	plate  bool   // the coolant meets the plate first
 
 	charge  float64 // of the full battery, A·s
 	fresh   float64 // share of it at the start
@@ -154,6 +156,8 @@ type Marcher struct {
 	fixed   bool   // charge stands still: a steady state is sought
 	begin   float64
 	flow    float64 // in force, m³/s
+	rates   heat.Flows
+	rated   int // leg that they are of
 	temps   []float64
 }
 
@@ -181,8 +185,15 @@ func (m *Machine) given() (heat.Given, error) {
 		return g, err
 	}
 	g.Flow = coolantFlow(&s)
+	if g.Typed = m.coolant; g.Typed != nil {
+		g.Flow = math.Max(g.Flow, leastReference)
+	}
 	return g, nil
 }
+
+// leastReference is the flow in m³/s at which the resistance of a part that is not typed is taken to hold where the design point's
+// coolant does not flow at all.
+const leastReference = 1e-6
 
 // NewMarcher makes room for marches of a machine. The error is an *Unmet of the design point, at whose coolant
 // flow the thermal resistances hold, or a notice.List of what is wrong with the network.
@@ -211,6 +222,15 @@ func NewMarcher(m *Machine) (*Marcher, error) {
 	}
 	x.first, _ = sys.Stream(heat.StreamCoolant)
 	x.onward, _ = sys.Stream(heat.StreamOnward)
+	for i, name := range [...]string{heat.StreamBeside, heat.StreamLeaves, heat.StreamReturn, heat.StreamKeel} {
+		x.typed[i] = -1
+		if k, ok := sys.Stream(name); ok {
+			x.typed[i] = k
+		}
+	}
+	if m.coolant != nil {
+		x.plate = m.coolant.PlateFirst()
+	}
 	x.Limits = m.HeatLimits()
 	for _, l := range x.Limits {
 		x.duty.Bounds = append(x.duty.Bounds, heat.Bound{Node: l.Node, Value: l.Allowed})
@@ -493,12 +513,40 @@ func (x *Marcher) ask(n *heat.Now) {
 	x.warm(n, leg, &s)
 }
 
-// cooled is the coolant's flow in a leg, m³/s.
+// cooled is the coolant's flow in a leg, m³/s. Without a jet there is none but where a pump or a pressure of its own drives it.
 func (x *Marcher) cooled(leg *Leg, s *State) float64 {
-	if leg.Rest || leg.Fault.Dry {
+	left := 1 - leg.Fault.CoolantLost
+	switch {
+	case x.m.coolant != nil && leg.Fault.HoseOff && x.m.coolant.Layout.Closed:
 		return 0
+	case leg.Rest || leg.Fault.Dry:
+		if x.m.coolant == nil {
+			return 0
+		}
+		return left * x.m.Coolant(0, 0).Flow
 	}
-	return coolantFlow(s) * (1 - leg.Fault.CoolantLost)
+	return coolantFlow(s) * left
+}
+
+// streams sets the coolant's streams of the network.
+func (x *Marcher) streams(n *heat.Now, leg *Leg, s *State) {
+	flow := x.cooled(leg, s)
+	if math.Abs(flow-x.flow) > sameFlow*x.flow || x.flow < 0 || x.fixed || n.Leg != x.rated {
+		x.flow, x.rated = flow, n.Leg
+		x.rates = heat.Flows{Coolant: flow * x.m.heatCapacity, Onward: flow * x.m.heatCapacity}
+		if leg.Fault.HoseOff {
+			x.rates.Onward = 0
+		}
+		if t := x.m.coolant; t != nil {
+			x.rates = t.Flows(s.Jet.JetVelocity, s.Speed, 1-leg.Fault.CoolantLost, leg.Fault.HoseOff, x.plate)
+		}
+	}
+	n.Flow[x.first], n.Flow[x.onward] = x.rates.Coolant, x.rates.Onward
+	for i, w := range [...]float64{x.rates.Beside, x.rates.Leaves, x.rates.Return, x.rates.Keel} {
+		if x.typed[i] >= 0 {
+			n.Flow[x.typed[i]] = w
+		}
+	}
 }
 
 // driven is the drive in a leg at the temperatures held.
@@ -575,15 +623,7 @@ func (x *Marcher) warm(n *heat.Now, leg *Leg, s *State) {
 	h[x.at.capacitor] = s.Supply.CapacitorLoss
 	h[x.at.cells] = s.Supply.BatteryInternalLoss
 	h[x.at.air] = s.Supply.WiringLoss
-	flow := x.cooled(leg, s)
-	if math.Abs(flow-x.flow) > sameFlow*x.flow || x.flow < 0 || x.fixed {
-		x.flow = flow
-	}
-	n.Flow[x.first] = x.flow * x.m.heatCapacity
-	n.Flow[x.onward] = n.Flow[x.first]
-	if leg.Fault.HoseOff {
-		n.Flow[x.onward] = 0
-	}
+	x.streams(n, leg, s)
 }
 
 // sameFlow is the share by which the coolant's flow has to change before the network takes it on: a change of flow

@@ -64,7 +64,11 @@ const capacitorBound = 105 + zeroCelsius
 
 // outlet is the node from which the coolant leaves.
 func (m *Machine) outlet() string {
-	if m.controllerTop {
+	top := m.controllerTop
+	if m.coolant != nil {
+		top = m.coolant.PlateFirst()
+	}
+	if top {
 		return heat.NodeJacketCoolant
 	}
 	return heat.NodePlateCoolant

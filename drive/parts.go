@@ -33,6 +33,8 @@ type Drive struct {
 
 	// Calibration is what measurement has taught; a drive as typed has none of it.
 	Calibration Calibration `key:"-"`
+
+	laid *laidCoolants // tables of the coolant that were worked out before; nil keeps none
 }
 
 // Calibration moves the drive by what was measured, as logarithms of factors: 0 is as

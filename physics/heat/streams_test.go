@@ -105,7 +105,7 @@ func TestStreamsExact(t *testing.T) {
 		st = s.Steady(l)
 		keel := table.Layout.Parts[5].Keel
 		u := 1 / (1/keel.Transfer(s.Flow, table.Fluid).Conductance + 1/keel.Plate.Outside(craft, table.Fluid))
-		near(t, "given away", rate*Effectiveness(u/rate)*(st.CoolantOutlet-288.15), 590, 1e-4)
+		near(t, "given away", rate*Effectiveness(u/rate)*(st.CoolantOutlet-288.15), 590, 0.06) // the wall's conductance is read off straight pieces
 		if s.Tapped != 0 || !(s.Return > 0) || table.Curve() != nil {
 			t.Errorf("a closed loop takes %g m³/s from the jet", s.Tapped)
 		}
@@ -277,14 +277,11 @@ func TestTableLaw(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				bound := 0.01
-				if v < 1.6*table.Filled { // it begins as a root does
-					bound = 0.02
-				}
+				bound := 0.006
 				for _, line := range state.Lines {
 					for _, e := range line.Elements { // where laminar flow goes over, the law itself is good to a quarter
 						if e.Reynolds > 1800 && e.Reynolds < 5000 {
-							bound = 0.05
+							bound = 0.03
 						}
 					}
 				}
