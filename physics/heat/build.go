@@ -264,7 +264,7 @@ type Flows struct{ Coolant, Onward, Beside, Leaves, Return, Keel float64 }
 //
 // Holds for the circuit as a whole losing the same share everywhere. A closed loop with a hose off loses all of its water.
 //
-// Source: own. Tests: TestMarchTypedExact.
+// Source: own. Tests: TestTypedFlowsExact.
 func (t *Table) Flows(jet, craft, left float64, hoseOff, plateFirst bool) (f Flows) {
 	if hoseOff && t.Layout.Closed {
 		left = 0

@@ -322,3 +322,45 @@ func BenchmarkStreams(b *testing.B) {
 		table.At(9, 0)
 	}
 }
+
+// What a network's streams carry is what the circuit says: past each part its own flow, in a loop as much back as out, and at the keel
+// plate what keeps the steady circuit's rise, 1/r.
+func TestTypedFlowsExact(t *testing.T) {
+	series := lay(t, way(KindTap, KindHose, KindPlate, KindHose, KindJacket, KindOutlet), 2)
+	parts := way(KindTap, KindPlate, KindJacket, KindHose, KindHose, KindOutlet) // the jacket on one branch behind the plate
+	parts[1].To = "split"
+	parts[2].From, parts[2].To = "split", "join"
+	parts[3].From, parts[3].To = "split", "join"
+	parts[4].From = "join"
+	fork := lay(t, parts, 2)
+	loop := lay(t, way(KindPump, KindPlate, KindHose, KindJacket, KindHose, KindKeel), 2)
+	turned := lay(t, way(KindTap, KindHose, KindJacket, KindHose, KindPlate, KindOutlet), 2)
+	for name, table := range map[string]*Table{"in series": series, "forked": fork, "closed": loop, "turned": turned} {
+		per := table.Fluid.Density * table.Fluid.SpecificHeat
+		s := table.At(9, 2)
+		if table.PlateFirst() != (name != "turned") {
+			t.Errorf("%s: the plate first is %t", name, table.PlateFirst())
+		}
+		f := table.Flows(9, 2, 1, false, table.PlateFirst())
+		one, two := s.PlateRate-2, s.JacketRate-2 // without the still loss
+		if name == "turned" {
+			one, two = two, one
+		}
+		near(t, name+", first part", f.Coolant/one, 1, 1e-12)
+		near(t, name+", second part", (f.Onward+f.Beside)/two, 1, 1e-12)
+		near(t, name+", onward", f.Onward, math.Min(math.Max(s.ToJacket, s.ToPlate)*f.Coolant, two), 1e-9*two)
+		if name == "closed" {
+			near(t, "back in the loop", (f.Leaves+f.Return)/(f.Coolant+f.Beside), 1, 1e-12)
+			near(t, "keel plate", f.Keel*s.Return, 1, 1e-3) // the circuit reads the wall's conductance off straight pieces
+		} else if f.Leaves != 0 || f.Return != 0 || f.Keel != 0 {
+			t.Errorf("%s: %+v", name, f)
+		}
+		third := table.Flows(9, 2, 1.0/3, false, table.PlateFirst())
+		near(t, name+", a third", third.Coolant/f.Coolant, 1.0/3, 1e-12)
+		off := table.Flows(9, 2, 1, true, table.PlateFirst())
+		if off.Onward != 0 || off.Beside != 0 || (off.Coolant == 0) != (name == "closed") {
+			t.Errorf("%s, hose off: %+v", name, off)
+		}
+		near(t, name+", flow", s.Flow*per/s.Carried, 1-2/s.Carried, 1e-12)
+	}
+}
