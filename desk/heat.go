@@ -76,6 +76,9 @@ type Course struct {
 	EndTime     Figure
 	Charge      Figure
 	Energy      Figure // at the battery's terminals
+	Folds       bool   // the controller's foldback bites, of the nominal drive or of a draw
+	FoldTime    Figure // s until it does: from the fault on where there is one; +Inf for never
+	FoldLeast   Figure // share of the phase current asked for that it leaves at least
 	Nodes       []NodeCourse
 	Limits      []HeatVerdict
 	Times       []float64 // s
@@ -140,14 +143,18 @@ const (
 )
 
 // WhatIfs are the names of what may go wrong, in their order, with what they mean.
-var WhatIfs = []struct{ Name, Means string }{
-	{"warm water", "the duty in warmer water"},
-	{"clogged", "weed or sand leaves a third of the coolant"},
-	{"blocked", "the intake of the coolant is blocked: none flows"},
-	{"hose off", "the hose between the first part and the second is off: the second gets none, and the water runs into the hull"},
-	{"pump dry", "the pump draws air at the throttle of before: no load, no coolant, a seal that runs dry"},
-	{"sensor frozen", "no coolant flows, and a sensor that stands still keeps every trip asleep"},
-	{"throttle held", "the hardest step is held at its throttle until the battery ends, an hour at most"},
+var WhatIfs = []struct {
+	Name, Means string
+	Closed      string // what it means with a closed loop, where that differs
+}{
+	{"warm water", "the duty in warmer water", ""},
+	{"coolant clogged", "weed or sand leaves a third of the coolant; the jet has all of its water", "a third of the coolant is left: a worn pump, air in the loop"},
+	{"coolant blocked", "the coolant's tap is blocked: none flows, and the jet goes on at full load", "the loop's pump stands: no coolant flows, and the jet goes on at full load"},
+	{"weed at intake", "weed leaves half of the jet's own intake open, at the throttle of before: less water for jet and coolant, a pump that may cavitate. Wholly shut it leaves no coolant either: then as \"coolant blocked\", or worse, since a pump that churns may take more current", ""},
+	{"hose off", "the hose between the first part and the second is off: the second gets none, and the water runs into the hull", "a hose of the loop is off: it loses all of its water"},
+	{"pump dry", "the jet's pump draws air at the throttle of before: no load, no coolant, a seal that runs dry", "the jet's pump draws air at the throttle of before: no load, a seal that runs dry; the loop goes on"},
+	{"sensor frozen", "no coolant flows, and a sensor that stands still keeps every trip and foldback asleep", ""},
+	{"throttle held", "the hardest step is held at its throttle until the battery ends, an hour at most", ""},
 }
 
 // HeatIn answers Heat for a folder.
@@ -219,7 +226,7 @@ func Heat(p *project.Project, f HeatFlags, o Options) (*HeatAnswer, error) {
 	}
 	a.whatIfs(warm, base, names)
 	for _, c := range a.Courses[1:] {
-		if c.Why == "" && (c.Name == "blocked" || c.Name == "sensor frozen") {
+		if c.Why == "" && (c.Name == "coolant blocked" || c.Name == "sensor frozen") {
 			a.trips(warm.Nominal)
 			break
 		}
@@ -432,6 +439,24 @@ func (m *spreadOf) figure(unit string, of func(*drive.Marched) float64) Figure {
 	return Figure{Value: iv.Value, Low: iv.Low, High: iv.High, Unit: quantity.MustUnit(unit)}
 }
 
+// soonest gathers a time that may never come, +Inf: of the nominal march, and the 5th and the 95th in a hundred of the drawn ones.
+func (m *spreadOf) soonest(of func(*drive.Marched) float64) Figure {
+	t := of(&m.nominal)
+	f := Figure{Value: t, Low: t, High: t, Unit: quantity.MustUnit("s")}
+	var drawn []float64
+	for _, d := range m.drawn {
+		if d != nil {
+			drawn = append(drawn, of(d))
+		}
+	}
+	if n := len(drawn); n > 0 {
+		sort.Float64s(drawn)
+		f.Low = math.Min(t, drawn[int(explore.LowShare*float64(n))])
+		f.High = math.Max(t, drawn[min(n-1, int(explore.HighShare*float64(n)))])
+	}
+	return f
+}
+
 // endWords name the ends of a march for counting.
 var endWords = map[drive.EndKind]string{
 	drive.Finished: "done", drive.Empty: "empty", drive.AtCutOff: "at the cut-off", drive.Unmeet: "cannot be met", drive.Tripped: "stopped by the controller", drive.RanAway: "ran away",
@@ -453,6 +478,15 @@ func (m *spreadOf) course(name, means string, fault float64, s *explore.Sample) 
 	c.EndTime = m.figure("s", func(d *drive.Marched) float64 { return d.Ending.Time })
 	c.Charge = m.figure("%", func(d *drive.Marched) float64 { return d.Ending.Charge })
 	c.Energy = m.figure("Wh", func(d *drive.Marched) float64 { return d.BatteryOut })
+	folds := func(d *drive.Marched) float64 {
+		if !d.Folded.Bites {
+			return math.Inf(1)
+		}
+		c.Folds = true
+		return math.Max(0, d.Folded.Time-math.Max(fault, 0))
+	}
+	c.FoldTime = m.soonest(folds)
+	c.FoldLeast = m.figure("%", func(d *drive.Marched) float64 { return d.Folded.Least })
 	for _, r := range n.Rows {
 		c.Times = append(c.Times, r.Time)
 	}

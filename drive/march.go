@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"jetwright/physics/heat"
+	"jetwright/physics/jet"
 	"jetwright/quantity"
 )
 
@@ -14,7 +15,9 @@ type Fault struct {
 	CoolantLost float64 // share of the coolant's flow that is lost, 0 to 1
 	HoseOff     bool    // the hose between the two parts that the coolant meets is off
 	Dry         bool    // the pump draws air: no load and no coolant at the throttle of before, and a seal that runs dry
-	Frozen      bool    // sensors show what they showed before: no trip acts
+	Weed        float64 // share of the jet's intake that weed closes, 0 to 1: the throttle of before, less water
+	Frozen      bool    // sensors show what they showed before: no trip acts, and foldback stays as it was
+	NoTrip      bool    // trips are left out, to see what they would keep
 }
 
 // Leg is a piece of a march: a condition held for a time.
@@ -92,6 +95,7 @@ type Row struct {
 	Thrust          float64 `unit:"N" doc:"gross thrust"`
 	RotorSpeed      float64 `unit:"rpm" doc:"rotor speed of the impeller"`
 	CoolantFlow     float64 `unit:"L/min" doc:"coolant flow"`
+	Fold            float64 `unit:"%" doc:"share of the phase current asked for that foldback leaves; 100 % where it does not bite"`
 	Leg             int     // from 0; one more than the last for the soak
 }
 
@@ -114,7 +118,15 @@ type Marched struct {
 	Ending       Ending
 	Energy       heat.Energy // J, the soak included
 	BatteryOut   float64     // J at the battery's terminals
+	Folded       Folding
 	Steps, Calls int
+}
+
+// Folding is what the controller's foldback took over a march.
+type Folding struct {
+	Bites bool
+	Time  float64 // s at which it first did
+	Least float64 // share of the phase current asked for that it left at least
 }
 
 // Temperature is that of a node in a row, K.
@@ -158,6 +170,11 @@ type Marcher struct {
 	flow    float64 // in force, m³/s
 	rates   heat.Flows
 	rated   int // leg that they are of
+	clean   jet.Path
+	weed    float64 // share of the intake closed in the path at hand
+	fold    float64 // share of the phase current that the controller left when its sensors last moved
+	left    float64 // share of the phase current asked for that it left in the state at hand
+	begun   float64 // phase current that the leg at hand began with, A in the convention of its limit
 	temps   []float64
 }
 
@@ -207,7 +224,7 @@ func NewMarcher(m *Machine) (*Marcher, error) {
 	if err != nil {
 		return nil, err
 	}
-	x := &Marcher{m: *m, Nodes: sys.Names, runner: heat.NewRunner(sys), endTurn: d.Thermal.EndTurnShare}
+	x := &Marcher{m: *m, clean: m.Path, Nodes: sys.Names, runner: heat.NewRunner(sys), endTurn: d.Thermal.EndTurnShare}
 	x.m.held = &x.held
 	x.charge = d.Battery.CellCapacity * float64(d.Battery.Parallel)
 	x.fresh, x.cold = d.Battery.Charge, d.Battery.Temperature
@@ -278,6 +295,7 @@ func (x *Marcher) Run(p March, out *Marched) error {
 		x.duty.Legs = append(x.duty.Legs, heat.Leg{Duration: l.Seconds})
 	}
 	x.reset(p, out)
+	x.fold = 1
 	x.ending = Ending{Legs: len(p.Legs)}
 	x.begin = x.fresh
 	if err := x.run(out, 0); err != nil {
@@ -329,7 +347,7 @@ func (x *Marcher) reset(p March, out *Marched) {
 	for range x.Limits {
 		out.Reached = append(out.Reached, Reached{})
 	}
-	out.Energy, out.BatteryOut, out.Steps, out.Calls = heat.Energy{}, 0, 0, 0
+	out.Energy, out.BatteryOut, out.Steps, out.Calls, out.Folded = heat.Energy{}, 0, 0, 0, Folding{Least: 1}
 }
 
 // mostRows is how many rows room is made for beforehand.
@@ -355,7 +373,7 @@ func (x *Marcher) run(out *Marched, from float64) error {
 			x.ending.Kind, x.ending.Detail = RanAway, u.Error()
 		}
 		if len(x.points) == 0 { // nothing was met at all
-			x.points = append(x.points, Row{Charge: x.begin})
+			x.points = append(x.points, Row{Charge: x.begin, Fold: 1})
 			if len(x.record.End) > 0 {
 				copy(x.record.End, x.temps)
 			}
@@ -367,6 +385,14 @@ func (x *Marcher) run(out *Marched, from float64) error {
 	for i := 1; i < len(x.points); i++ {
 		a, b := &x.points[i-1], &x.points[i]
 		out.BatteryOut += 0.5 * (a.BatteryPower + b.BatteryPower) * (b.Time - a.Time)
+	}
+	for i := range x.points {
+		if p := &x.points[i]; p.Fold < out.Folded.Least {
+			if !out.Folded.Bites {
+				out.Folded.Bites, out.Folded.Time = true, from+p.Time
+			}
+			out.Folded.Least = p.Fold
+		}
 	}
 	legs := len(out.Rows) > 0
 	for i, k := 0, 0; i < len(r.Times); i++ {
@@ -430,7 +456,7 @@ func between(a, b Row, t float64) Row {
 		Time: t, Leg: a.Leg, Charge: on(a.Charge, b.Charge), BatteryVoltage: on(a.BatteryVoltage, b.BatteryVoltage),
 		BatteryCurrent: on(a.BatteryCurrent, b.BatteryCurrent), BatteryPower: on(a.BatteryPower, b.BatteryPower),
 		ControllerPower: on(a.ControllerPower, b.ControllerPower), Thrust: on(a.Thrust, b.Thrust),
-		RotorSpeed: on(a.RotorSpeed, b.RotorSpeed), CoolantFlow: on(a.CoolantFlow, b.CoolantFlow),
+		RotorSpeed: on(a.RotorSpeed, b.RotorSpeed), CoolantFlow: on(a.CoolantFlow, b.CoolantFlow), Fold: on(a.Fold, b.Fold),
 	}
 }
 
@@ -457,7 +483,7 @@ func (x *Marcher) ask(n *heat.Now) {
 	}
 	t := n.Temperatures
 	thermal := &x.m.Drive.Thermal
-	if !leg.Rest && !leg.Fault.Frozen && !x.fixed {
+	if !leg.Rest && !leg.Fault.Frozen && !leg.Fault.NoTrip && !x.fixed {
 		switch {
 		case thermal.HousingTrip.Set && t[x.at.jacket] >= thermal.HousingTrip.Value:
 			x.stop(n, Tripped, fmt.Sprintf("the motor's housing is at %.3g °C", t[x.at.jacket]-zeroCelsius))
@@ -478,7 +504,11 @@ func (x *Marcher) ask(n *heat.Now) {
 		return
 	}
 	x.m.Drive.Battery.Charge = charge
+	if thermal.Folds() && !leg.Fault.Frozen && !x.fixed {
+		x.fold = thermal.Fold(t[x.at.jacket], t[x.at.plate])
+	}
 	var s State
+	x.left = 1
 	switch {
 	case leg.Rest:
 		if v := x.m.Chain.OpenCircuit(); v > 0 {
@@ -496,6 +526,10 @@ func (x *Marcher) ask(n *heat.Now) {
 			x.stop(n, kind, err.Error())
 			return
 		}
+		if s.ControllerPower == 0 {
+			x.stop(n, Tripped, fmt.Sprintf("nothing is left of its current with the motor's housing at %.3g °C and its plate at %.3g °C", t[x.at.jacket]-zeroCelsius, t[x.at.plate]-zeroCelsius))
+			return
+		}
 		if x.m.Chain.WeakestCell(s.Supply.BatteryVoltage, s.Supply.BatteryCurrent) < x.m.Drive.Battery.CutOff && !x.fixed {
 			x.stop(n, AtCutOff, "")
 			return
@@ -507,7 +541,7 @@ func (x *Marcher) ask(n *heat.Now) {
 		}
 		x.points = append(x.points, Row{
 			Time: n.Time, Leg: n.Leg, Charge: charge, BatteryVoltage: s.Supply.BatteryVoltage, BatteryCurrent: s.Supply.BatteryCurrent,
-			BatteryPower: s.Supply.BatteryPower, ControllerPower: s.ControllerPower, Thrust: s.Thrust, RotorSpeed: s.RotorSpeed, CoolantFlow: x.cooled(leg, &s),
+			BatteryPower: s.Supply.BatteryPower, ControllerPower: s.ControllerPower, Thrust: s.Thrust, RotorSpeed: s.RotorSpeed, CoolantFlow: x.cooled(leg, &s), Fold: x.left,
 		})
 	}
 	x.warm(n, leg, &s)
@@ -553,8 +587,13 @@ func (x *Marcher) streams(n *heat.Now, leg *Leg, s *State) {
 func (x *Marcher) driven(leg *Leg, number int) (State, error) {
 	c := leg.Condition
 	begins := x.started != number
-	if !begins && leg.Hold {
+	if !begins && (leg.Hold || leg.Fault.Weed > 0) {
 		c.Demand, c.Amount = Throttle, x.share
+	}
+	if begins {
+		x.weeds(0)
+	} else {
+		x.weeds(leg.Fault.Weed)
 	}
 	if !begins && leg.Fault.Dry {
 		return x.dry()
@@ -567,14 +606,84 @@ func (x *Marcher) driven(leg *Leg, number int) (State, error) {
 		return s, err
 	}
 	x.near = s.RotorSpeed
+	k := &x.m.Drive.Controller
+	phase := phaseAs(k.PhaseCurrentConvention, s.Motor)
 	if begins {
-		x.started, x.share = number, s.Supply.Modulation/x.m.Drive.Controller.ModulationLimit
+		x.started, x.share, x.begun = number, s.Supply.Modulation/k.ModulationLimit, phase
 		if leg.Fault.Dry {
 			return x.dry()
+		}
+		if leg.Fault.Weed > 0 {
+			return x.driven(leg, number)
+		}
+	}
+	if most := x.fold * k.PhaseCurrentLimit.Or(x.begun); x.fold < 1 && phase > most {
+		x.left = most / phase
+		return x.folded(c, &s, most)
+	}
+	return s, nil
+}
+
+// weeds closes a share of the jet's intake.
+//
+//	ζ = ζ_duct + ζ_clog(1 − s)·(A_pipe/A_throat)²
+//
+//	ζ_clog  loss of a place left open to a share of its area, as of a sharp-edged plate, on the velocity head in the throat
+//	A       areas of the pump's inlet and of the throat, m²
+//
+// The design point of the pump stays where it is.
+func (x *Marcher) weeds(share float64) {
+	if share == x.weed {
+		return
+	}
+	x.weed, x.m.Path = share, x.clean
+	if share > 0 {
+		ratio := x.clean.InletArea / x.clean.ThroatArea
+		x.m.Path.Intake.DuctLoss += heat.Clog(1-share) * ratio * ratio
+	}
+}
+
+// folded is the drive at a condition's speed with no more phase current than the controller leaves, A in the convention of its limit,
+// searched from a state that takes more. Where that does not turn the motor at all its figures are zero.
+func (x *Marcher) folded(c Condition, from *State, most float64) (State, error) {
+	k := &x.m.Drive.Controller
+	s := *from
+	c.Demand = RotorSpeed
+	high, low := from.RotorSpeed, 0.0
+	phase := phaseAs(k.PhaseCurrentConvention, s.Motor)
+	slope := 2.0 // of the current's logarithm by the speed's
+	for range 60 {
+		if math.Abs(phase/most-1) < 1e-9 {
+			break
+		}
+		last, lastPhase := s.RotorSpeed, phase
+		c.Amount = last * math.Pow(most/phase, 1/slope)
+		if !(c.Amount > low && c.Amount < high) {
+			c.Amount = 0.5 * (low + high)
+		}
+		if c.Amount < leastTurning*from.RotorSpeed {
+			return State{}, nil
+		}
+		var err error
+		s, err = x.m.Solve(c)
+		if err != nil { // too slow to lift the water to the nozzle
+			return State{}, nil
+		}
+		phase = phaseAs(k.PhaseCurrentConvention, s.Motor)
+		if phase > most {
+			high = s.RotorSpeed
+		} else {
+			low = s.RotorSpeed
+		}
+		if d := math.Log(s.RotorSpeed / last); d != 0 {
+			slope = math.Max(0.2, math.Min(4, math.Log(phase/lastPhase)/d))
 		}
 	}
 	return s, nil
 }
+
+// leastTurning is the share of the rotor speed asked for below which a folded current is said not to turn the motor.
+const leastTurning = 0.02
 
 // marchSolve is the share of the demand to which a state is met on a march.
 const marchSolve = 1e-9
@@ -641,14 +750,41 @@ func (x *Marcher) Steady(leg Leg, charge float64, from []float64) ([]float64, er
 		from = x.temps
 	}
 	x.legs = append(x.legs[:0], leg)
-	x.points, x.started, x.near, x.flow = x.points[:0], -1, 0, -1
-	x.begin, x.fixed, x.halt = charge, true, Ending{}
+	x.begin, x.fixed = charge, true
 	defer func() { x.fixed = false }()
-	t, err := x.runner.Steady(nil, nil, from, x.ask, 0)
-	if err != nil && x.halt.Detail != "" {
-		return nil, errors.New(x.halt.Detail)
+	thermal := &x.m.Drive.Thermal
+	seek := func(fold float64) ([]float64, error) {
+		x.points, x.started, x.near, x.flow, x.halt, x.fold = x.points[:0], -1, 0, -1, Ending{}, fold
+		t, err := x.runner.Steady(nil, nil, from, x.ask, 0)
+		if err != nil && x.halt.Detail != "" {
+			return nil, errors.New(x.halt.Detail)
+		}
+		return t, err
 	}
-	return t, err
+	t, err := seek(1)
+	if !thermal.Folds() || leg.Fault.Frozen || err == nil && thermal.Fold(t[x.at.jacket], t[x.at.plate]) == 1 {
+		return t, err
+	}
+	// the share that is left where the temperatures that it leads to leave as much
+	var best []float64
+	low, high := 0.0, 1.0
+	for range 24 {
+		mid := 0.5 * (low + high)
+		y, err := seek(mid)
+		switch {
+		case err == nil && thermal.Fold(y[x.at.jacket], y[x.at.plate]) > mid, err != nil && x.halt.Kind == Tripped:
+			low = mid
+			if err == nil {
+				best = y
+			}
+		default:
+			high = mid
+		}
+	}
+	if best == nil {
+		return nil, errors.New("the controller folds its current back until nothing is left of it")
+	}
+	return best, nil
 }
 
 const zeroCelsius = 273.15

@@ -204,6 +204,9 @@ func (p *page) heatCourse(c desk.Course) {
 	for _, n := range heatNodes {
 		head = append(head, n.short)
 	}
+	if c.Folds {
+		head = append(head, "current left")
+	}
 	var rows [][]string
 	for _, i := range tableRows(c) {
 		r := c.Rows[i]
@@ -215,14 +218,28 @@ func (p *page) heatCourse(c desk.Course) {
 				}
 			}
 		}
+		if c.Folds {
+			row = append(row, fmt.Sprintf("%.0f %%", 100*r.Fold))
+		}
 		rows = append(rows, row)
 	}
-	p.grid(head, rows, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11)
+	p.grid(head, rows, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12)
+	if c.Folds {
+		p.prose("  ", "    ", capital(p.folded(c))+".")
+	}
 	if c.Soak > 0 {
 		p.line("  the last row is %s after the motor stopped", spoken(c.Times[len(c.Times)-1]-c.Ending.Time))
 	}
 	p.heading("Limits over time, nearest first: " + p.holds(c))
 	p.heatLimits(c)
+}
+
+// folded says what the controller's foldback takes over a course.
+func (p *page) folded(c desk.Course) string {
+	if math.IsInf(c.FoldTime.Value, 1) {
+		return "foldback bites in some of the drawn drives only, at the soonest after " + spoken(c.FoldTime.Low) + ", and leaves " + p.text(c.FoldLeast) + " of the phase current asked for at least"
+	}
+	return "foldback bites after " + spanOf(c.FoldTime) + " and leaves " + p.text(c.FoldLeast) + " of the phase current asked for at least"
 }
 
 // ended says how the draws ended where that differs.
@@ -263,7 +280,7 @@ func (p *page) heatWhatIf(a *desk.HeatAnswer) {
 		return
 	}
 	p.heading("What if")
-	p.prose("  ", "    ", fmt.Sprintf("in water at %s; a fault begins at the end of the hardest step and that step goes on. Times count from the fault. No sensor stops it unless a trip is typed.", p.text(celsius(a.WarmWater))))
+	p.prose("  ", "    ", fmt.Sprintf("in water at %s; a fault begins at the end of the hardest step and that step goes on. Times count from the fault. A trip that is typed stops the motor in \"coolant blocked\" and \"hose off\" alone, a foldback acts in all but \"sensor frozen\"; what is not typed does nothing.", p.text(celsius(a.WarmWater))))
 	var rows [][]string
 	for _, c := range a.Courses[1:] {
 		if c.Why != "" {
@@ -284,11 +301,18 @@ func (p *page) heatWhatIf(a *desk.HeatAnswer) {
 		if c.Ending.Kind != drive.Finished {
 			end = fmt.Sprintf("%s after %s", endShort(c), spoken(c.Ending.Time))
 		}
+		if c.Folds {
+			end += fmt.Sprintf("; folds to %.0f %%", 100*c.FoldLeast.Value)
+		}
 		rows = append(rows, []string{c.Name, p.briefly(c), peak, first, when, end})
 	}
 	p.grid([]string{"", "holds for", "winding, peak", "first limit", "reached after", "end"}, rows)
 	for _, c := range a.Courses[1:] {
-		p.prose("  "+c.Name+": ", "    ", c.Means)
+		means := c.Means
+		if c.Folds {
+			means += "; " + p.folded(c)
+		}
+		p.prose("  "+c.Name+": ", "    ", means)
 	}
 }
 
@@ -356,8 +380,8 @@ func (b *binder) heat() []block {
 	}, true)...)
 	out = append(out, b.taken(func(p *page) { p.heatWhatIf(a) }, true)...)
 	for _, c := range a.Courses {
-		if c.Name == "blocked" && len(c.Times) > 0 {
-			chart := heatCharts("blocked", c, b.Style)[0]
+		if c.Name == "coolant blocked" && len(c.Times) > 0 {
+			chart := heatCharts("coolant-blocked", c, b.Style)[0]
 			out = append(out, b.figure(chart.SVG(), fmt.Sprintf("The motor when the coolant stops after %s, %s; %s. Past a limit the curve says where the arithmetic leads, not what the motor stands.", spoken(c.FaultAt), b.holds(c), between)))
 		}
 	}
@@ -374,7 +398,7 @@ func (p *page) cautionsOf(list []desk.Caution) {
 func HeatSVG(a *desk.HeatAnswer, s Style) string {
 	var pictures []string
 	for i, c := range a.Courses {
-		if i > 0 && len(a.Courses) > 3 && c.Name != "blocked" {
+		if i > 0 && len(a.Courses) > 3 && c.Name != "coolant blocked" {
 			continue // the duty and what is worst; the others when asked for by name
 		}
 		for _, chart := range heatCharts(fmt.Sprintf("heat-%d", i+1), c, s) {
@@ -504,6 +528,20 @@ func (s Style) courseObject(c desk.Course, rows bool) object {
 	o.add("end_time_s", s.figure(c.EndTime))
 	o.add("charge_percent", s.figure(c.Charge))
 	o.add("battery_energy_Wh", s.figure(c.Energy))
+	if c.Folds {
+		x := object{{"least_percent", s.figure(c.FoldLeast)}}
+		t := object{}
+		for _, k := range []struct {
+			key string
+			v   float64
+		}{{"value", c.FoldTime.Value}, {"low", c.FoldTime.Low}, {"high", c.FoldTime.High}} {
+			if !math.IsInf(k.v, 1) {
+				t.add(k.key, k.v)
+			}
+		}
+		x.add("after_s", t)
+		o.add("foldback", x)
+	}
 	var limits []object
 	for _, l := range c.Limits {
 		x := object{
@@ -538,6 +576,9 @@ func (s Style) courseObject(c desk.Course, rows bool) object {
 	var list []object
 	for i, r := range c.Rows {
 		x := object{{"time_s", r.Time}, {"charge_percent", 100 * r.Charge}, {"battery_voltage_V", r.BatteryVoltage}, {"battery_power_W", r.BatteryPower}, {"thrust_N", r.Thrust}}
+		if c.Folds {
+			x.add("current_left_percent", 100*r.Fold)
+		}
 		for _, n := range c.Nodes {
 			x.add(strings.ReplaceAll(n.Name, " ", "_")+"_degC", s.figure(desk.Figure{Value: n.Value[i], Low: n.Low[i], High: n.High[i], Unit: quantity.MustUnit("°C")}))
 		}

@@ -76,7 +76,7 @@ func TestEveryAnswer(t *testing.T) {
 	explain, err5 := desk.Explain(p, "jet.head", o)
 	nominal, err6 := desk.Reckon(p, desk.Options{Nominal: true})
 	stand, err7 := desk.Stand(p, o)
-	warm, err8 := desk.Heat(p, desk.HeatFlags{Duty: []string{"2 min at 3 kW", "1 min rest"}, WhatIf: []string{"blocked", "pump dry"}}, desk.Options{Draws: 20})
+	warm, err8 := desk.Heat(p, desk.HeatFlags{Duty: []string{"2 min at 3 kW", "1 min rest"}, WhatIf: []string{"coolant blocked", "pump dry"}}, desk.Options{Draws: 20})
 	for _, err := range []error{err1, err2, err3, err4, err5, err6, err7, err8} {
 		if err != nil {
 			t.Fatal(err)

@@ -18,9 +18,9 @@ func (c *command) heatCommand() *cobra.Command {
 		Long: "heat follows winding, magnets, housing, bearings, transistors, capacitors, cells and coolant over a duty: that of\n" +
 			"duty.steps in drive.toml, of --duty, or the power that a run measured. It says when each limit is reached, what the\n" +
 			"duty settles at, how heat soaks back after the stop, and what happens in warm water, with the coolant clogged or\n" +
-			"blocked, a hose off, a pump that runs dry, a sensor that stands still, a throttle that is held. Every verdict holds\n" +
+			"blocked, weed at the jet's own intake, a hose off, a pump that runs dry, a sensor that stands still, a throttle that is held. Every verdict holds\n" +
 			"for the water and the time that it names, and no longer.",
-		Example: "  jetwright heat sled\n  jetwright heat sled --duty \"60 s at 3 kW, 30 s at 4 kW shaft, 5 min rest\"\n  jetwright heat sled --run 2026-05-16-logs --water 25\n  jetwright heat sled --what-if blocked --svg heat.svg",
+		Example: "  jetwright heat sled\n  jetwright heat sled --duty \"60 s at 3 kW, 30 s at 4 kW shaft, 5 min rest\"\n  jetwright heat sled --run 2026-05-16-logs --water 25\n  jetwright heat sled --what-if \"coolant blocked\" --svg heat.svg",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if c.json && picture != "" {
 				return notice.List{{Kind: notice.Error, What: "--svg writes a picture and --json figures; give one of them"}}

@@ -45,10 +45,42 @@ type Build struct {
 	Start            quantity.Optional `unit:"°C" doc:"temperature of motor, controller and compartment at the start; that of the water if left out" range:"-30 .. 70" usual:"-5 .. 45"`
 	HousingTrip      quantity.Optional `unit:"°C" doc:"temperature of the motor's housing at which the controller stops the motor; it never does if left out" range:"20 .. 200" usual:"40 .. 110"`
 	PlateTrip        quantity.Optional `unit:"°C" doc:"temperature of the controller's plate at which it stops the motor; it never does if left out" range:"20 .. 150" usual:"40 .. 100"`
+	HousingFoldStart quantity.Optional `unit:"°C" doc:"temperature of the motor's housing from which on the controller folds its phase current back, in a straight line to nothing at housing_fold_end; it does not if left out" range:"20 .. 200" usual:"40 .. 100"`
+	HousingFoldEnd   quantity.Optional `unit:"°C" doc:"temperature of the motor's housing at which nothing is left of the phase current" range:"20 .. 250" usual:"50 .. 120"`
+	PlateFoldStart   quantity.Optional `unit:"°C" doc:"temperature of the controller's plate from which on it folds its phase current back, in a straight line to nothing at plate_fold_end; it does not if left out" range:"20 .. 150" usual:"40 .. 90"`
+	PlateFoldEnd     quantity.Optional `unit:"°C" doc:"temperature of the controller's plate at which nothing is left of the phase current" range:"20 .. 200" usual:"50 .. 110"`
 	CellLimit        float64           `unit:"°C" doc:"highest temperature of the cells under load" range:"20 .. 90" usual:"45 .. 75" assume:"55 .. 60" source:"memory"`
 	GreaseLimit      float64           `unit:"°C" doc:"highest lasting temperature of the bearings' grease" range:"40 .. 250" usual:"80 .. 180" assume:"100 .. 120" source:"memory"`
 	SealLimit        float64           `unit:"°C" doc:"highest lasting temperature of the seal's rubber" range:"40 .. 250" usual:"70 .. 200" assume:"90 .. 100" source:"memory"`
 	MountLimit       quantity.Optional `unit:"°C" doc:"temperature at which the mounts soften; by mount_material if left out" range:"30 .. 500" usual:"45 .. 200"`
+}
+
+// Folds tells whether the controller folds its current back with the temperature of housing or plate.
+func (b *Build) Folds() bool {
+	return b.HousingFoldStart.Set && b.HousingFoldEnd.Set || b.PlateFoldStart.Set && b.PlateFoldEnd.Set
+}
+
+// Fold returns the share of its phase current that the controller leaves, with housing and plate at temperatures in K.
+//
+//	f = min over both of (T_end − T)/(T_end − T_start), within 0 and 1
+//
+//	T_start, T_end  temperatures between which it folds back, K
+//
+// Holds for controllers that fold the limit of their current back in a straight line; what they do between two readings of their
+// sensor is left out.
+//
+// Source: own. Tests: TestFoldExact.
+func (b *Build) Fold(housing, plate float64) float64 {
+	f := 1.0
+	for _, x := range [...]struct {
+		start, end quantity.Optional
+		at         float64
+	}{{b.HousingFoldStart, b.HousingFoldEnd, housing}, {b.PlateFoldStart, b.PlateFoldEnd, plate}} {
+		if x.start.Set && x.end.Set {
+			f = math.Min(f, math.Max(0, (x.end.Value-x.at)/(x.end.Value-x.start.Value)))
+		}
+	}
+	return f
 }
 
 // mountMaterial is what mounts are made of: conductivity in W/(m·K), heat capacity in J/(kg·K), density in

@@ -147,3 +147,20 @@ func TestStopExact(t *testing.T) {
 		t.Errorf("a run that cannot begin: %v", u)
 	}
 }
+
+func TestFoldExact(t *testing.T) {
+	var b Build
+	if b.Folds() || b.Fold(400, 400) != 1 {
+		t.Error("folds though nothing is typed")
+	}
+	b.HousingFoldStart, b.HousingFoldEnd = quantity.Some(330), quantity.Some(350)
+	for _, x := range []struct{ housing, plate, want float64 }{{329, 400, 1}, {330, 400, 1}, {335, 400, 0.75}, {350, 300, 0}, {380, 300, 0}} {
+		if f := b.Fold(x.housing, x.plate); math.Abs(f-x.want) > 1e-15 {
+			t.Errorf("at %g and %g K %g is left, want %g", x.housing, x.plate, f, x.want)
+		}
+	}
+	b.PlateFoldStart, b.PlateFoldEnd = quantity.Some(320), quantity.Some(330)
+	if f := b.Fold(335, 328); math.Abs(f-0.2) > 1e-15 || !b.Folds() {
+		t.Errorf("the lesser of both is %g", f)
+	}
+}
