@@ -13,6 +13,7 @@ import (
 	"jetwright/notice"
 	"jetwright/project"
 	"jetwright/quantity"
+	"jetwright/reckon"
 )
 
 // HeatFlags are what a question about heat is asked with, as typed.
@@ -21,6 +22,8 @@ type HeatFlags struct {
 	Run    string   // run whose measured power is the duty
 	Water  string   // of the what-ifs
 	WhatIf []string // names; all if empty
+
+	AsDesigned bool // what the runs teach of the network is left out
 }
 
 // HeatAnswer is how hot the drive gets: now, steady, over time, and what if.
@@ -30,7 +33,8 @@ type HeatAnswer struct {
 	From         string // where the duty comes from
 	Seconds      float64
 	Now          *HeatNow
-	Courses      []Course // the duty as typed first
+	Learned      *HeatLearned // nil where no run shows a temperature, or where it was left out
+	Courses      []Course     // the duty as typed first
 	Steady       []NodeSteady
 	SteadyAt     string
 	SteadyWhy    string // why there is none
@@ -205,6 +209,9 @@ func Heat(p *project.Project, f HeatFlags, o Options) (*HeatAnswer, error) {
 		}
 	}
 	a.Cautions = heatCautions(&nominal)
+	if !f.AsDesigned {
+		s = a.learn(p, s, o)
+	}
 	base, err := marched(s, drive.March{Legs: a.Steps, Soak: soakTime})
 	if err != nil {
 		return nil, unsolved(p, err)
@@ -303,67 +310,16 @@ func runDuty(p *project.Project, name string) ([]drive.Leg, error) {
 	return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("there is no run %q", name), Allowed: "one of " + strings.Join(known, ", ")}}
 }
 
-// logStep is the shortest step that a log is cut into, s, and mostLegs how many of them there may be.
-const (
-	logStep  = 5.0
-	mostLegs = 2000
-)
-
 func logDuty(day *bench.Reduction, r *project.Run) ([]drive.Leg, error) {
-	var volts, amps, power []float64
-	for _, t := range day.Tracks {
-		switch t.Channel {
-		case bench.BatteryVoltage:
-			volts = t.Values
-		case bench.BatteryCurrent:
-			amps = t.Values
-		case bench.Power:
-			power = t.Values
-		}
-	}
-	demand := drive.BatteryPower
-	if power != nil && (volts == nil || amps == nil) {
-		for _, l := range day.Plateaus {
-			if d, ok := drive.Place(l.PowerPlace); ok {
-				demand = d
-			}
-		}
-	} else if volts != nil && amps != nil {
-		power = make([]float64, min(len(volts), len(amps)))
-		for i := range power {
-			power[i] = volts[i] * amps[i]
-		}
-	}
-	if power == nil {
+	out, ok := reckon.LogLegs(day)
+	if !ok {
 		return nil, notice.List{{Kind: notice.Error, Place: r.Place, What: fmt.Sprintf("the logs of run %q show no power over time", r.Name), Allowed: "a channel of power, or battery voltage and battery current"}}
 	}
-	each := max(1, int(math.Ceil(logStep/day.Block)), (len(power)+mostLegs-1)/mostLegs)
-	var out []drive.Leg
-	last := 0.0
-	for i := 0; i < len(power); i += each {
-		sum, n := 0.0, 0.0
-		for _, w := range power[i:min(i+each, len(power))] {
-			if !math.IsNaN(w) {
-				sum, n = sum+w, n+1
-			}
-		}
-		if n > 0 {
-			last = sum / n // a gap in the log goes on with the power before it
-		}
-		seconds := float64(min(each, len(power)-i)) * day.Block
-		leg := drive.Leg{Seconds: seconds, Condition: drive.Condition{Demand: demand, Amount: last, OnStand: true}, Text: "log of " + r.Name, At: r.Place}
-		leg.Rest = last < idlePower
-		if k := len(out) - 1; k >= 0 && out[k].Rest && leg.Rest {
-			out[k].Seconds += seconds
-			continue
-		}
-		out = append(out, leg)
+	for i := range out {
+		out[i].Text, out[i].At = "log of "+r.Name, r.Place
 	}
 	return out, nil
 }
-
-// idlePower is the power in W below which a log is taken as at rest: the electronics take some tens.
-const idlePower = 60
 
 // readingsDuty is the typed readings of a run, one after another for as long as each was held.
 func readingsDuty(r *project.Run) ([]drive.Leg, error) {

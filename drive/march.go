@@ -92,6 +92,7 @@ type Row struct {
 	BatteryCurrent  float64 `unit:"A" doc:"battery current"`
 	BatteryPower    float64 `unit:"W" doc:"power at the battery's terminals"`
 	ControllerPower float64 `unit:"W" doc:"power at the controller's output"`
+	PhaseCurrent    float64 `unit:"A" doc:"phase current, rms"`
 	Thrust          float64 `unit:"N" doc:"gross thrust"`
 	RotorSpeed      float64 `unit:"rpm" doc:"rotor speed of the impeller"`
 	CoolantFlow     float64 `unit:"L/min" doc:"coolant flow"`
@@ -455,7 +456,7 @@ func between(a, b Row, t float64) Row {
 	return Row{
 		Time: t, Leg: a.Leg, Charge: on(a.Charge, b.Charge), BatteryVoltage: on(a.BatteryVoltage, b.BatteryVoltage),
 		BatteryCurrent: on(a.BatteryCurrent, b.BatteryCurrent), BatteryPower: on(a.BatteryPower, b.BatteryPower),
-		ControllerPower: on(a.ControllerPower, b.ControllerPower), Thrust: on(a.Thrust, b.Thrust),
+		ControllerPower: on(a.ControllerPower, b.ControllerPower), PhaseCurrent: on(a.PhaseCurrent, b.PhaseCurrent), Thrust: on(a.Thrust, b.Thrust),
 		RotorSpeed: on(a.RotorSpeed, b.RotorSpeed), CoolantFlow: on(a.CoolantFlow, b.CoolantFlow), Fold: on(a.Fold, b.Fold),
 	}
 }
@@ -541,7 +542,7 @@ func (x *Marcher) ask(n *heat.Now) {
 		}
 		x.points = append(x.points, Row{
 			Time: n.Time, Leg: n.Leg, Charge: charge, BatteryVoltage: s.Supply.BatteryVoltage, BatteryCurrent: s.Supply.BatteryCurrent,
-			BatteryPower: s.Supply.BatteryPower, ControllerPower: s.ControllerPower, Thrust: s.Thrust, RotorSpeed: s.RotorSpeed, CoolantFlow: x.cooled(leg, &s), Fold: x.left,
+			BatteryPower: s.Supply.BatteryPower, ControllerPower: s.ControllerPower, PhaseCurrent: s.Motor.PhaseCurrentRMS, Thrust: s.Thrust, RotorSpeed: s.RotorSpeed, CoolantFlow: x.cooled(leg, &s), Fold: x.left,
 		})
 	}
 	x.warm(n, leg, &s)

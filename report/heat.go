@@ -11,6 +11,7 @@ import (
 	"jetwright/drive"
 	"jetwright/explore"
 	"jetwright/quantity"
+	"jetwright/reckon"
 )
 
 // spoken writes a time as it is spoken: seconds, minutes, hours.
@@ -77,6 +78,7 @@ func (p *page) heat(a *desk.HeatAnswer) {
 	p.prose("  ", "    ", fmt.Sprintf("duty, from %s: %s; %s in all", a.From, stepTexts(a.Steps), spoken(a.Seconds)))
 	p.line("  %s", p.interval(a.Draws))
 	p.failed(a.Failed, a.Draws)
+	p.heatLearned(a)
 	p.heatNow(a)
 	p.heatSteady(a)
 	if len(a.Courses) > 0 {
@@ -112,6 +114,61 @@ func stepTexts(legs []drive.Leg) string {
 		out = append(out, l.Text)
 	}
 	return strings.Join(out, ", ")
+}
+
+// mostTaught is how many numbers that runs have narrowed are written out.
+const mostTaught = 6
+
+// heatLearned writes measured against network.
+func (p *page) heatLearned(a *desk.HeatAnswer) {
+	l := a.Learned
+	if l == nil {
+		return
+	}
+	p.heading("Measured against the network, at the end of each plateau")
+	var rows [][]string
+	agree, agreeAfter := 0, 0
+	for _, r := range l.Rows {
+		row := []string{r.Plateau, p.text(r.Power), strings.TrimSuffix(string(r.Channel), " temperature"), p.text(r.Measured), p.text(r.Designed), string(r.Verdict)}
+		if l.Used {
+			row = append(row, p.text(r.Learned), string(r.LearnedAgrees))
+		}
+		rows = append(rows, row)
+		if r.Verdict == reckon.Agree {
+			agree++
+		}
+		if r.LearnedAgrees == reckon.Agree {
+			agreeAfter++
+		}
+	}
+	head := []string{"", "power", "temperature", "measured", "as designed", "verdict"}
+	if l.Used {
+		head = append(head, "as learned", "verdict")
+	}
+	p.grid(head, rows)
+	for _, x := range l.Left {
+		p.prose("  ", "    ", "not used: "+x)
+	}
+	if !l.Used {
+		p.prose("  ", "    ", fmt.Sprintf("%d of %d agree; nothing is learned: %s. What follows is as designed.", agree, len(l.Rows), l.Why))
+		return
+	}
+	text := fmt.Sprintf("%d of %d agree as designed, %d as learned. The runs tell about %s apart; ", agree, len(l.Rows), agreeAfter, count(int(math.Round(l.Told)), "number"))
+	var parts []string
+	for i, t := range l.Numbers {
+		if i == mostTaught {
+			parts = append(parts, fmt.Sprintf("and %d more", len(l.Numbers)-i))
+			break
+		}
+		u := t.Input.Field.Unit
+		parts = append(parts, fmt.Sprintf("%s %s, was %s", t.Input.Path, p.text(desk.Figure{Value: t.Value, Low: t.Low, High: t.High, Unit: u}), p.text(desk.Figure{Value: 0.5 * (t.BeforeLow + t.BeforeHigh), Low: t.BeforeLow, High: t.BeforeHigh, Unit: u})))
+	}
+	if len(parts) == 0 {
+		text += "no single one of the design's is narrowed by more than a seventh: what they tell are sums of several. "
+	} else {
+		text += "narrowed most: " + strings.Join(parts, "; ") + ". "
+	}
+	p.prose("  ", "    ", text+"All that they do not tell stays as typed or assumed. What follows is worked out with what was learned; --as-designed leaves it out.")
 }
 
 func (p *page) heatNow(a *desk.HeatAnswer) {
@@ -363,6 +420,7 @@ func (b *binder) heat() []block {
 	out := b.taken(func(p *page) {
 		p.prose("Duty:", "", fmt.Sprintf("%s, from %s; %s in all, in water at %s. %s.", stepTexts(a.Steps), a.From, spoken(a.Seconds), p.text(celsius(base.Water)), capital(base.Ending.String())))
 	}, false)
+	out = append(out, b.taken(func(p *page) { p.heatLearned(a) }, true)...)
 	between := "the nominal drive alone"
 	if a.Draws > 0 {
 		between = "bands hold the 90 % interval"
@@ -481,6 +539,9 @@ func (s Style) heatObject(a *desk.HeatAnswer) object {
 		}
 		o.add("now", object{{"run", n.Run}, {"reading", n.Reading}, {"condition", s.condition(n.Condition)}, {"held_s", s.exact(n.Held, "s")}, {"water_degC", s.exact(n.Water, "°C")}, {"temperatures", lines}, {"not_predicted", n.Why}})
 	}
+	if l := a.Learned; l != nil {
+		o.add("learned", s.learnedObject(l))
+	}
 	var steady []object
 	for _, n := range a.Steady {
 		steady = append(steady, object{{"node", n.Name}, {"temperature_degC", s.figure(n.Figure)}})
@@ -505,6 +566,33 @@ func (s Style) heatObject(a *desk.HeatAnswer) object {
 	o.add("notices", notices(a.Notices))
 	o.add("cautions", cautionTexts(a.Cautions))
 	return o
+}
+
+// learnedObject is measured against network as JSON.
+func (s Style) learnedObject(l *desk.HeatLearned) object {
+	rows := []object{}
+	for _, r := range l.Rows {
+		x := object{
+			{"run", r.Run},
+			{"plateau", r.Plateau},
+			{"channel", string(r.Channel)},
+			{"power_W", s.figure(r.Power)},
+			{"measured_degC", s.figure(r.Measured)},
+			{"as_designed_degC", s.figure(r.Designed)},
+			{"as_designed", string(r.Verdict)},
+		}
+		if l.Used {
+			x.add("as_learned_degC", s.figure(r.Learned))
+			x.add("as_learned", string(r.LearnedAgrees))
+		}
+		rows = append(rows, x)
+	}
+	numbers := []object{}
+	for _, t := range l.Numbers {
+		u := t.Input.Field.Unit
+		numbers = append(numbers, object{{"path", t.Input.Path}, {"unit", u.Symbol}, {"value", s.figure(desk.Figure{Value: t.Value, Low: t.Low, High: t.High, Unit: u})}, {"left_of_uncertainty", round(t.Left, 3)}})
+	}
+	return object{{"used", l.Used}, {"why_not", l.Why}, {"rows", rows}, {"numbers_told", round(l.Told, 3)}, {"narrowed", numbers}, {"left_out", l.Left}}
 }
 
 func stepList(legs []drive.Leg) []string {
