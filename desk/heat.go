@@ -154,7 +154,7 @@ var WhatIfs = []struct {
 	{"warm water", "the duty in warmer water", ""},
 	{"coolant clogged", "weed or sand leaves a third of the coolant; the jet has all of its water", "a third of the coolant is left: a worn pump, air in the loop"},
 	{"coolant blocked", "the coolant's tap is blocked: none flows, and the jet goes on at full load", "the loop's pump stands: no coolant flows, and the jet goes on at full load"},
-	{"weed at intake", "weed leaves half of the jet's own intake open, at the throttle of before: less water for jet and coolant, a pump that may cavitate. Wholly shut it leaves no coolant either: then as \"coolant blocked\", or worse, since a pump that churns may take more current", ""},
+	{"weed at intake", "weed leaves half of the jet's own intake open, at the throttle of before: less water for jet and coolant, a pump that may cavitate. Wholly shut it leaves no coolant either: then as \"coolant blocked\", or worse, since a pump that churns may take more current", "weed leaves half of the jet's intake open, at the throttle of before: less water for the jet, whose pump may cavitate; the loop goes on"},
 	{"hose off", "the hose between the first part and the second is off: the second gets none, and the water runs into the hull", "a hose of the loop is off: it loses all of its water"},
 	{"pump dry", "the jet's pump draws air at the throttle of before: no load, no coolant, a seal that runs dry", "the jet's pump draws air at the throttle of before: no load, a seal that runs dry; the loop goes on"},
 	{"sensor frozen", "no coolant flows, and a sensor that stands still keeps every trip and foldback asleep", ""},

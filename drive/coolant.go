@@ -119,6 +119,7 @@ func (m *Machine) layCoolant() error {
 	}
 	t = t.With(m.Drive.coolantSetting())
 	m.coolant = t
+	m.Chain.Aside(t.PumpPower())
 	m.Path.CoolantShare = 0
 	m.Path.Coolant = t.Curve()
 	return nil

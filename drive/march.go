@@ -150,8 +150,9 @@ type Marcher struct {
 	at     nodes
 	first  int // stream up to the first part
 	onward int
-	typed  [4]int // streams of a typed way: beside, leaves, return, keel; -1 where there is none
-	plate  bool   // the coolant meets the plate first
+	typed  [4]int  // streams of a typed way: beside, leaves, return, keel; -1 where there is none
+	plate  bool    // the coolant meets the plate first
+	pumps  float64 // electric power of the coolant's pumps, W: taken as heat of the air about them
 
 	charge  float64 // of the full battery, A·s
 	fresh   float64 // share of it at the start
@@ -247,7 +248,7 @@ func NewMarcher(m *Machine) (*Marcher, error) {
 		}
 	}
 	if m.coolant != nil {
-		x.plate = m.coolant.PlateFirst()
+		x.plate, x.pumps = m.coolant.PlateFirst(), m.coolant.PumpPower()
 	}
 	x.Limits = m.HeatLimits()
 	for _, l := range x.Limits {
@@ -514,7 +515,8 @@ func (x *Marcher) ask(n *heat.Now) {
 	case leg.Rest:
 		if v := x.m.Chain.OpenCircuit(); v > 0 {
 			s.Supply.StandbyLoss = x.m.Drive.Controller.StandbyPower
-			s.Supply.BatteryPower, s.Supply.BatteryVoltage, s.Supply.BatteryCurrent = s.Supply.StandbyLoss, v, s.Supply.StandbyLoss/v
+			s.Supply.BatteryPower, s.Supply.BatteryVoltage = s.Supply.StandbyLoss+x.pumps, v
+			s.Supply.BatteryCurrent = s.Supply.BatteryPower / v
 		}
 	default:
 		var err error
@@ -732,7 +734,7 @@ func (x *Marcher) warm(n *heat.Now, leg *Leg, s *State) {
 	h[x.at.plate] = s.Supply.StandbyLoss
 	h[x.at.capacitor] = s.Supply.CapacitorLoss
 	h[x.at.cells] = s.Supply.BatteryInternalLoss
-	h[x.at.air] = s.Supply.WiringLoss
+	h[x.at.air] = s.Supply.WiringLoss + x.pumps
 	x.streams(n, leg, s)
 }
 

@@ -14,7 +14,7 @@ func ring(t testing.TB) Drive {
 		Channel: heat.Channel{Shape: "rectangular", Width: 0.012, Depth: 0.005, Length: 1.5, Passages: 1, Loss: 2, Roughness: 5e-6, Heated: 0.5, HighPoint: 0.1},
 		Plate:   heat.KeelPlate{Length: 0.3, Width: 0.12, Thickness: 0.003, Conductivity: 160, StillTransfer: 250},
 	}
-	d.Coolant = append(append([]heat.Part{{Kind: heat.KindPump, Pump: heat.Pump{Shutoff: 30e3, MaxFlow: 2e-4}}}, d.Coolant[1:6]...), heat.Part{Kind: heat.KindKeel, Keel: keel})
+	d.Coolant = append(append([]heat.Part{{Kind: heat.KindPump, Pump: heat.Pump{Shutoff: 30e3, MaxFlow: 2e-4, Power: 14}}}, d.Coolant[1:6]...), heat.Part{Kind: heat.KindKeel, Keel: keel})
 	return d
 }
 

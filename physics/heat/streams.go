@@ -289,6 +289,17 @@ func (t *Table) pumps() float64 {
 	return sum
 }
 
+// PumpPower is the electric power of all pumps of the coolant, W.
+func (t *Table) PumpPower() float64 {
+	sum := 0.0
+	for i := range t.Layout.Parts {
+		if t.Layout.Parts[i].Kind == KindPump {
+			sum += t.Layout.Parts[i].Pump.Power
+		}
+	}
+	return sum
+}
+
 // pattern says which lines are shut.
 func pattern(s *CircuitState) string {
 	b := make([]byte, len(s.Lines))
@@ -555,6 +566,7 @@ type CoolantState struct {
 	ThrustLost     float64 `unit:"N" doc:"thrust that the coolant would have given through the nozzle"`
 	MomentumDrag   float64 `unit:"N" doc:"drag of taking the coolant along with the craft"`
 	PowerLost      float64 `unit:"W" doc:"hydraulic power that the coolant has had from the pump"`
+	PumpPower      float64 `unit:"W" doc:"electric power of the coolant's own pumps"`
 }
 
 // State returns the circuit at a velocity of the jet and of the craft, m/s.
@@ -562,7 +574,7 @@ func (t *Table) State(jet, craft float64) CoolantState {
 	row := t.between(jet)
 	streams := t.streams(&row, craft)
 	s := CoolantState{
-		Pressure: t.Driving(jet), Velocity: row[colSpeed], Lowest: row[colLowest],
+		PumpPower: t.PumpPower(), Pressure: t.Driving(jet), Velocity: row[colSpeed], Lowest: row[colLowest],
 		PlateFlow: streams.Flow, JacketFlow: streams.Flow, PlateToCoolant: streams.PlateToCoolant, JacketCoolant: streams.JacketToCoolant,
 	}
 	for _, x := range [...]struct {
