@@ -289,7 +289,15 @@ func (t *Table) pumps() float64 {
 	return sum
 }
 
-// PumpPower is the electric power of all pumps of the coolant, W.
+// PumpPower returns the electric power of all pumps of the coolant in W.
+//
+//	P = Σ P_i
+//
+//	P_i  electric power of a pump, W  [Pump.Power]
+//
+// Holds while the drive is switched on; that a pump takes less where little flows is left out.
+//
+// Source: own. Tests: TestTypedFlowsExact.
 func (t *Table) PumpPower() float64 {
 	sum := 0.0
 	for i := range t.Layout.Parts {

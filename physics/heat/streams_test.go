@@ -22,7 +22,7 @@ func way(kinds ...string) []Part {
 			Fitting: Fitting{Bore: 0.006, Loss: 16},
 			Plate:   Channel{Shape: "rectangular", Width: 0.01, Depth: 0.004, Length: 0.8, Passages: 1, Turns: 4, TurnLoss: 1.5, Loss: 2, Roughness: 5e-6, Heated: 0.6, HighPoint: -0.02},
 			Jacket:  Channel{Shape: "ring", Width: 0.09, Depth: 0.002, Length: 0.1, Passages: 1, Loss: 2, Roughness: 5e-6, Heated: 0.5, HighPoint: -0.02},
-			Pump:    Pump{Shutoff: 30e3, MaxFlow: 2e-4},
+			Pump:    Pump{Shutoff: 30e3, MaxFlow: 2e-4, Power: 14},
 			Keel: Keel{
 				Channel: Channel{Shape: "rectangular", Width: 0.012, Depth: 0.005, Length: 1.5, Passages: 1, Loss: 2, Roughness: 5e-6, Heated: 0.5, HighPoint: -0.02},
 				Plate:   KeelPlate{Length: 0.3, Width: 0.12, Thickness: 0.003, Conductivity: 160, StillTransfer: 250},
@@ -350,9 +350,10 @@ func TestTypedFlowsExact(t *testing.T) {
 		near(t, name+", second part", (f.Onward+f.Beside)/two, 1, 1e-12)
 		near(t, name+", onward", f.Onward, math.Min(math.Max(s.ToJacket, s.ToPlate)*f.Coolant, two), 1e-9*two)
 		if name == "closed" {
+			near(t, "power of the pump", table.PumpPower(), 14, 0)
 			near(t, "back in the loop", (f.Leaves+f.Return)/(f.Coolant+f.Beside), 1, 1e-12)
 			near(t, "keel plate", f.Keel*s.Return, 1, 1e-3) // the circuit reads the wall's conductance off straight pieces
-		} else if f.Leaves != 0 || f.Return != 0 || f.Keel != 0 {
+		} else if table.PumpPower() != 0 || f.Leaves != 0 || f.Return != 0 || f.Keel != 0 {
 			t.Errorf("%s: %+v", name, f)
 		}
 		third := table.Flows(9, 2, 1.0/3, false, table.PlateFirst())
