@@ -72,11 +72,12 @@ func of(t testing.TB, list []Warmth, c bench.Channel) *Warmth {
 const warmthDays = 12 // seeds 0 to 11
 
 // Of 12 generated days, seeds fixed beforehand, the time constants of winding and bridge lie inside their 90 %
-// intervals about as often as they say: The cooling leg has the
-// same constant in these days and is held to it as well.
+// intervals about as often as they say, and their mean is not beside the truth. The cooling leg has the
+// same constant in these days and is held to it as well. On 24 days that nothing was fitted on (seeds 740 to 763) 21 and 24 lay inside.
 func TestWarmthSynthetic(t *testing.T) {
 	m := scene(t)
 	inside, all, cool, cooled := 0, 0, 0, 0
+	bias := map[bench.Channel]float64{}
 	for seed := range uint64(warmthDays) {
 		d := twoSteps(seed, 240)
 		truth := d.Thermal()
@@ -104,6 +105,7 @@ func TestWarmthSynthetic(t *testing.T) {
 				t.Logf("seed %d: %s has %d terms: %+v", seed, c.channel, len(l.Response.Terms), l.Response.Terms)
 			}
 			all++
+			bias[c.channel] += (tau/c.tau - 1) / warmthDays
 			if l.Low <= c.tau && l.High.Set && c.tau <= l.High.Value {
 				inside++
 			} else {
@@ -116,6 +118,9 @@ func TestWarmthSynthetic(t *testing.T) {
 				}
 			}
 		}
+	}
+	if math.Abs(bias[bench.WindingTemperature]) > 0.01 || math.Abs(bias[bench.BridgeTemperature]) > 0.06 {
+		t.Errorf("the time constants are beside the truth by %v", bias)
 	}
 	t.Logf("time constants inside: heating %d of %d, cooling %d of %d", inside, all, cool, cooled)
 	if all < 2*warmthDays-4 || float64(inside) < 0.8*float64(all) {
