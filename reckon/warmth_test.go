@@ -254,6 +254,26 @@ func TestWithoutSensorSynthetic(t *testing.T) {
 		first, _ := r.Plateaus[0].Figure(bench.WindingTemperature)
 		for _, s := range WithoutSensor(r, m, first.Value, 1) {
 			all++
+			// a share of its power that moves it by 10 K, by moving it: the other figures stay
+			if i := s.Plateau; seed == 0 {
+				w, _ := r.Plateaus[i].Figure(bench.Power)
+				moved := *r
+				moved.Plateaus = append([]bench.Plateau(nil), r.Plateaus...)
+				moved.Plateaus[i].Figures = append([]bench.Figure(nil), r.Plateaus[i].Figures...)
+				for k := range moved.Plateaus[i].Figures {
+					if f := &moved.Plateaus[i].Figures[k]; f.Channel == bench.Power {
+						f.Value += s.Power * (w.Value - m.Chain.ControllerHeat(0)) // the power behind the losses
+					}
+				}
+				for _, x := range WithoutSensor(&moved, m, first.Value, 1) {
+					if x.Plateau == i && math.Abs(x.Value-s.Value-10) > 1.0 {
+						t.Errorf("plateau %d: %.3g of its power moves it by %.3g K, said to be 10 K", i+1, s.Power, x.Value-s.Value)
+					}
+				}
+				if !(s.Magnets > 1) || !(s.Resistance > 0.02 && s.Resistance < 0.05) {
+					t.Errorf("plateau %d: %+v", i+1, s)
+				}
+			}
 			narrow = math.Min(narrow, s.High-s.Low)
 			if want := truth.Steps[s.Plateau].WindingTemperature + 273.15; s.Low <= want && want <= s.High {
 				inside++
