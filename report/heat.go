@@ -517,6 +517,15 @@ func heatCharts(id string, c desk.Course, s Style) []Chart {
 				}
 			}
 		}
+		if c.FaultAt > 0 {
+			chart.Moments = append(chart.Moments, Moment{c.FaultAt / minute, c.Name})
+		}
+		if c.Soak > 0 && c.Ending.Time > c.FaultAt {
+			chart.Moments = append(chart.Moments, Moment{c.Ending.Time / minute, "motor stops"})
+		}
+		if c.Folds && !math.IsInf(c.FoldTime.Value, 1) && c.FoldTime.Value > 0 {
+			chart.Moments = append(chart.Moments, Moment{(math.Max(c.FaultAt, 0) + c.FoldTime.Value) / minute, "folds back"})
+		}
 		out = append(out, chart)
 	}
 	return out
