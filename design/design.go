@@ -80,7 +80,7 @@ func build(doc *Document) (*Design, notice.List) {
 	var faults notice.List
 	d := &Design{doc: doc, values: map[string]quantity.Value{}}
 	d.typed, faults = Bind(doc, "", "", schema, func(path string) bool {
-		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || ofCoolant(path)
+		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || path == elementsKey || ofCoolant(path)
 	})
 	var more notice.List
 	d.built, more = Bind(doc, "built.", "", schema, nil)
@@ -104,6 +104,7 @@ func build(doc *Document) (*Design, notice.List) {
 	}
 	faults = append(faults, missing...)
 	faults = append(faults, d.readSteps()...)
+	faults = append(faults, d.readElements()...)
 	return d, append(faults, d.check()...)
 }
 

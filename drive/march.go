@@ -222,7 +222,11 @@ func NewMarcher(m *Machine) (*Marcher, error) {
 		return nil, err
 	}
 	d := &m.Drive
-	sys, err := heat.NewSystem(d.Thermal.Network(g))
+	network := d.Thermal.Network(g)
+	for _, e := range d.Elements {
+		network.Replace(e)
+	}
+	sys, err := heat.NewSystem(network)
 	if err != nil {
 		return nil, err
 	}

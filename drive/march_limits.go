@@ -74,6 +74,12 @@ func (m *Machine) outlet() string {
 	return heat.NodePlateCoolant
 }
 
+// HeatElement is an element of the network of heat that is typed.
+type HeatElement = heat.Replacement
+
+// HeatNodes are the nodes of the network of heat that an element may be typed for.
+func HeatNodes() []string { return heat.BuildNodes() }
+
 // Names of the network's nodes, for whoever shows them.
 const (
 	NodeWater, NodeWinding, NodeMagnets = heat.NodeWater, heat.NodeWinding, heat.NodeMagnets

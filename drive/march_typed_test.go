@@ -145,3 +145,21 @@ func TestKeptCoolantExact(t *testing.T) {
 		t.Errorf("%d tables were made of 4 circuits", n)
 	}
 }
+
+// An element typed in the place of the default's is marched with: a winding tied to the water stays as cold as it, and one cut off from
+// its iron is hotter.
+func TestElementsExact(t *testing.T) {
+	d := assumed(t)
+	d.Battery.Parallel = 40
+	p := March{Legs: []Leg{{Seconds: 300, Condition: Condition{Demand: BatteryPower, Amount: 1500}}}}
+	free := march(t, marcher(t, d), p)
+	d.Elements = []HeatElement{{Node: NodeWinding, To: NodeWater, Value: 1e6}}
+	x := marcher(t, d)
+	if tied := march(t, x, p); math.Abs(tied.Peak[x.at.winding]-d.Water.Temperature) > 0.01 {
+		t.Errorf("a winding tied to the water peaks at %g K", tied.Peak[x.at.winding])
+	}
+	d.Elements = []HeatElement{{Node: heat.NodeIron, To: NodeWinding, Value: 0.5}}
+	if apart := march(t, marcher(t, d), p); !(apart.Peak[x.at.winding] > free.Peak[x.at.winding]+20) {
+		t.Errorf("cut off from its iron the winding peaks at %g K, else at %g K", apart.Peak[x.at.winding], free.Peak[x.at.winding])
+	}
+}

@@ -30,6 +30,7 @@ type Drive struct {
 	Water      water.Water
 	Limits     Bounds
 	Thermal    heat.Build
+	Elements   []HeatElement `key:"-"` // of the network of heat, in the place of the default's
 
 	// Calibration is what measurement has taught; a drive as typed has none of it.
 	Calibration Calibration `key:"-"`
