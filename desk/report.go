@@ -99,7 +99,7 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 		a.Notices = append(a.Notices, asWarnings(err, "temperatures over time are left out")...)
 	}
 	a.Warm = map[string]*WarmDay{}
-	for _, day := range r.Days {
+	for _, day := range a.Days {
 		if m, err := dayMachine(p, day.Run); err == nil {
 			a.Warm[day.Run] = warmDay(p, day, m)
 		}

@@ -60,7 +60,8 @@ func freed(tr drive.Trace, part []float64, r *drive.Response) {
 	variance *= (1 + rho) / (1 - rho)
 	bound := least + warmthZ*warmthZ*variance
 	end := func(way float64) quantity.Optional {
-		in, out, step := at, at, 0.01
+		var out float64
+		in, step := at, 0.01
 		for {
 			out = in + way*step
 			if out < low || out > high {
