@@ -47,7 +47,7 @@ func (d *Design) check() notice.List {
 	d.checkNoLoad(say)
 	d.checkBattery(say)
 	d.checkTable(fail)
-	d.checkThermal(fail)
+	d.checkThermal(fail, say)
 	d.checkCoolant(say)
 	for _, f := range Schema().Fields() {
 		v, ok := d.values[f.Path]

@@ -216,6 +216,7 @@ func (d *Design) layCoolant() notice.List {
 	if len(d.nominal.Coolant) == 0 {
 		return nil
 	}
+	d.nominal.KeepCoolant()
 	var faults notice.List
 	for _, f := range d.nominal.CoolantFaults() {
 		n := notice.Notice{Kind: notice.Error, Path: fmt.Sprintf("%s[%d]", coolantArray, f.Part), What: f.What, Allowed: f.Allowed, WayOut: f.WayOut}

@@ -86,7 +86,7 @@ func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 	var faults notice.List
 	d := &Design{doc: doc, values: map[string]quantity.Value{}}
 	d.typed, faults = Bind(doc, "", "", schema, func(path string) bool {
-		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || ofCoolant(path) || frozen && (path == revisionKey || strings.HasPrefix(path, revisionKey+"."))
+		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || path == elementsKey || ofCoolant(path) || frozen && (path == revisionKey || strings.HasPrefix(path, revisionKey+"."))
 	})
 	var more notice.List
 	d.built, more = Bind(doc, "built.", "", schema, nil)
@@ -110,6 +110,7 @@ func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 	}
 	faults = append(faults, missing...)
 	faults = append(faults, d.readSteps()...)
+	faults = append(faults, d.readElements()...)
 	return d, append(faults, d.check()...)
 }
 

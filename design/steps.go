@@ -119,13 +119,28 @@ func (d *Design) ReadStep(text string) (leg drive.Leg, what, allowed string) {
 }
 
 // checkThermal holds the shares of the motor's mass against each other.
-func (d *Design) checkThermal(fail func(path, what, allowed, out string)) {
+func (d *Design) checkThermal(fail func(path, what, allowed, out string), say func(kind notice.Kind, path, what, allowed, out string)) {
 	t := d.nominal.Thermal
 	if sum := t.CopperShare + t.IronShare + t.MagnetShare; sum > 0.95 {
 		fail(d.firstTyped("thermal.iron_share", "thermal.copper_share", "thermal.magnet_share"), fmt.Sprintf("copper, iron and magnets are %.3g of the motor's mass", sum), "together at most 0.95: what is left is the housing", "look at copper_share, iron_share and magnet_share")
 	}
 	if sum := t.NoLoadIron + t.NoLoadMagnets; sum > 1 {
 		fail(d.firstTyped("thermal.no_load_iron", "thermal.no_load_magnets"), fmt.Sprintf("no_load_iron and no_load_magnets are %.3g of the no-load loss", sum), "together at most 1: what is left is made in the bearings", "")
+	}
+	u := quantity.MustUnit("°C")
+	for _, x := range []struct {
+		part       string
+		start, end quantity.Optional
+	}{{"housing", t.HousingFoldStart, t.HousingFoldEnd}, {"plate", t.PlateFoldStart, t.PlateFoldEnd}} {
+		start, end := "thermal."+x.part+"_fold_start", "thermal."+x.part+"_fold_end"
+		switch {
+		case x.start.Set && !x.end.Set:
+			say(notice.Warning, start, start+" stands without "+end+": nothing is folded back", "both: where the current begins to fold back, and where nothing is left of it", "type "+end)
+		case x.end.Set && !x.start.Set:
+			say(notice.Warning, end, end+" stands without "+start+": nothing is folded back", "both: where the current begins to fold back, and where nothing is left of it", "type "+start)
+		case x.start.Set && x.end.Value < x.start.Value+1:
+			fail(end, fmt.Sprintf("%s is %s and %s %s", end, quantity.Format(x.end.Value, u), start, quantity.Format(x.start.Value, u)), "the end at least 1 K above the start", "")
+		}
 	}
 }
 

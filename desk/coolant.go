@@ -31,6 +31,7 @@ type CoolantAnswer struct {
 	Narrowest string // the place that is clogged
 	Paths     []drive.WaterPath
 	PumpPower Figure // hydraulic power of the loop's pumps; zero without one
+	PumpTakes Figure // electric power of them
 	Limits    []Limit
 	Notices   notice.List
 	Cautions  []Caution
@@ -180,6 +181,7 @@ func (a *CoolantAnswer) elements(m *drive.Machine, st *drive.State) error {
 		}
 	}
 	a.PumpPower = figure("hydraulic power of the pumps", "W", pumps)
+	a.PumpTakes = figure("electric power of the pumps", "W", t.PumpPower())
 	return nil
 }
 

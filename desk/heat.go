@@ -13,6 +13,7 @@ import (
 	"jetwright/notice"
 	"jetwright/project"
 	"jetwright/quantity"
+	"jetwright/reckon"
 )
 
 // HeatFlags are what a question about heat is asked with, as typed.
@@ -21,6 +22,8 @@ type HeatFlags struct {
 	Run    string   // run whose measured power is the duty
 	Water  string   // of the what-ifs
 	WhatIf []string // names; all if empty
+
+	AsDesigned bool // what the runs teach of the network is left out
 }
 
 // HeatAnswer is how hot the drive gets: now, steady, over time, and what if.
@@ -30,7 +33,8 @@ type HeatAnswer struct {
 	From         string // where the duty comes from
 	Seconds      float64
 	Now          *HeatNow
-	Courses      []Course // the duty as typed first
+	Learned      *HeatLearned // nil where no run shows a temperature, or where it was left out
+	Courses      []Course     // the duty as typed first
 	Steady       []NodeSteady
 	SteadyAt     string
 	SteadyWhy    string // why there is none
@@ -76,6 +80,9 @@ type Course struct {
 	EndTime     Figure
 	Charge      Figure
 	Energy      Figure // at the battery's terminals
+	Folds       bool   // the controller's foldback bites, of the nominal drive or of a draw
+	FoldTime    Figure // s until it does: from the fault on where there is one; +Inf for never
+	FoldLeast   Figure // share of the phase current asked for that it leaves at least
 	Nodes       []NodeCourse
 	Limits      []HeatVerdict
 	Times       []float64 // s
@@ -140,14 +147,18 @@ const (
 )
 
 // WhatIfs are the names of what may go wrong, in their order, with what they mean.
-var WhatIfs = []struct{ Name, Means string }{
-	{"warm water", "the duty in warmer water"},
-	{"clogged", "weed or sand leaves a third of the coolant"},
-	{"blocked", "the intake of the coolant is blocked: none flows"},
-	{"hose off", "the hose between the first part and the second is off: the second gets none, and the water runs into the hull"},
-	{"pump dry", "the pump draws air at the throttle of before: no load, no coolant, a seal that runs dry"},
-	{"sensor frozen", "no coolant flows, and a sensor that stands still keeps every trip asleep"},
-	{"throttle held", "the hardest step is held at its throttle until the battery ends, an hour at most"},
+var WhatIfs = []struct {
+	Name, Means string
+	Closed      string // what it means with a closed loop, where that differs
+}{
+	{"warm water", "the duty in warmer water", ""},
+	{"coolant clogged", "weed or sand leaves a third of the coolant; the jet has all of its water", "a third of the coolant is left: a worn pump, air in the loop"},
+	{"coolant blocked", "the coolant's tap is blocked: none flows, and the jet goes on at full load", "the loop's pump stands: no coolant flows, and the jet goes on at full load"},
+	{"weed at intake", "weed leaves half of the jet's own intake open, at the throttle of before: less water for jet and coolant, a pump that may cavitate. Wholly shut it leaves no coolant either: then as \"coolant blocked\", or worse, since a pump that churns may take more current", "weed leaves half of the jet's intake open, at the throttle of before: less water for the jet, whose pump may cavitate; the loop goes on"},
+	{"hose off", "the hose between the first part and the second is off: the second gets none, and the water runs into the hull", "a hose of the loop is off: it loses all of its water"},
+	{"pump dry", "the jet's pump draws air at the throttle of before: no load, no coolant, a seal that runs dry", "the jet's pump draws air at the throttle of before: no load, a seal that runs dry; the loop goes on"},
+	{"sensor frozen", "no coolant flows, and a sensor that stands still keeps every trip and foldback asleep", ""},
+	{"throttle held", "the hardest step is held at its throttle until the battery ends, an hour at most", ""},
 }
 
 // HeatIn answers Heat for a folder.
@@ -198,6 +209,9 @@ func Heat(p *project.Project, f HeatFlags, o Options) (*HeatAnswer, error) {
 		}
 	}
 	a.Cautions = heatCautions(&nominal)
+	if !f.AsDesigned {
+		s = a.learn(p, s, o)
+	}
 	base, err := marched(s, drive.March{Legs: a.Steps, Soak: soakTime})
 	if err != nil {
 		return nil, unsolved(p, err)
@@ -222,7 +236,7 @@ func Heat(p *project.Project, f HeatFlags, o Options) (*HeatAnswer, error) {
 	}
 	a.whatIfs(warm, base, names)
 	for _, c := range a.Courses[1:] {
-		if c.Why == "" && (c.Name == "blocked" || c.Name == "sensor frozen") {
+		if c.Why == "" && (c.Name == "coolant blocked" || c.Name == "sensor frozen") {
 			a.trips(warm.Nominal)
 			break
 		}
@@ -299,67 +313,16 @@ func runDuty(p *project.Project, name string) ([]drive.Leg, error) {
 	return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("there is no run %q", name), Allowed: "one of " + strings.Join(known, ", ")}}
 }
 
-// logStep is the shortest step that a log is cut into, s, and mostLegs how many of them there may be.
-const (
-	logStep  = 5.0
-	mostLegs = 2000
-)
-
 func logDuty(day *bench.Reduction, r *project.Run) ([]drive.Leg, error) {
-	var volts, amps, power []float64
-	for _, t := range day.Tracks {
-		switch t.Channel {
-		case bench.BatteryVoltage:
-			volts = t.Values
-		case bench.BatteryCurrent:
-			amps = t.Values
-		case bench.Power:
-			power = t.Values
-		}
-	}
-	demand := drive.BatteryPower
-	if power != nil && (volts == nil || amps == nil) {
-		for _, l := range day.Plateaus {
-			if d, ok := drive.Place(l.PowerPlace); ok {
-				demand = d
-			}
-		}
-	} else if volts != nil && amps != nil {
-		power = make([]float64, min(len(volts), len(amps)))
-		for i := range power {
-			power[i] = volts[i] * amps[i]
-		}
-	}
-	if power == nil {
+	out, ok := reckon.LogLegs(day)
+	if !ok {
 		return nil, notice.List{{Kind: notice.Error, Place: r.Place, What: fmt.Sprintf("the logs of run %q show no power over time", r.Name), Allowed: "a channel of power, or battery voltage and battery current"}}
 	}
-	each := max(1, int(math.Ceil(logStep/day.Block)), (len(power)+mostLegs-1)/mostLegs)
-	var out []drive.Leg
-	last := 0.0
-	for i := 0; i < len(power); i += each {
-		sum, n := 0.0, 0.0
-		for _, w := range power[i:min(i+each, len(power))] {
-			if !math.IsNaN(w) {
-				sum, n = sum+w, n+1
-			}
-		}
-		if n > 0 {
-			last = sum / n // a gap in the log goes on with the power before it
-		}
-		seconds := float64(min(each, len(power)-i)) * day.Block
-		leg := drive.Leg{Seconds: seconds, Condition: drive.Condition{Demand: demand, Amount: last, OnStand: true}, Text: "log of " + r.Name, At: r.Place}
-		leg.Rest = last < idlePower
-		if k := len(out) - 1; k >= 0 && out[k].Rest && leg.Rest {
-			out[k].Seconds += seconds
-			continue
-		}
-		out = append(out, leg)
+	for i := range out {
+		out[i].Text, out[i].At = "log of "+r.Name, r.Place
 	}
 	return out, nil
 }
-
-// idlePower is the power in W below which a log is taken as at rest: the electronics take some tens.
-const idlePower = 60
 
 // readingsDuty is the typed readings of a run, one after another for as long as each was held.
 func readingsDuty(r *project.Run) ([]drive.Leg, error) {
@@ -435,6 +398,24 @@ func (m *spreadOf) figure(unit string, of func(*drive.Marched) float64) Figure {
 	return Figure{Value: iv.Value, Low: iv.Low, High: iv.High, Unit: quantity.MustUnit(unit)}
 }
 
+// soonest gathers a time that may never come, +Inf: of the nominal march, and the 5th and the 95th in a hundred of the drawn ones.
+func (m *spreadOf) soonest(of func(*drive.Marched) float64) Figure {
+	t := of(&m.nominal)
+	f := Figure{Value: t, Low: t, High: t, Unit: quantity.MustUnit("s")}
+	var drawn []float64
+	for _, d := range m.drawn {
+		if d != nil {
+			drawn = append(drawn, of(d))
+		}
+	}
+	if n := len(drawn); n > 0 {
+		sort.Float64s(drawn)
+		f.Low = math.Min(t, drawn[int(explore.LowShare*float64(n))])
+		f.High = math.Max(t, drawn[min(n-1, int(explore.HighShare*float64(n)))])
+	}
+	return f
+}
+
 // endWords name the ends of a march for counting.
 var endWords = map[drive.EndKind]string{
 	drive.Finished: "done", drive.Empty: "empty", drive.AtCutOff: "at the cut-off", drive.Unmeet: "cannot be met", drive.Tripped: "stopped by the controller", drive.RanAway: "ran away",
@@ -456,6 +437,15 @@ func (m *spreadOf) course(name, means string, fault float64, s *explore.Sample) 
 	c.EndTime = m.figure("s", func(d *drive.Marched) float64 { return d.Ending.Time })
 	c.Charge = m.figure("%", func(d *drive.Marched) float64 { return d.Ending.Charge })
 	c.Energy = m.figure("Wh", func(d *drive.Marched) float64 { return d.BatteryOut })
+	folds := func(d *drive.Marched) float64 {
+		if !d.Folded.Bites {
+			return math.Inf(1)
+		}
+		c.Folds = true
+		return math.Max(0, d.Folded.Time-math.Max(fault, 0))
+	}
+	c.FoldTime = m.soonest(folds)
+	c.FoldLeast = m.figure("%", func(d *drive.Marched) float64 { return d.Folded.Least })
 	for _, r := range n.Rows {
 		c.Times = append(c.Times, r.Time)
 	}

@@ -77,7 +77,7 @@ func TestHeatAnswerLaw(t *testing.T) {
 
 // A trip set as it is said to be keeps the limits behind its sensor from being passed when the coolant stops.
 func TestHeatTripLaw(t *testing.T) {
-	f := HeatFlags{Duty: []string{"4 min at 3 kW", "2 min at 6 kW shaft"}, WhatIf: []string{"blocked"}}
+	f := HeatFlags{Duty: []string{"4 min at 3 kW", "2 min at 6 kW shaft"}, WhatIf: []string{"coolant blocked"}}
 	keys := map[string]string{"battery.parallel": "30", "thermal.mount_material": "PLA"}
 	a := heatOf(t, keys, f, Options{Nominal: true})
 	broken := 0

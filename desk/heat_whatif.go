@@ -27,15 +27,19 @@ func (a *HeatAnswer) whatIfs(warm *explore.Sample, base *spreadOf, names map[str
 		return // nothing runs at all
 	}
 	thermal := warm.Nominal.Drive.Thermal
-	tripless := !thermal.HousingTrip.Set && !thermal.PlateTrip.Set
+	tripless := !thermal.HousingTrip.Set && !thermal.PlateTrip.Set && !thermal.Folds()
+	closed := len(warm.Nominal.Drive.Coolant) > 0 && warm.Nominal.CoolantTable().Layout.Closed
 	for _, w := range WhatIfs {
+		if closed && w.Closed != "" {
+			w.Means = w.Closed
+		}
 		if len(names) > 0 && !names[w.Name] {
 			continue
 		}
 		if n := len(a.Courses); w.Name == "sensor frozen" && tripless && len(names) == 0 {
 			for _, c := range a.Courses[:n] {
-				if c.Name == "blocked" {
-					c.Name, c.Means = w.Name, "the same as blocked, since no trip is typed that it could keep asleep"
+				if c.Name == "coolant blocked" {
+					c.Name, c.Means = w.Name, "as with coolant blocked, since neither a trip nor a foldback is typed that it could keep asleep"
 					a.Courses = append(a.Courses, c)
 				}
 			}
@@ -43,7 +47,7 @@ func (a *HeatAnswer) whatIfs(warm *explore.Sample, base *spreadOf, names map[str
 		}
 		before := append([]drive.Leg(nil), a.Steps[:at+1]...)
 		for i := range before {
-			before[i].Fault.Frozen = true // trips are sought, not used
+			before[i].Fault.NoTrip = true // trips are sought, not used
 		}
 		last := before[at]
 		last.Seconds = faultTime
@@ -58,23 +62,26 @@ func (a *HeatAnswer) whatIfs(warm *explore.Sample, base *spreadOf, names map[str
 		case "throttle held":
 			last.Seconds, last.Hold = holdTime, true
 			p.Legs, from = []drive.Leg{last}, 0
-		case "clogged":
+		case "coolant clogged":
 			last.Fault.CoolantLost = 2.0 / 3
-		case "blocked":
-			last.Fault.CoolantLost, last.Fault.Frozen = 1, false
+		case "coolant blocked":
+			last.Fault.CoolantLost, last.Fault.NoTrip = 1, false
 		case "sensor frozen":
-			last.Fault.CoolantLost = 1
+			last.Fault.CoolantLost, last.Fault.Frozen = 1, true
 		case "hose off":
-			last.Fault.HoseOff, last.Fault.Frozen = true, false
+			last.Fault.HoseOff, last.Fault.NoTrip = true, false
+		case "weed at intake":
+			last.Fault.Weed = 0.5
 		case "pump dry":
 			last.Fault.Dry = true
 		}
 		if p.Legs == nil {
 			p.Legs = append(before, last)
 		}
-		if w.Name == "blocked" || w.Name == "sensor frozen" && a.blocked.Legs == nil {
+		if w.Name == "coolant blocked" || w.Name == "sensor frozen" && a.blocked.Legs == nil {
 			a.blocked = drive.March{Legs: append([]drive.Leg(nil), p.Legs...), Soak: p.Soak}
-			a.blocked.Legs[len(p.Legs)-1].Fault.Frozen = false
+			f := &a.blocked.Legs[len(p.Legs)-1].Fault
+			f.Frozen, f.NoTrip = false, false
 		}
 		m, err := marched(warm, p)
 		if err != nil {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"jetwright/bench"
+	"jetwright/drive"
 	"jetwright/notice"
 	"jetwright/project"
 )
@@ -111,6 +112,17 @@ func (d *ReducedDay) Plateau(n int) (bench.Plateau, bool) {
 	return d.Plateaus[n-1], true
 }
 
+// dayMachine is the nominal drive as it was set up in a run.
+func dayMachine(p *project.Project, run string) (*drive.Machine, error) {
+	d := p.Design.Nominal()
+	for i := range p.Runs {
+		if r := &p.Runs[i]; r.Name == run && r.Setup != nil {
+			r.Setup.Apply(&d)
+		}
+	}
+	return d.Resolve()
+}
+
 // Reduce answers what was really measured: the plateaus of one run, or of all that have logs.
 func Reduce(p *project.Project, run string) (*ReduceAnswer, error) {
 	a := &ReduceAnswer{Folder: p.Folder, Notices: p.Notices}
@@ -129,11 +141,7 @@ func Reduce(p *project.Project, run string) (*ReduceAnswer, error) {
 			return nil, err
 		}
 		d := ReducedDay{Reduction: day, Revision: r.Revision, Parts: r.Parts, Before: r.Before}
-		drive := p.Design.Nominal()
-		if r.Setup != nil {
-			r.Setup.Apply(&drive)
-		}
-		machine, err := drive.Resolve()
+		machine, err := dayMachine(p, r.Name)
 		if err != nil {
 			return nil, unsolved(p, err)
 		}

@@ -28,6 +28,7 @@ type ReportAnswer struct {
 	Motor   *MotorAnswer
 	Ranking *reckon.Ranking
 	Battery *BatteryAnswer
+	Warm    map[string]*WarmDay // how temperatures followed the heat, by run
 }
 
 // Curve is thrust at rest over the power at one place.
@@ -104,6 +105,12 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 	if a.Heat, err = Heat(p, HeatFlags{}, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
 		a.Heat = nil
 		a.Notices = append(a.Notices, asWarnings(err, "temperatures over time are left out")...)
+	}
+	a.Warm = map[string]*WarmDay{}
+	for _, day := range a.Days {
+		if m, err := dayMachine(p, day.Run); err == nil {
+			a.Warm[day.Run] = warmDay(p, day, m)
+		}
 	}
 	if a.Motor, err = Motor(p, Options{Nominal: o.Nominal, Draws: min(o.draws(DrawsAPoint), DrawsAPoint), Seed: o.Seed}); err != nil {
 		return nil, err

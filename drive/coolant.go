@@ -4,8 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"jetwright/notice"
 	"jetwright/physics/heat"
@@ -107,7 +109,7 @@ func (m *Machine) layCoolant() error {
 		}
 		return list
 	}
-	t, err := heat.NewTable(l, m.Drive.coolantSetting())
+	t, err := m.Drive.laid.table(parts, m.Drive.Water, func() (*heat.Table, error) { return heat.NewTable(l, m.Drive.coolantSetting()) })
 	var unsolved *heat.Unsolved
 	if errors.As(err, &unsolved) {
 		return &Unmet{Reason: NotConverged, Condition: m.Drive.DutyCondition()}
@@ -115,10 +117,61 @@ func (m *Machine) layCoolant() error {
 	if err != nil {
 		return err
 	}
+	t = t.With(m.Drive.coolantSetting())
 	m.coolant = t
+	m.Chain.Aside(t.PumpPower())
 	m.Path.CoolantShare = 0
 	m.Path.Coolant = t.Curve()
 	return nil
+}
+
+// KeepCoolant lets the drive, and all that are copied from it, share the tables of their coolant: where no number that the circuit
+// hangs on differs from one of those worked out last, its table is taken and not made again. What is worked out is the same to the
+// last bit.
+func (d *Drive) KeepCoolant() { d.laid = &laidCoolants{} }
+
+// mostLaid is how many tables are kept: a fit moves one number after another about a point that stays.
+const mostLaid = 24
+
+// laidCoolants are the tables worked out last, the latest first.
+type laidCoolants struct {
+	mu   sync.Mutex
+	list []laidCoolant
+}
+
+type laidCoolant struct {
+	parts []heat.Part
+	water water.Water
+	table *heat.Table
+}
+
+// table returns the table of parts in a water, made where it is not there.
+func (l *laidCoolants) table(parts []heat.Part, w water.Water, make func() (*heat.Table, error)) (*heat.Table, error) {
+	if l == nil {
+		return make()
+	}
+	l.mu.Lock()
+	for i := range l.list {
+		if x := l.list[i]; x.water == w && slices.Equal(x.parts, parts) {
+			copy(l.list[1:i+1], l.list[:i])
+			l.list[0] = x
+			l.mu.Unlock()
+			return x.table, nil
+		}
+	}
+	l.mu.Unlock()
+	t, err := make()
+	if err != nil {
+		return nil, err
+	}
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if len(l.list) < mostLaid {
+		l.list = append(l.list, laidCoolant{})
+	}
+	copy(l.list[1:], l.list)
+	l.list[0] = laidCoolant{parts, w, t}
+	return t, nil
 }
 
 // stationPressure is the pressure of a tap over that of the jet's speed, counted from the water's surface.

@@ -104,7 +104,7 @@ func TestTypedCoolantClosesLaw(t *testing.T) {
 		Channel: heat.Channel{Shape: "rectangular", Width: 0.012, Depth: 0.005, Length: 1.5, Passages: 1, Loss: 2, Roughness: 5e-6, Heated: 0.5, HighPoint: 0.1},
 		Plate:   heat.KeelPlate{Length: 0.3, Width: 0.12, Thickness: 0.003, Conductivity: 160, StillTransfer: 250},
 	}
-	closed.Coolant = append(append([]heat.Part{{Kind: heat.KindPump, Pump: heat.Pump{Shutoff: 30e3, MaxFlow: 2e-4}}}, open.Coolant[1:6]...), heat.Part{Kind: heat.KindKeel, Keel: keel})
+	closed.Coolant = append(append([]heat.Part{{Kind: heat.KindPump, Pump: heat.Pump{Shutoff: 30e3, MaxFlow: 2e-4, Power: 14}}}, open.Coolant[1:6]...), heat.Part{Kind: heat.KindKeel, Keel: keel})
 	warm := 0.0
 	for _, d := range []Drive{open, closed} {
 		m, err := d.Resolve()
@@ -123,6 +123,13 @@ func TestTypedCoolantClosesLaw(t *testing.T) {
 			}
 			if math.Abs(s.PowerResidual) > 1e-9 || math.Abs(s.DemandResidual) > 1e-9 {
 				t.Fatalf("off by %g and %g", s.PowerResidual, s.DemandResidual)
+			}
+			sum := 0.0
+			for _, e := range s.Ledger() {
+				sum += e.Power
+			}
+			if math.Abs(sum/s.BatteryPower-1) > 1e-9 {
+				t.Fatalf("the ledger sums to %g W of %g W", sum, s.BatteryPower)
 			}
 			heats := s.Motor.CopperLoss + s.Motor.NoLoadLoss + s.Supply.Heat()
 			at := m.Coolant(s.Jet.JetVelocity, c.Speed)

@@ -7,6 +7,7 @@ import (
 
 	"jetwright/physics/electric"
 	"jetwright/physics/heat"
+	"jetwright/physics/jet"
 	"jetwright/quantity"
 )
 
@@ -15,7 +16,9 @@ type Fault struct {
 	CoolantLost float64 // share of the coolant's flow that is lost, 0 to 1
 	HoseOff     bool    // the hose between the two parts that the coolant meets is off
 	Dry         bool    // the pump draws air: no load and no coolant at the throttle of before, and a seal that runs dry
-	Frozen      bool    // sensors show what they showed before: no trip acts
+	Weed        float64 // share of the jet's intake that weed closes, 0 to 1: the throttle of before, less water
+	Frozen      bool    // sensors show what they showed before: no trip acts, and foldback stays as it was
+	NoTrip      bool    // trips are left out, to see what they would keep
 }
 
 // Leg is a piece of a march: a condition held for a time.
@@ -90,9 +93,11 @@ type Row struct {
 	BatteryCurrent  float64 `unit:"A" doc:"battery current"`
 	BatteryPower    float64 `unit:"W" doc:"power at the battery's terminals"`
 	ControllerPower float64 `unit:"W" doc:"power at the controller's output"`
+	PhaseCurrent    float64 `unit:"A" doc:"phase current, rms"`
 	Thrust          float64 `unit:"N" doc:"gross thrust"`
 	RotorSpeed      float64 `unit:"rpm" doc:"rotor speed of the impeller"`
 	CoolantFlow     float64 `unit:"L/min" doc:"coolant flow"`
+	Fold            float64 `unit:"%" doc:"share of the phase current asked for that foldback leaves; 100 % where it does not bite"`
 	Leg             int     // from 0; one more than the last for the soak
 
 	relaxed electric.Relaxed
@@ -120,7 +125,15 @@ type Marched struct {
 	Fuse         Fused
 	Energy       heat.Energy // J, the soak included
 	BatteryOut   float64     // J at the battery's terminals
+	Folded       Folding
 	Steps, Calls int
+}
+
+// Folding is what the controller's foldback took over a march.
+type Folding struct {
+	Bites bool
+	Time  float64 // s at which it first did
+	Least float64 // share of the phase current asked for that it left at least
 }
 
 // Temperature is that of a node in a row, K.
@@ -143,6 +156,9 @@ type Marcher struct {
 	at     nodes
 	first  int // stream up to the first part
 	onward int
+	typed  [4]int  // streams of a typed way: beside, leaves, return, keel; -1 where there is none
+	plate  bool    // the coolant meets the plate first
+	pumps  float64 // electric power of the coolant's pumps, W: taken as heat of the air about them
 
 	charge  float64 // of the full battery, A·s
 	fresh   float64 // share of it at the start
@@ -161,6 +177,13 @@ type Marcher struct {
 	begin   float64
 	rested  electric.Relaxed // what the cells hold back at the start of the legs at hand
 	flow    float64          // in force, m³/s
+	rates   heat.Flows
+	rated   int // leg that they are of
+	clean   jet.Path
+	weed    float64 // share of the intake closed in the path at hand
+	fold    float64 // share of the phase current that the controller left when its sensors last moved
+	left    float64 // share of the phase current asked for that it left in the state at hand
+	begun   float64 // phase current that the leg at hand began with, A in the convention of its limit
 	temps   []float64
 }
 
@@ -188,8 +211,15 @@ func (m *Machine) given() (heat.Given, error) {
 		return g, err
 	}
 	g.Flow = coolantFlow(&s)
+	if g.Typed = m.coolant; g.Typed != nil {
+		g.Flow = math.Max(g.Flow, leastReference)
+	}
 	return g, nil
 }
+
+// leastReference is the flow in m³/s at which the resistance of a part that is not typed is taken to hold where the design point's
+// coolant does not flow at all.
+const leastReference = 1e-6
 
 // NewMarcher makes room for marches of a machine. The error is an *Unmet of the design point, at whose coolant
 // flow the thermal resistances hold, or a notice.List of what is wrong with the network.
@@ -199,11 +229,15 @@ func NewMarcher(m *Machine) (*Marcher, error) {
 		return nil, err
 	}
 	d := &m.Drive
-	sys, err := heat.NewSystem(d.Thermal.Network(g))
+	network := d.Thermal.Network(g)
+	for _, e := range d.Elements {
+		network.Replace(e)
+	}
+	sys, err := heat.NewSystem(network)
 	if err != nil {
 		return nil, err
 	}
-	x := &Marcher{m: *m, Nodes: sys.Names, runner: heat.NewRunner(sys), endTurn: d.Thermal.EndTurnShare}
+	x := &Marcher{m: *m, clean: m.Path, Nodes: sys.Names, runner: heat.NewRunner(sys), endTurn: d.Thermal.EndTurnShare}
 	x.m.held = &x.held
 	x.charge = d.Battery.CellCapacity * float64(d.Battery.Parallel)
 	x.fresh, x.cold = d.Battery.Charge, d.Battery.Temperature
@@ -218,6 +252,15 @@ func NewMarcher(m *Machine) (*Marcher, error) {
 	}
 	x.first, _ = sys.Stream(heat.StreamCoolant)
 	x.onward, _ = sys.Stream(heat.StreamOnward)
+	for i, name := range [...]string{heat.StreamBeside, heat.StreamLeaves, heat.StreamReturn, heat.StreamKeel} {
+		x.typed[i] = -1
+		if k, ok := sys.Stream(name); ok {
+			x.typed[i] = k
+		}
+	}
+	if m.coolant != nil {
+		x.plate, x.pumps = m.coolant.PlateFirst(), m.coolant.PumpPower()
+	}
 	x.Limits = m.HeatLimits()
 	for _, l := range x.Limits {
 		x.duty.Bounds = append(x.duty.Bounds, heat.Bound{Node: l.Node, Value: l.Allowed})
@@ -265,6 +308,7 @@ func (x *Marcher) Run(p March, out *Marched) error {
 		x.duty.Legs = append(x.duty.Legs, heat.Leg{Duration: l.Seconds})
 	}
 	x.reset(p, out)
+	x.fold = 1
 	x.ending = Ending{Legs: len(p.Legs)}
 	x.begin, x.rested = x.fresh, electric.Relaxed{}
 	if err := x.run(out, 0); err != nil {
@@ -316,7 +360,7 @@ func (x *Marcher) reset(p March, out *Marched) {
 	for range x.Limits {
 		out.Reached = append(out.Reached, Reached{})
 	}
-	out.Energy, out.BatteryOut, out.Steps, out.Calls, out.Short, out.Fuse = heat.Energy{}, 0, 0, 0, Reached{}, Fused{}
+	out.Energy, out.BatteryOut, out.Steps, out.Calls, out.Short, out.Fuse, out.Folded = heat.Energy{}, 0, 0, 0, Reached{}, Fused{}, Folding{Least: 1}
 }
 
 // mostRows is how many rows room is made for beforehand.
@@ -342,7 +386,7 @@ func (x *Marcher) run(out *Marched, from float64) error {
 			x.ending.Kind, x.ending.Detail = RanAway, u.Error()
 		}
 		if len(x.points) == 0 { // nothing was met at all
-			x.points = append(x.points, Row{Charge: x.begin})
+			x.points = append(x.points, Row{Charge: x.begin, Fold: 1})
 			if len(x.record.End) > 0 {
 				copy(x.record.End, x.temps)
 			}
@@ -358,6 +402,14 @@ func (x *Marcher) run(out *Marched, from float64) error {
 		}
 		x.m.fuse(&out.Fuse, a, b, from)
 		out.BatteryOut += 0.5 * (a.BatteryPower + b.BatteryPower) * (b.Time - a.Time)
+	}
+	for i := range x.points {
+		if p := &x.points[i]; p.Fold < out.Folded.Least {
+			if !out.Folded.Bites {
+				out.Folded.Bites, out.Folded.Time = true, from+p.Time
+			}
+			out.Folded.Least = p.Fold
+		}
 	}
 	legs := len(out.Rows) > 0
 	for i, k := 0, 0; i < len(r.Times); i++ {
@@ -420,8 +472,8 @@ func between(a, b Row, t float64) Row {
 	return Row{
 		Time: t, Leg: a.Leg, Charge: on(a.Charge, b.Charge), BatteryVoltage: on(a.BatteryVoltage, b.BatteryVoltage),
 		BatteryCurrent: on(a.BatteryCurrent, b.BatteryCurrent), BatteryPower: on(a.BatteryPower, b.BatteryPower),
-		ControllerPower: on(a.ControllerPower, b.ControllerPower), Thrust: on(a.Thrust, b.Thrust),
-		RotorSpeed: on(a.RotorSpeed, b.RotorSpeed), CoolantFlow: on(a.CoolantFlow, b.CoolantFlow),
+		ControllerPower: on(a.ControllerPower, b.ControllerPower), PhaseCurrent: on(a.PhaseCurrent, b.PhaseCurrent), Thrust: on(a.Thrust, b.Thrust),
+		RotorSpeed: on(a.RotorSpeed, b.RotorSpeed), CoolantFlow: on(a.CoolantFlow, b.CoolantFlow), Fold: on(a.Fold, b.Fold),
 	}
 }
 
@@ -448,7 +500,7 @@ func (x *Marcher) ask(n *heat.Now) {
 	}
 	t := n.Temperatures
 	thermal := &x.m.Drive.Thermal
-	if !leg.Rest && !leg.Fault.Frozen && !x.fixed {
+	if !leg.Rest && !leg.Fault.Frozen && !leg.Fault.NoTrip && !x.fixed {
 		switch {
 		case thermal.HousingTrip.Set && t[x.at.jacket] >= thermal.HousingTrip.Value:
 			x.stop(n, Tripped, fmt.Sprintf("the motor's housing is at %.3g °C", t[x.at.jacket]-zeroCelsius))
@@ -470,12 +522,17 @@ func (x *Marcher) ask(n *heat.Now) {
 	}
 	x.m.Drive.Battery.Charge = charge
 	relaxing := x.relax(n.Time, &before)
+	if thermal.Folds() && !leg.Fault.Frozen && !x.fixed {
+		x.fold = thermal.Fold(t[x.at.jacket], t[x.at.plate])
+	}
 	var s State
+	x.left = 1
 	switch {
 	case leg.Rest:
 		if v := x.m.Chain.OpenCircuit(); v > 0 {
 			s.Supply.StandbyLoss = x.m.Drive.Controller.StandbyPower
-			s.Supply.BatteryPower, s.Supply.BatteryVoltage, s.Supply.BatteryCurrent = s.Supply.StandbyLoss, v, s.Supply.StandbyLoss/v
+			s.Supply.BatteryPower, s.Supply.BatteryVoltage = s.Supply.StandbyLoss+x.pumps, v
+			s.Supply.BatteryCurrent = s.Supply.BatteryPower / v
 		}
 	default:
 		var err error
@@ -486,6 +543,10 @@ func (x *Marcher) ask(n *heat.Now) {
 				kind = AtCutOff // it could be met when the leg began
 			}
 			x.stop(n, kind, err.Error())
+			return
+		}
+		if s.ControllerPower == 0 {
+			x.stop(n, Tripped, fmt.Sprintf("nothing is left of its current with the motor's housing at %.3g °C and its plate at %.3g °C", t[x.at.jacket]-zeroCelsius, t[x.at.plate]-zeroCelsius))
 			return
 		}
 		if x.m.Chain.WeakestCell(s.Supply.BatteryVoltage, s.Supply.BatteryCurrent) < x.m.Drive.Battery.CutOff && !x.fixed {
@@ -500,26 +561,59 @@ func (x *Marcher) ask(n *heat.Now) {
 		relaxing = x.relaxed(n.Time, &before, relaxing, &s)
 		x.points = append(x.points, Row{
 			relaxed: relaxing, short: x.m.short(&s), Time: n.Time, Leg: n.Leg, Charge: charge, BatteryVoltage: s.Supply.BatteryVoltage, BatteryCurrent: s.Supply.BatteryCurrent,
-			BatteryPower: s.Supply.BatteryPower, ControllerPower: s.ControllerPower, Thrust: s.Thrust, RotorSpeed: s.RotorSpeed, CoolantFlow: x.cooled(leg, &s),
+			BatteryPower: s.Supply.BatteryPower, ControllerPower: s.ControllerPower, PhaseCurrent: s.Motor.PhaseCurrentRMS, Thrust: s.Thrust, RotorSpeed: s.RotorSpeed, CoolantFlow: x.cooled(leg, &s), Fold: x.left,
 		})
 	}
 	x.warm(n, leg, &s)
 }
 
-// cooled is the coolant's flow in a leg, m³/s.
+// cooled is the coolant's flow in a leg, m³/s. Without a jet there is none but where a pump or a pressure of its own drives it.
 func (x *Marcher) cooled(leg *Leg, s *State) float64 {
-	if leg.Rest || leg.Fault.Dry {
+	left := 1 - leg.Fault.CoolantLost
+	switch {
+	case x.m.coolant != nil && leg.Fault.HoseOff && x.m.coolant.Layout.Closed:
 		return 0
+	case leg.Rest || leg.Fault.Dry:
+		if x.m.coolant == nil {
+			return 0
+		}
+		return left * x.m.Coolant(0, 0).Flow
 	}
-	return coolantFlow(s) * (1 - leg.Fault.CoolantLost)
+	return coolantFlow(s) * left
+}
+
+// streams sets the coolant's streams of the network.
+func (x *Marcher) streams(n *heat.Now, leg *Leg, s *State) {
+	flow := x.cooled(leg, s)
+	if math.Abs(flow-x.flow) > sameFlow*x.flow || x.flow < 0 || x.fixed || n.Leg != x.rated {
+		x.flow, x.rated = flow, n.Leg
+		x.rates = heat.Flows{Coolant: flow * x.m.heatCapacity, Onward: flow * x.m.heatCapacity}
+		if leg.Fault.HoseOff {
+			x.rates.Onward = 0
+		}
+		if t := x.m.coolant; t != nil {
+			x.rates = t.Flows(s.Jet.JetVelocity, s.Speed, 1-leg.Fault.CoolantLost, leg.Fault.HoseOff, x.plate)
+		}
+	}
+	n.Flow[x.first], n.Flow[x.onward] = x.rates.Coolant, x.rates.Onward
+	for i, w := range [...]float64{x.rates.Beside, x.rates.Leaves, x.rates.Return, x.rates.Keel} {
+		if x.typed[i] >= 0 {
+			n.Flow[x.typed[i]] = w
+		}
+	}
 }
 
 // driven is the drive in a leg at the temperatures held.
 func (x *Marcher) driven(leg *Leg, number int) (State, error) {
 	c := leg.Condition
 	begins := x.started != number
-	if !begins && leg.Hold {
+	if !begins && (leg.Hold || leg.Fault.Weed > 0) {
 		c.Demand, c.Amount = Throttle, x.share
+	}
+	if begins {
+		x.weeds(0)
+	} else {
+		x.weeds(leg.Fault.Weed)
 	}
 	if !begins && leg.Fault.Dry {
 		return x.dry()
@@ -532,14 +626,84 @@ func (x *Marcher) driven(leg *Leg, number int) (State, error) {
 		return s, err
 	}
 	x.near = s.RotorSpeed
+	k := &x.m.Drive.Controller
+	phase := phaseAs(k.PhaseCurrentConvention, s.Motor)
 	if begins {
-		x.started, x.share = number, x.m.Chain.Throttle(&s.Motor, &s.Supply)
+		x.started, x.share, x.begun = number, x.m.Chain.Throttle(&s.Motor, &s.Supply), phase
 		if leg.Fault.Dry {
 			return x.dry()
+		}
+		if leg.Fault.Weed > 0 {
+			return x.driven(leg, number)
+		}
+	}
+	if most := x.fold * k.PhaseCurrentLimit.Or(x.begun); x.fold < 1 && phase > most {
+		x.left = most / phase
+		return x.folded(c, &s, most)
+	}
+	return s, nil
+}
+
+// weeds closes a share of the jet's intake.
+//
+//	ζ = ζ_duct + ζ_clog(1 − s)·(A_pipe/A_throat)²
+//
+//	ζ_clog  loss of a place left open to a share of its area, as of a sharp-edged plate, on the velocity head in the throat
+//	A       areas of the pump's inlet and of the throat, m²
+//
+// The design point of the pump stays where it is.
+func (x *Marcher) weeds(share float64) {
+	if share == x.weed {
+		return
+	}
+	x.weed, x.m.Path = share, x.clean
+	if share > 0 {
+		ratio := x.clean.InletArea / x.clean.ThroatArea
+		x.m.Path.Intake.DuctLoss += heat.Clog(1-share) * ratio * ratio
+	}
+}
+
+// folded is the drive at a condition's speed with no more phase current than the controller leaves, A in the convention of its limit,
+// searched from a state that takes more. Where that does not turn the motor at all its figures are zero.
+func (x *Marcher) folded(c Condition, from *State, most float64) (State, error) {
+	k := &x.m.Drive.Controller
+	s := *from
+	c.Demand = RotorSpeed
+	high, low := from.RotorSpeed, 0.0
+	phase := phaseAs(k.PhaseCurrentConvention, s.Motor)
+	slope := 2.0 // of the current's logarithm by the speed's
+	for range 60 {
+		if math.Abs(phase/most-1) < 1e-9 {
+			break
+		}
+		last, lastPhase := s.RotorSpeed, phase
+		c.Amount = last * math.Pow(most/phase, 1/slope)
+		if !(c.Amount > low && c.Amount < high) {
+			c.Amount = 0.5 * (low + high)
+		}
+		if c.Amount < leastTurning*from.RotorSpeed {
+			return State{}, nil
+		}
+		var err error
+		s, err = x.m.Solve(c)
+		if err != nil { // too slow to lift the water to the nozzle
+			return State{}, nil
+		}
+		phase = phaseAs(k.PhaseCurrentConvention, s.Motor)
+		if phase > most {
+			high = s.RotorSpeed
+		} else {
+			low = s.RotorSpeed
+		}
+		if d := math.Log(s.RotorSpeed / last); d != 0 {
+			slope = math.Max(0.2, math.Min(4, math.Log(phase/lastPhase)/d))
 		}
 	}
 	return s, nil
 }
+
+// leastTurning is the share of the rotor speed asked for below which a folded current is said not to turn the motor.
+const leastTurning = 0.02
 
 // marchSolve is the share of the demand to which a state is met on a march.
 const marchSolve = 1e-9
@@ -587,16 +751,8 @@ func (x *Marcher) warm(n *heat.Now, leg *Leg, s *State) {
 	h[x.at.plate] = s.Supply.StandbyLoss
 	h[x.at.capacitor] = s.Supply.CapacitorLoss
 	h[x.at.cells] = s.Supply.BatteryInternalLoss
-	h[x.at.air] = s.Supply.WiringLoss
-	flow := x.cooled(leg, s)
-	if math.Abs(flow-x.flow) > sameFlow*x.flow || x.flow < 0 || x.fixed {
-		x.flow = flow
-	}
-	n.Flow[x.first] = x.flow * x.m.heatCapacity
-	n.Flow[x.onward] = n.Flow[x.first]
-	if leg.Fault.HoseOff {
-		n.Flow[x.onward] = 0
-	}
+	h[x.at.air] = s.Supply.WiringLoss + x.pumps
+	x.streams(n, leg, s)
 }
 
 // sameFlow is the share by which the coolant's flow has to change before the network takes it on: a change of flow
@@ -614,14 +770,41 @@ func (x *Marcher) Steady(leg Leg, charge float64, from []float64) ([]float64, er
 		from = x.temps
 	}
 	x.legs = append(x.legs[:0], leg)
-	x.points, x.started, x.near, x.flow = x.points[:0], -1, 0, -1
-	x.begin, x.fixed, x.halt = charge, true, Ending{}
+	x.begin, x.fixed = charge, true
 	defer func() { x.fixed = false }()
-	t, err := x.runner.Steady(nil, nil, from, x.ask, 0)
-	if err != nil && x.halt.Detail != "" {
-		return nil, errors.New(x.halt.Detail)
+	thermal := &x.m.Drive.Thermal
+	seek := func(fold float64) ([]float64, error) {
+		x.points, x.started, x.near, x.flow, x.halt, x.fold = x.points[:0], -1, 0, -1, Ending{}, fold
+		t, err := x.runner.Steady(nil, nil, from, x.ask, 0)
+		if err != nil && x.halt.Detail != "" {
+			return nil, errors.New(x.halt.Detail)
+		}
+		return t, err
 	}
-	return t, err
+	t, err := seek(1)
+	if !thermal.Folds() || leg.Fault.Frozen || err == nil && thermal.Fold(t[x.at.jacket], t[x.at.plate]) == 1 {
+		return t, err
+	}
+	// the share that is left where the temperatures that it leads to leave as much
+	var best []float64
+	low, high := 0.0, 1.0
+	for range 24 {
+		mid := 0.5 * (low + high)
+		y, err := seek(mid)
+		switch {
+		case err == nil && thermal.Fold(y[x.at.jacket], y[x.at.plate]) > mid, err != nil && x.halt.Kind == Tripped:
+			low = mid
+			if err == nil {
+				best = y
+			}
+		default:
+			high = mid
+		}
+	}
+	if best == nil {
+		return nil, errors.New("the controller folds its current back until nothing is left of it")
+	}
+	return best, nil
 }
 
 const zeroCelsius = 273.15

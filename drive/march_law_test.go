@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"jetwright/physics/electric"
+	"jetwright/physics/heat"
 	"jetwright/quantity"
 )
 
@@ -278,5 +279,105 @@ func TestMarchPossibleLaw(t *testing.T) {
 		if e := out.Energy; math.Abs(e.In-e.Out-e.Stored) > 1e-8*(math.Abs(e.In)+math.Abs(e.Out)+math.Abs(e.Stored)) {
 			t.Errorf("%.12g J in, %.12g J out, %.12g J stored with %+v", e.In, e.Out, e.Stored, *th)
 		}
+	}
+}
+
+// Folded back, the phase current is what the straight line leaves at the temperature of the moment; a march that would pass the end
+// temperature settles between start and end, where the steady state says; a frozen sensor folds nothing; energy closes; and where the
+// current asked for lies below what is left nothing bites.
+func TestMarchFoldLaw(t *testing.T) {
+	d := assumed(t)
+	d.Battery.Parallel = 200
+	d.Thermal.CellMass = quantity.Some(1e-3) // cells that are warm at once
+	d.Controller.PhaseCurrentLimit = quantity.Optional{}
+	c := Condition{Demand: BatteryPower, Amount: 2000}
+	free := marcher(t, d)
+	without := march(t, free, March{Every: 10, Legs: []Leg{{Seconds: 6000, Condition: c, Fault: Fault{CoolantLost: 1}}}})
+	start, end := d.Water.Temperature+20, d.Water.Temperature+32
+	if without.Peak[free.at.jacket] < end {
+		t.Fatalf("without foldback the housing peaks at %g K", without.Peak[free.at.jacket])
+	}
+	d.Thermal.HousingFoldStart, d.Thermal.HousingFoldEnd = quantity.Some(start), quantity.Some(end)
+	x := marcher(t, d)
+	leg := Leg{Seconds: 6000, Condition: c, Fault: Fault{CoolantLost: 1}}
+	out := march(t, x, March{Every: 10, Legs: []Leg{leg}})
+	if out.Ending.Kind != Finished || !out.Folded.Bites || !(out.Folded.Least < 0.95) {
+		t.Fatalf("%s, %+v", out.Ending, out.Folded)
+	}
+	if e := out.Energy; math.Abs(e.In-e.Out-e.Stored) > 1e-9*e.In {
+		t.Errorf("%.12g J in, %.12g J out, %.12g J stored", e.In, e.Out, e.Stored)
+	}
+	if peak := out.Peak[x.at.jacket]; !(peak > start && peak < end) {
+		t.Errorf("the housing peaks at %.4g K between %g and %g K", peak, start, end)
+	}
+	first := out.Rows[0]
+	for i, r := range out.Rows {
+		jacket := out.Temperature(i, x.at.jacket)
+		want := math.Min(1, (end-jacket)/(end-start))
+		if math.Abs(r.Fold-want) > 0.03 { // rows lie on straight lines between the ends of steps
+			t.Fatalf("at %g s with the housing at %.3f K %.4f of the current is left, want %.4f", r.Time, jacket, r.Fold, want)
+		}
+		if r.Fold < 0.9 && !(r.Thrust < first.Thrust) {
+			t.Errorf("at %g s thrust is %g N, in the beginning %g N", r.Time, r.Thrust, first.Thrust)
+		}
+	}
+	if at := out.Folded.Time; math.Abs(valueOf(out, x.at.jacket, at)-start) > 1.5 {
+		t.Errorf("it begins to fold at %g s with the housing at %g K, want %g K", at, valueOf(out, x.at.jacket, at), start)
+	}
+	y, err := x.Steady(leg, out.Ending.Charge, out.End)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(y[x.at.jacket]-out.End[x.at.jacket]) > 0.3 {
+		t.Errorf("after %g s the housing is at %.3f K, steady at %.3f K", leg.Seconds, out.End[x.at.jacket], y[x.at.jacket])
+	}
+	leg.Fault.Frozen = true
+	if frozen := march(t, x, March{Legs: []Leg{leg}}); frozen.Folded.Bites || !(frozen.Peak[x.at.jacket] > end) {
+		t.Errorf("with a sensor that stands still: %+v, housing up to %g K", frozen.Folded, frozen.Peak[x.at.jacket])
+	}
+	d.Controller.PhaseCurrentLimit = quantity.Some(1000) // far above what is asked for: less bites later
+	late := march(t, marcher(t, d), March{Legs: []Leg{{Seconds: 6000, Condition: c, Fault: Fault{CoolantLost: 1}}}})
+	if !late.Folded.Bites || !(late.Folded.Time > out.Folded.Time+20) {
+		t.Errorf("of a limit far above it bites after %+v, of the current asked for after %+v", late.Folded, out.Folded)
+	}
+}
+
+// valueOf is a node at a time, by the nearest row.
+func valueOf(d *Marched, node int, t float64) float64 {
+	best := 0
+	for i := range d.Rows {
+		if math.Abs(d.Rows[i].Time-t) < math.Abs(d.Rows[best].Time-t) {
+			best = i
+		}
+	}
+	return d.Temperature(best, node)
+}
+
+// Half of the jet's intake closed by weed is the drive with that loss ahead of its pump, at the throttle of before: less thrust, less
+// coolant; and the leg after it has its water back.
+func TestMarchWeedExact(t *testing.T) {
+	d := assumed(t)
+	d.Battery.Parallel = 400
+	x := marcher(t, d)
+	c := Condition{Demand: BatteryPower, Amount: 1500}
+	whole := Leg{Seconds: 100, Condition: c}
+	weedy := whole
+	weedy.Fault.Weed = 0.5
+	out := march(t, x, March{Every: 10, Legs: []Leg{whole, weedy, whole}})
+	a, b, after := out.Rows[8], out.Rows[15], out.Rows[28]
+	if out.Ending.Kind != Finished || !(b.Thrust < 0.97*a.Thrust) || !(b.CoolantFlow < 0.99*a.CoolantFlow) || math.Abs(after.Thrust/a.Thrust-1) > 1e-3 {
+		t.Errorf("%s: thrust %g, %g, %g N, coolant %g, %g m³/s", out.Ending, a.Thrust, b.Thrust, after.Thrust, a.CoolantFlow, b.CoolantFlow)
+	}
+	lossy := x.m
+	lossy.held = &held{winding: out.Temperature(15, x.at.winding), magnets: out.Temperature(15, x.at.magnets), bridge: out.Temperature(15, x.at.junction)}
+	lossy.Path = x.clean
+	ratio := lossy.Path.InletArea / lossy.Path.ThroatArea
+	lossy.Path.Intake.DuctLoss += heat.Clog(0.5) * ratio * ratio
+	s, err := lossy.Solve(Condition{Demand: RotorSpeed, Amount: b.RotorSpeed})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(s.Thrust/b.Thrust-1) > 1e-6 {
+		t.Errorf("%g N on the march, %g N with the loss typed", b.Thrust, s.Thrust)
 	}
 }

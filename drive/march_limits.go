@@ -63,11 +63,21 @@ const capacitorBound = 105 + zeroCelsius
 
 // outlet is the node from which the coolant leaves.
 func (m *Machine) outlet() string {
-	if m.controllerTop {
+	top := m.controllerTop
+	if m.coolant != nil {
+		top = m.coolant.PlateFirst()
+	}
+	if top {
 		return heat.NodeJacketCoolant
 	}
 	return heat.NodePlateCoolant
 }
+
+// HeatElement is an element of the network of heat that is typed.
+type HeatElement = heat.Replacement
+
+// HeatNodes are the nodes of the network of heat that an element may be typed for.
+func HeatNodes() []string { return heat.BuildNodes() }
 
 // Names of the network's nodes, for whoever shows them.
 const (

@@ -30,9 +30,12 @@ type Drive struct {
 	Water      water.Water
 	Limits     Bounds
 	Thermal    heat.Build
+	Elements   []HeatElement `key:"-"` // of the network of heat, in the place of the default's
 
 	// Calibration is what measurement has taught; a drive as typed has none of it.
 	Calibration Calibration `key:"-"`
+
+	laid *laidCoolants // tables of the coolant that were worked out before; nil keeps none
 }
 
 // Calibration moves the drive by what was measured, as logarithms of factors: 0 is as

@@ -21,7 +21,7 @@ type electrics struct {
 func (m *Machine) supply(way *jet.Way, torque, speed, jetVelocity float64) (electrics, Reason) {
 	var e electrics
 	if m.held != nil {
-		return m.supplyHeld(torque, speed, jetVelocity)
+		return m.supplyHeld(way, torque, speed, jetVelocity)
 	}
 	d := &m.Drive
 	coolant := m.Coolant(jetVelocity, way.Speed)
@@ -92,14 +92,14 @@ func (m *Machine) supply(way *jet.Way, torque, speed, jetVelocity float64) (elec
 }
 
 // supplyHeld is supply at temperatures that are held, as on a march.
-func (m *Machine) supplyHeld(torque, speed, jetVelocity float64) (electrics, Reason) {
+func (m *Machine) supplyHeld(way *jet.Way, torque, speed, jetVelocity float64) (electrics, Reason) {
 	var e electrics
 	e.motor = m.Chain.MotorAt(torque, speed, m.held.winding, m.held.magnets)
 	var ok bool
 	if e.supply, ok = m.supplied(&e.motor); !ok {
 		return e, BeyondBattery
 	}
-	e.heat.CoolantFlow = m.Path.CoolantShare * m.Path.JetArea * jetVelocity
+	e.heat.CoolantFlow = m.Coolant(jetVelocity, way.Speed).Flow
 	e.heat.BridgeTemperature = m.held.bridge
 	return e, Solved
 }

@@ -2,6 +2,7 @@ package drive
 
 import (
 	"math"
+	"slices"
 
 	"jetwright/physics/electric"
 	"jetwright/physics/heat"
@@ -49,7 +50,7 @@ type Entry struct {
 // battery power. Each loss comes from its own formula, none as a remainder.
 func (s State) Ledger() []Entry {
 	j := s.Jet
-	return []Entry{
+	list := []Entry{
 		{"wiring", "supply.wiring_loss", s.Supply.WiringLoss},
 		{"bridge, conduction", "supply.conduction_loss", s.Supply.ConductionLoss},
 		{"bridge, switching", "supply.switching_loss", s.Supply.SwitchingLoss},
@@ -72,6 +73,10 @@ func (s State) Ledger() []Entry {
 		{"taken back from the hull's wake", "jet.wake_gain", -j.WakeGain},
 		{"thrust times speed", "jet.thrust_power", j.ThrustPower},
 	}
+	if s.Coolant.PumpPower > 0 {
+		list = slices.Insert(list, 6, Entry{"coolant's own pump", "coolant.pump_power", s.Coolant.PumpPower})
+	}
+	return list
 }
 
 // PowerBalance returns battery power less thrust power and every named loss, over the
@@ -87,7 +92,7 @@ func (s State) Ledger() []Entry {
 func (s *State) PowerBalance() float64 {
 	j := &s.Jet
 	sum := s.Supply.WiringLoss + s.Supply.ConductionLoss + s.Supply.SwitchingLoss + s.Supply.StandbyLoss +
-		s.Supply.DeadTimeLoss + s.Supply.CapacitorLoss +
+		s.Supply.DeadTimeLoss + s.Supply.CapacitorLoss + s.Coolant.PumpPower +
 		s.Motor.CopperLoss + s.Motor.NoLoadLoss + s.ReductionLoss + s.SealLoss +
 		j.PumpLoss + j.PumpOffDesignLoss + j.CavitationLoss + j.IntakeLoss + j.DuctLoss + j.NozzleLoss +
 		j.LiftLoss + j.CoolantLoss + j.JetLoss - j.WakeGain + j.ThrustPower

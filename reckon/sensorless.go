@@ -83,7 +83,13 @@ type Sensorless struct {
 	Value, Low, High float64
 	Sensor           bench.Figure // what the sensor shows there
 	HasSensor        bool
+	Power            float64 // relative error of its power against the anchor's that moves it by 10 K
+	Magnets          float64 // K that it moves by where the magnets warm by 1 K: their strength falls by a tenth of a per cent by kelvin
+	Resistance       float64 // relative error by which the resistance between two lines, read after the stop, gives the temperature within 10 K
 }
+
+// magnetsFall is how much weaker a kelvin makes magnets, relative, where no coefficient is typed: neodymium's 0.09 to 0.12 % by kelvin, recalled.
+const magnetsFall = 0.0011
 
 // WithoutSensor estimates the winding's temperature of every plateau from battery voltage and current, phase current and
 // rotor speed. The first loaded plateau anchors the motor constant: there the winding is taken at a temperature in K that is
@@ -97,7 +103,13 @@ type Sensorless struct {
 //
 // Each load's power may be off by 0.5 % against the anchor's, and the losses of bridge and no load by 30 % of their
 // change. The winding's loss is a few per cent of the power, so the interval is often tens of kelvin wide: such an estimate
-// is no second witness, and says so by its width.
+// is no second witness, and says so by its width. What it would take is given beside it: how well powers would have to agree for
+// ± 10 K, by how much magnets that warm by one kelvin move it, which within one held power is what cannot be told from a warmer winding, and how well the
+// resistance between two lines would have to be read after the stop.
+//
+//	δ = 10 K·α·R_ref·I/V_m,  dT/dT_m = k·K·ω/(α·R_ref·I),  δ_R = 10 K·α·R_ref/R
+//
+//	k  relative loss of strength of the magnets by kelvin, 1/K
 //
 // Holds with sinusoidal drive below the voltage's limit.
 //
@@ -141,6 +153,10 @@ func WithoutSensor(day *bench.Reduction, m *drive.Machine, anchor, uAnchor float
 		uT := math.Sqrt(u) / x.current / (loss * alpha)
 		t := reference + (r/loss-1)/alpha
 		s := Sensorless{Plateau: x.place, Value: t, Low: t - warmthZ*uT, High: t + warmthZ*uT}
+		s.Power = 10 * alpha * loss * x.current / x.volt
+		fall := math.Abs(m.Drive.Motor.MagnetCoefficient.Or(magnetsFall))
+		s.Magnets = fall * k * x.speed / (alpha * loss * x.current)
+		s.Resistance = 10 * alpha * loss / r
 		s.Sensor, s.HasSensor = day.Plateaus[x.place].Figure(bench.WindingTemperature)
 		out = append(out, s)
 	}

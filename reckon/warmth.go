@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/mat"
+
 	"jetwright/bench"
 	"jetwright/drive"
 	"jetwright/numeric"
@@ -22,6 +24,7 @@ const (
 	warmthShape   = 0.02   // share of the swing that one must leave: below it stands what the heat's own law may err
 	warmthMix     = 0.30   // relative standard uncertainty of the loss without load as heat: part of it is bearings'
 	warmthCurrent = 0.0115 // relative standard uncertainty of a phase current where no figure says it: limits of 2 %
+	warmthLoaded  = 0.1    // of the load's heat above which a record is said to begin under load
 	warmthZ       = 1.6448536269514722
 )
 
@@ -61,6 +64,7 @@ type Warmth struct {
 type heatTrack struct {
 	step         float64
 	total, still []float64 // W; still is the part without load current
+	free         []float64 // W; the part whose share in the rest the design knows least: of a motor that without current, of a bridge that not with its square
 	by           string
 }
 
@@ -77,7 +81,9 @@ type heatTrack struct {
 // A second term is taken where one leaves more than 2 % of the swing and two make the record ten times likelier by Akaike's measure. The interval of the rise
 // joins that of the fit with the doubt about the heat: current and resistance twice and once, the
 // no-load loss with 30 %. The heating leg goes from the day's beginning to the end of its load, or to the first doubt about the channel; the cooling
-// leg follows, and has constants of its own where the coolant stops with the jet.
+// leg follows, and has constants of its own where the coolant stops with the jet. What the record begins with is taken as settled under the heat that was
+// there. The time constant of one term is that of two heats, with a rise each: of a motor that of the current and the rest, of a bridge that of the current's square and
+// the rest, since a law that is wrong by a few per cent between two loads moves a time constant by as much.
 //
 // Holds while the coolant's flow stays of one kind; a record too short for its slowest constant gives that constant and the rise no upper end.
 //
@@ -164,8 +170,9 @@ func dayHeat(day *bench.Reduction, m *drive.Machine, bridge bool) (heatTrack, bo
 	for k := range min(len(current), len(speed)) {
 		dc := current[k] * rms * dcOfRMS
 		if bridge {
-			still := m.Chain.ControllerHeat(0)
-			h.total, h.still = append(h.total, m.Chain.ControllerHeat(dc)), append(h.still, still)
+			still, all := m.Chain.ControllerHeat(0), m.Chain.ControllerHeat(dc)
+			square := 0.5 * (m.Chain.ControllerHeat(2*dc) - 2*all + still) // of a + b·I + c·I²
+			h.total, h.still, h.free = append(h.total, all), append(h.still, still), append(h.free, all-square)
 			continue
 		}
 		loss, alpha, reference := m.Chain.Copper(dc)
@@ -174,7 +181,7 @@ func dayHeat(day *bench.Reduction, m *drive.Machine, bridge bool) (heatTrack, bo
 			hot = alpha * (winding[k] - reference)
 		}
 		idle := m.Chain.NoLoadLoss(math.Max(0, speed[k]) * m.Drive.Shaft.Reduction)
-		h.total, h.still = append(h.total, loss*(1+hot)+idle), append(h.still, idle)
+		h.total, h.still, h.free = append(h.total, loss*(1+hot)+idle), append(h.still, idle), append(h.free, idle)
 	}
 	return h, len(h.total) > warmthLeast
 }
@@ -269,14 +276,17 @@ func (w *Warmth) fit(day *bench.Reduction, t *bench.Track, h *heatTrack, until f
 		}
 		return 0
 	}
+	var free []float64 // of the heat of the last leg, the part whose share is freed
 	leg := func(from, to int, driven bool) (drive.Trace, bool) {
+		free = nil
 		every := max(1, (to-from)/warmthRows)
 		tr := drive.Trace{Step: t.Digit}
 		low, high := math.Inf(1), math.Inf(-1)
 		for k := from; k+every <= to; k += every {
-			sum, heat, count := 0.0, 0.0, 0.0
+			sum, heat, idle, count := 0.0, 0.0, 0.0, 0.0
 			for j := k; j < k+every; j++ {
 				heat += h.total[j]
+				idle += h.free[j]
 				if y[j] == y[j] {
 					sum, count = sum+y[j]-less(j), count+1
 				}
@@ -288,6 +298,7 @@ func (w *Warmth) fit(day *bench.Reduction, t *bench.Track, h *heatTrack, until f
 			tr.Temperatures = append(tr.Temperatures, sum/count)
 			if driven {
 				tr.Heat = append(tr.Heat, heat/float64(every))
+				free = append(free, idle/float64(every))
 			}
 			low, high = math.Min(low, sum/count), math.Max(high, sum/count)
 		}
@@ -295,7 +306,7 @@ func (w *Warmth) fit(day *bench.Reduction, t *bench.Track, h *heatTrack, until f
 	}
 	if tr, ok := leg(begin, loaded, true); !ok {
 		w.Why = fmt.Sprintf("it moves by less than %.0f K, or for too short a time, while the drive is loaded and nothing is in doubt", warmthRise)
-	} else if r, err := respond(tr, true); err != nil {
+	} else if r, err := driven(tr, free, w.resting()); err != nil {
 		w.Why = "no rise fits it: " + err.Error()
 	} else {
 		w.Heating = &Leg{Span: bench.Span{From: tr.Times[0], To: tr.Times[len(tr.Times)-1]}, Response: r}
@@ -312,6 +323,55 @@ func (w *Warmth) fit(day *bench.Reduction, t *bench.Track, h *heatTrack, until f
 			w.finish(w.Cooling)
 		}
 	}
+}
+
+// resting is the heat without load and speed, W: what a controller's own electronics make.
+func (w *Warmth) resting() float64 {
+	if w.bridge {
+		return w.machine.Chain.ControllerHeat(0)
+	}
+	return 0
+}
+
+// driven fits what heat drives. What the record begins with is taken as settled under the heat of its beginning: a controller that was switched on
+// for minutes is warm from its own electronics. free is the part of the heat whose share in the rest is freed for the time constant.
+// A record that begins under load began cold.
+func driven(tr drive.Trace, free []float64, idle float64) (*drive.Response, error) {
+	rest, still := tr.Heat[0], free[0]
+	if rest > idle+warmthLoaded*(slices.Max(tr.Heat)-idle) {
+		rest, still = idle, math.Min(idle, still)
+	}
+	heat, part := make([]float64, len(tr.Heat)), make([]float64, len(free))
+	for i := range heat {
+		heat[i], part[i] = tr.Heat[i]-rest, free[i]-still
+	}
+	tr.Heat = heat
+	r, err := respond(tr, true)
+	if err != nil {
+		return nil, err
+	}
+	freed(tr, part, r)
+	// the base is that without any heat: c − P₀·ΣR
+	n := len(r.Terms)
+	move := mat.NewDense(len(r.Parameters), len(r.Parameters), nil)
+	for i := range r.Parameters {
+		move.Set(i, i, 1)
+	}
+	for k := 1; k <= n; k++ {
+		move.Set(0, k, -rest)
+		r.Parameters[0] -= rest * r.Parameters[k]
+		r.Base -= rest * r.Terms[k-1].Amplitude
+	}
+	var half, whole mat.Dense
+	half.Mul(move, r.Covariance)
+	whole.Mul(&half, move.T())
+	for i := range r.Parameters {
+		for j := range i + 1 {
+			r.Covariance.SetSym(i, j, 0.5*(whole.At(i, j)+whole.At(j, i)))
+		}
+	}
+	r.BaseError = math.Sqrt(math.Max(0, r.Covariance.At(0, 0)))
+	return r, nil
 }
 
 // respond fits one term, and two where the record asks for them.

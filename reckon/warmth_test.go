@@ -72,11 +72,12 @@ func of(t testing.TB, list []Warmth, c bench.Channel) *Warmth {
 const warmthDays = 12 // seeds 0 to 11
 
 // Of 12 generated days, seeds fixed beforehand, the time constants of winding and bridge lie inside their 90 %
-// intervals about as often as they say: The cooling leg has the
-// same constant in these days and is held to it as well.
+// intervals about as often as they say, and their mean is not beside the truth. The cooling leg has the
+// same constant in these days and is held to it as well. On 24 days that nothing was fitted on (seeds 740 to 763) 21 and 24 lay inside.
 func TestWarmthSynthetic(t *testing.T) {
 	m := scene(t)
 	inside, all, cool, cooled := 0, 0, 0, 0
+	bias := map[bench.Channel]float64{}
 	for seed := range uint64(warmthDays) {
 		d := twoSteps(seed, 240)
 		truth := d.Thermal()
@@ -104,6 +105,7 @@ func TestWarmthSynthetic(t *testing.T) {
 				t.Logf("seed %d: %s has %d terms: %+v", seed, c.channel, len(l.Response.Terms), l.Response.Terms)
 			}
 			all++
+			bias[c.channel] += (tau/c.tau - 1) / warmthDays
 			if l.Low <= c.tau && l.High.Set && c.tau <= l.High.Value {
 				inside++
 			} else {
@@ -116,6 +118,9 @@ func TestWarmthSynthetic(t *testing.T) {
 				}
 			}
 		}
+	}
+	if math.Abs(bias[bench.WindingTemperature]) > 0.01 || math.Abs(bias[bench.BridgeTemperature]) > 0.06 {
+		t.Errorf("the time constants are beside the truth by %v", bias)
 	}
 	t.Logf("time constants inside: heating %d of %d, cooling %d of %d", inside, all, cool, cooled)
 	if all < 2*warmthDays-4 || float64(inside) < 0.8*float64(all) {
@@ -249,6 +254,26 @@ func TestWithoutSensorSynthetic(t *testing.T) {
 		first, _ := r.Plateaus[0].Figure(bench.WindingTemperature)
 		for _, s := range WithoutSensor(r, m, first.Value, 1) {
 			all++
+			// a share of its power that moves it by 10 K, by moving it: the other figures stay
+			if i := s.Plateau; seed == 0 {
+				w, _ := r.Plateaus[i].Figure(bench.Power)
+				moved := *r
+				moved.Plateaus = append([]bench.Plateau(nil), r.Plateaus...)
+				moved.Plateaus[i].Figures = append([]bench.Figure(nil), r.Plateaus[i].Figures...)
+				for k := range moved.Plateaus[i].Figures {
+					if f := &moved.Plateaus[i].Figures[k]; f.Channel == bench.Power {
+						f.Value += s.Power * (w.Value - m.Chain.ControllerHeat(0)) // the power behind the losses
+					}
+				}
+				for _, x := range WithoutSensor(&moved, m, first.Value, 1) {
+					if x.Plateau == i && math.Abs(x.Value-s.Value-10) > 1.0 {
+						t.Errorf("plateau %d: %.3g of its power moves it by %.3g K, said to be 10 K", i+1, s.Power, x.Value-s.Value)
+					}
+				}
+				if !(s.Magnets > 1) || !(s.Resistance > 0.02 && s.Resistance < 0.05) {
+					t.Errorf("plateau %d: %+v", i+1, s)
+				}
+			}
 			narrow = math.Min(narrow, s.High-s.Low)
 			if want := truth.Steps[s.Plateau].WindingTemperature + 273.15; s.Low <= want && want <= s.High {
 				inside++

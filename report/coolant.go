@@ -78,7 +78,7 @@ func (p *page) coolant(a *desk.CoolantAnswer) {
 		}
 		p.grid([]string{"", "flow", "velocity", "Reynolds number", "", "pressure lost"}, rows, 3)
 		if a.PumpPower.Value > 0 {
-			p.prose("  ", "    ", fmt.Sprintf("The pump gives the coolant %s; what it takes from the battery is a few times that and is not in the ledger: add it to controller.standby_power.", p.text(a.PumpPower)))
+			p.prose("  ", "    ", fmt.Sprintf("The pump gives the coolant %s and takes %s from the battery; that stands in the ledger and is heat of the compartment's air on a march.", p.text(a.PumpPower), p.text(a.PumpTakes)))
 		}
 	}
 	p.coolantFills(a)

@@ -11,6 +11,7 @@ import (
 	"jetwright/drive"
 	"jetwright/explore"
 	"jetwright/quantity"
+	"jetwright/reckon"
 )
 
 // spoken writes a time as it is spoken: seconds, minutes, hours.
@@ -77,6 +78,7 @@ func (p *page) heat(a *desk.HeatAnswer) {
 	p.prose("  ", "    ", fmt.Sprintf("duty, from %s: %s; %s in all", a.From, stepTexts(a.Steps), spoken(a.Seconds)))
 	p.line("  %s", p.interval(a.Draws))
 	p.failed(a.Failed, a.Draws)
+	p.heatLearned(a)
 	p.heatNow(a)
 	p.heatSteady(a)
 	if len(a.Courses) > 0 {
@@ -112,6 +114,61 @@ func stepTexts(legs []drive.Leg) string {
 		out = append(out, l.Text)
 	}
 	return strings.Join(out, ", ")
+}
+
+// mostTaught is how many numbers that runs have narrowed are written out.
+const mostTaught = 6
+
+// heatLearned writes measured against network.
+func (p *page) heatLearned(a *desk.HeatAnswer) {
+	l := a.Learned
+	if l == nil {
+		return
+	}
+	p.heading("Measured against the network, at the end of each plateau")
+	var rows [][]string
+	agree, agreeAfter := 0, 0
+	for _, r := range l.Rows {
+		row := []string{r.Plateau, p.text(r.Power), strings.TrimSuffix(string(r.Channel), " temperature"), p.text(r.Measured), p.text(r.Designed), string(r.Verdict)}
+		if l.Used {
+			row = append(row, p.text(r.Learned), string(r.LearnedAgrees))
+		}
+		rows = append(rows, row)
+		if r.Verdict == reckon.Agree {
+			agree++
+		}
+		if r.LearnedAgrees == reckon.Agree {
+			agreeAfter++
+		}
+	}
+	head := []string{"", "power", "temperature", "measured", "as designed", "verdict"}
+	if l.Used {
+		head = append(head, "as learned", "verdict")
+	}
+	p.grid(head, rows)
+	for _, x := range l.Left {
+		p.prose("  ", "    ", "not used: "+x)
+	}
+	if !l.Used {
+		p.prose("  ", "    ", fmt.Sprintf("%d of %d agree; nothing is learned: %s. What follows is as designed.", agree, len(l.Rows), l.Why))
+		return
+	}
+	text := fmt.Sprintf("%d of %d agree as designed, %d as learned. The runs tell about %s apart; ", agree, len(l.Rows), agreeAfter, count(int(math.Round(l.Told)), "number"))
+	var parts []string
+	for i, t := range l.Numbers {
+		if i == mostTaught {
+			parts = append(parts, fmt.Sprintf("and %d more", len(l.Numbers)-i))
+			break
+		}
+		u := t.Input.Field.Unit
+		parts = append(parts, fmt.Sprintf("%s %s, was %s", t.Input.Path, p.text(desk.Figure{Value: t.Value, Low: t.Low, High: t.High, Unit: u}), p.text(desk.Figure{Value: 0.5 * (t.BeforeLow + t.BeforeHigh), Low: t.BeforeLow, High: t.BeforeHigh, Unit: u})))
+	}
+	if len(parts) == 0 {
+		text += "no single one of the design's is narrowed by more than a seventh: what they tell are sums of several. "
+	} else {
+		text += "narrowed most: " + strings.Join(parts, "; ") + ". "
+	}
+	p.prose("  ", "    ", text+"All that they do not tell stays as typed or assumed. What follows is worked out with what was learned; --as-designed leaves it out.")
 }
 
 func (p *page) heatNow(a *desk.HeatAnswer) {
@@ -204,6 +261,9 @@ func (p *page) heatCourse(c desk.Course) {
 	for _, n := range heatNodes {
 		head = append(head, n.short)
 	}
+	if c.Folds {
+		head = append(head, "current left")
+	}
 	var rows [][]string
 	for _, i := range tableRows(c) {
 		r := c.Rows[i]
@@ -215,14 +275,28 @@ func (p *page) heatCourse(c desk.Course) {
 				}
 			}
 		}
+		if c.Folds {
+			row = append(row, fmt.Sprintf("%.0f %%", 100*r.Fold))
+		}
 		rows = append(rows, row)
 	}
-	p.grid(head, rows, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11)
+	p.grid(head, rows, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12)
+	if c.Folds {
+		p.prose("  ", "    ", capital(p.folded(c))+".")
+	}
 	if c.Soak > 0 {
 		p.line("  the last row is %s after the motor stopped", spoken(c.Times[len(c.Times)-1]-c.Ending.Time))
 	}
 	p.heading("Limits over time, nearest first: " + p.holds(c))
 	p.heatLimits(c)
+}
+
+// folded says what the controller's foldback takes over a course.
+func (p *page) folded(c desk.Course) string {
+	if math.IsInf(c.FoldTime.Value, 1) {
+		return "foldback bites in some of the drawn drives only, at the soonest after " + spoken(c.FoldTime.Low) + ", and leaves " + p.text(c.FoldLeast) + " of the phase current asked for at least"
+	}
+	return "foldback bites after " + spanOf(c.FoldTime) + " and leaves " + p.text(c.FoldLeast) + " of the phase current asked for at least"
 }
 
 // ended says how the draws ended where that differs.
@@ -263,7 +337,7 @@ func (p *page) heatWhatIf(a *desk.HeatAnswer) {
 		return
 	}
 	p.heading("What if")
-	p.prose("  ", "    ", fmt.Sprintf("in water at %s; a fault begins at the end of the hardest step and that step goes on. Times count from the fault. No sensor stops it unless a trip is typed.", p.text(celsius(a.WarmWater))))
+	p.prose("  ", "    ", fmt.Sprintf("in water at %s; a fault begins at the end of the hardest step and that step goes on. Times count from the fault. A trip that is typed stops the motor in \"coolant blocked\" and \"hose off\" alone, a foldback acts in all but \"sensor frozen\"; what is not typed does nothing.", p.text(celsius(a.WarmWater))))
 	var rows [][]string
 	for _, c := range a.Courses[1:] {
 		if c.Why != "" {
@@ -284,11 +358,18 @@ func (p *page) heatWhatIf(a *desk.HeatAnswer) {
 		if c.Ending.Kind != drive.Finished {
 			end = fmt.Sprintf("%s after %s", endShort(c), spoken(c.Ending.Time))
 		}
+		if c.Folds {
+			end += fmt.Sprintf("; folds to %.0f %%", 100*c.FoldLeast.Value)
+		}
 		rows = append(rows, []string{c.Name, p.briefly(c), peak, first, when, end})
 	}
 	p.grid([]string{"", "holds for", "winding, peak", "first limit", "reached after", "end"}, rows)
 	for _, c := range a.Courses[1:] {
-		p.prose("  "+c.Name+": ", "    ", c.Means)
+		means := c.Means
+		if c.Folds {
+			means += "; " + p.folded(c)
+		}
+		p.prose("  "+c.Name+": ", "    ", means)
 	}
 }
 
@@ -339,6 +420,7 @@ func (b *binder) heat() []block {
 	out := b.taken(func(p *page) {
 		p.prose("Duty:", "", fmt.Sprintf("%s, from %s; %s in all, in water at %s. %s.", stepTexts(a.Steps), a.From, spoken(a.Seconds), p.text(celsius(base.Water)), capital(base.Ending.String())))
 	}, false)
+	out = append(out, b.taken(func(p *page) { p.heatLearned(a) }, true)...)
 	between := "the nominal drive alone"
 	if a.Draws > 0 {
 		between = "bands hold the 90 % interval"
@@ -356,8 +438,8 @@ func (b *binder) heat() []block {
 	}, true)...)
 	out = append(out, b.taken(func(p *page) { p.heatWhatIf(a) }, true)...)
 	for _, c := range a.Courses {
-		if c.Name == "blocked" && len(c.Times) > 0 {
-			chart := heatCharts("blocked", c, b.Style)[0]
+		if c.Name == "coolant blocked" && len(c.Times) > 0 {
+			chart := heatCharts("coolant-blocked", c, b.Style)[0]
 			out = append(out, b.figure(chart.SVG(), fmt.Sprintf("The motor when the coolant stops after %s, %s; %s. Past a limit the curve says where the arithmetic leads, not what the motor stands.", spoken(c.FaultAt), b.holds(c), between)))
 		}
 	}
@@ -374,7 +456,7 @@ func (p *page) cautionsOf(list []desk.Caution) {
 func HeatSVG(a *desk.HeatAnswer, s Style) string {
 	var pictures []string
 	for i, c := range a.Courses {
-		if i > 0 && len(a.Courses) > 3 && c.Name != "blocked" {
+		if i > 0 && len(a.Courses) > 3 && c.Name != "coolant blocked" {
 			continue // the duty and what is worst; the others when asked for by name
 		}
 		for _, chart := range heatCharts(fmt.Sprintf("heat-%d", i+1), c, s) {
@@ -435,6 +517,15 @@ func heatCharts(id string, c desk.Course, s Style) []Chart {
 				}
 			}
 		}
+		if c.FaultAt > 0 {
+			chart.Moments = append(chart.Moments, Moment{c.FaultAt / minute, c.Name})
+		}
+		if c.Soak > 0 && c.Ending.Time > c.FaultAt {
+			chart.Moments = append(chart.Moments, Moment{c.Ending.Time / minute, "motor stops"})
+		}
+		if c.Folds && !math.IsInf(c.FoldTime.Value, 1) && c.FoldTime.Value > 0 {
+			chart.Moments = append(chart.Moments, Moment{(math.Max(c.FaultAt, 0) + c.FoldTime.Value) / minute, "folds back"})
+		}
 		out = append(out, chart)
 	}
 	return out
@@ -456,6 +547,9 @@ func (s Style) heatObject(a *desk.HeatAnswer) object {
 			lines = append(lines, x)
 		}
 		o.add("now", object{{"run", n.Run}, {"reading", n.Reading}, {"condition", s.condition(n.Condition)}, {"held_s", s.exact(n.Held, "s")}, {"water_degC", s.exact(n.Water, "°C")}, {"temperatures", lines}, {"not_predicted", n.Why}})
+	}
+	if l := a.Learned; l != nil {
+		o.add("learned", s.learnedObject(l))
 	}
 	var steady []object
 	for _, n := range a.Steady {
@@ -483,6 +577,33 @@ func (s Style) heatObject(a *desk.HeatAnswer) object {
 	return o
 }
 
+// learnedObject is measured against network as JSON.
+func (s Style) learnedObject(l *desk.HeatLearned) object {
+	rows := []object{}
+	for _, r := range l.Rows {
+		x := object{
+			{"run", r.Run},
+			{"plateau", r.Plateau},
+			{"channel", string(r.Channel)},
+			{"power_W", s.figure(r.Power)},
+			{"measured_degC", s.figure(r.Measured)},
+			{"as_designed_degC", s.figure(r.Designed)},
+			{"as_designed", string(r.Verdict)},
+		}
+		if l.Used {
+			x.add("as_learned_degC", s.figure(r.Learned))
+			x.add("as_learned", string(r.LearnedAgrees))
+		}
+		rows = append(rows, x)
+	}
+	numbers := []object{}
+	for _, t := range l.Numbers {
+		u := t.Input.Field.Unit
+		numbers = append(numbers, object{{"path", t.Input.Path}, {"unit", u.Symbol}, {"value", s.figure(desk.Figure{Value: t.Value, Low: t.Low, High: t.High, Unit: u})}, {"left_of_uncertainty", round(t.Left, 3)}})
+	}
+	return object{{"used", l.Used}, {"why_not", l.Why}, {"rows", rows}, {"numbers_told", round(l.Told, 3)}, {"narrowed", numbers}, {"left_out", l.Left}}
+}
+
 func stepList(legs []drive.Leg) []string {
 	var out []string
 	for _, l := range legs {
@@ -504,6 +625,20 @@ func (s Style) courseObject(c desk.Course, rows bool) object {
 	o.add("end_time_s", s.figure(c.EndTime))
 	o.add("charge_percent", s.figure(c.Charge))
 	o.add("battery_energy_Wh", s.figure(c.Energy))
+	if c.Folds {
+		x := object{{"least_percent", s.figure(c.FoldLeast)}}
+		t := object{}
+		for _, k := range []struct {
+			key string
+			v   float64
+		}{{"value", c.FoldTime.Value}, {"low", c.FoldTime.Low}, {"high", c.FoldTime.High}} {
+			if !math.IsInf(k.v, 1) {
+				t.add(k.key, k.v)
+			}
+		}
+		x.add("after_s", t)
+		o.add("foldback", x)
+	}
 	var limits []object
 	for _, l := range c.Limits {
 		x := object{
@@ -538,6 +673,9 @@ func (s Style) courseObject(c desk.Course, rows bool) object {
 	var list []object
 	for i, r := range c.Rows {
 		x := object{{"time_s", r.Time}, {"charge_percent", 100 * r.Charge}, {"battery_voltage_V", r.BatteryVoltage}, {"battery_power_W", r.BatteryPower}, {"thrust_N", r.Thrust}}
+		if c.Folds {
+			x.add("current_left_percent", 100*r.Fold)
+		}
 		for _, n := range c.Nodes {
 			x.add(strings.ReplaceAll(n.Name, " ", "_")+"_degC", s.figure(desk.Figure{Value: n.Value[i], Low: n.Low[i], High: n.High[i], Unit: quantity.MustUnit("°C")}))
 		}

@@ -94,6 +94,7 @@ func (b *binder) day(d *bench.Reduction, n int) []block {
 		g := newGrid([]string{"doubted channel", "log", "what is wrong", "when", "evidence", "its figures are"}, rows)
 		p.blocks = append(p.blocks, block{Table: g})
 	}
+	p.blocks = append(p.blocks, b.taken(func(q *page) { q.warm(b.a.Warm[d.Run]) }, true)...)
 	p.blocks = append(p.blocks, b.taken(func(q *page) { q.notices(d.Notices) }, false)...)
 	return p.blocks
 }

@@ -405,7 +405,9 @@ func (s Style) predict(a *desk.PredictAnswer) object {
 // losses are the figures of a state that are watts lost.
 func (s Style) losses(f desk.Figures) object {
 	var o object
-	for _, e := range (drive.State{}).Ledger() {
+	var with drive.State
+	with.Coolant.PumpPower = f.Of("coolant.pump_power").Value // it has a line where there is one
+	for _, e := range with.Ledger() {
 		g := f.Of(e.Path)
 		_, name, _ := cut(e.Path)
 		o.add(key(name, g.Unit), s.figure(g))

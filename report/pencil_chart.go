@@ -1,8 +1,10 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 )
@@ -29,8 +31,15 @@ type Chart struct {
 	XLabel, YLabel   string
 	Curves           []Curve
 	Marks            []Mark
+	Moments          []Moment
 	FromZero         bool    // both axes begin at zero
 	Width, Height    float64 // px; 760 by 380 if zero
+}
+
+// Moment is a place on the horizontal axis at which something happens.
+type Moment struct {
+	X    float64
+	Name string
 }
 
 // A curve is told by colour, lightness and dash together.
@@ -85,6 +94,9 @@ func (c Chart) about() string {
 	}
 	if n := len(c.Marks); n > 0 {
 		s += fmt.Sprintf("; %d points", n)
+	}
+	for _, m := range c.Moments {
+		s += fmt.Sprintf("; %s at %.3g", m.Name, m.X)
 	}
 	return s
 }
@@ -213,6 +225,7 @@ func (c Chart) draw(p *pencil, part string, frame box, names, marks bool) {
 	}
 	c.grid(p, plot, ax, ay, xTicks, yTicks, xStep, yStep)
 
+	c.moments(p, plot, ax)
 	p.field, p.taken, p.thin = plot, nil, nil
 	var ends []ending
 	for i, k := range c.Curves {
@@ -227,6 +240,33 @@ func (c Chart) draw(p *pencil, part string, frame box, names, marks bool) {
 		c.endings(p, ends, plot)
 	}
 	c.marks(p, ax, ay)
+}
+
+// moments draws what happens when: an upright line each, named at its foot, a line higher where names would meet.
+func (c Chart) moments(p *pencil, plot box, ax axis) {
+	list := slices.Clone(c.Moments)
+	slices.SortFunc(list, func(a, b Moment) int { return cmp.Compare(a.X, b.X) })
+	var ends []float64 // of the names in each line, from the foot
+	for _, m := range list {
+		if !drawable(m.X) || m.X < ax.low || m.X > ax.high {
+			continue
+		}
+		x := ax.at(m.X)
+		p.line(x, plot.y, x, plot.y+plot.h, stroke(greyColour, 1.2, "2 3"))
+		from, width := x+5, textWidth(m.Name, 12)
+		if from+width > plot.x+plot.w {
+			from = x - 5 - width
+		}
+		row := 0
+		for row < len(ends) && ends[row] > from-6 {
+			row++
+		}
+		if row == len(ends) {
+			ends = append(ends, 0)
+		}
+		ends[row] = from + width
+		p.text(from, plot.y+plot.h-6-15*float64(row), m.Name, lettering{colour: greyColour})
+	}
 }
 
 // grid draws the axes, their hairlines and their numbers.

@@ -76,7 +76,7 @@ func TestEveryAnswer(t *testing.T) {
 	explain, err5 := desk.Explain(p, "jet.head", o)
 	nominal, err6 := desk.Reckon(p, desk.Options{Nominal: true})
 	stand, err7 := desk.Stand(p, o)
-	warm, err8 := desk.Heat(p, desk.HeatFlags{Duty: []string{"2 min at 3 kW", "1 min rest"}, WhatIf: []string{"blocked", "pump dry"}}, desk.Options{Draws: 20})
+	warm, err8 := desk.Heat(p, desk.HeatFlags{Duty: []string{"2 min at 3 kW", "1 min rest"}, WhatIf: []string{"coolant blocked", "pump dry"}}, desk.Options{Draws: 20})
 	ranked, err9 := desk.Rank(p, "", o)
 	revisions, err10 := desk.Revisions(p, o)
 	tonight, err11 := desk.Tonight(p, o)

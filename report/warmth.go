@@ -127,12 +127,21 @@ func (p *page) sensorless(w *desk.WarmDay) {
 	case off > 0:
 		t += fmt.Sprintf("; %d of them leave the sensor outside their interval", off)
 	case widest > sensorlessWide:
-		t += "; so wide that it is no second witness"
+		best := w.Sensorless[0]
+		for _, x := range w.Sensorless {
+			if x.Power > best.Power {
+				best = x
+			}
+		}
+		t += fmt.Sprintf("; so wide that it is no second witness. For ± 10 K at plateau %d powers, current and speed would have to agree with those of the first load within %s, and the magnets' temperature be known: each kelvin of theirs counts as %v K of the winding, also within one held power. The resistance between two lines, read within a minute of the stop beside a cold reading of the same day, tells as much with an error of %s", best.Plateau+1, inPercent(best.Power), round(best.Magnets, 2), inPercent(best.Resistance))
 	default:
 		t += "; it agrees with the sensor where there is one"
 	}
 	p.prose("  ", "    ", t)
 }
+
+// inPercent writes a share to two digits.
+func inPercent(x float64) string { return fmt.Sprintf("%v %%", round(100*x, 2)) }
 
 func sharedText(x desk.SharedSensors) string {
 	if x.Supply != "" {
@@ -222,6 +231,8 @@ func warmObject(w *desk.WarmDay) object {
 		if x.HasSensor {
 			k.add("sensor_degC", inCelsius(x.Sensor.Value))
 		}
+		k.add("power_error_for_10_K", round(x.Power, 3))
+		k.add("winding_K_per_magnet_K", round(x.Magnets, 3))
 		without = append(without, k)
 	}
 	o.add("winding_without_sensor", without)

@@ -45,6 +45,7 @@ type Chain struct {
 	fullCell            float64 // V
 	relax               Relaxation
 	weakCharge, weakOhm float64 // of the weakest group: open-circuit voltage less than the mean's, V; resistance above it, Ω
+	aside               float64 // W that others take behind the battery's wiring
 	coupled             bool    // capacitors or cable hang on the current that they carry
 }
 
@@ -103,6 +104,9 @@ func (c *Chain) takeBattery(b Battery) error {
 	}
 	return nil
 }
+
+// Aside lets others take a power in W behind the battery's wiring, such as a coolant's pump. It is no loss of the controller.
+func (c *Chain) Aside(power float64) { c.aside = power }
 
 // Recharge puts the battery at a charge, 0 to 1, and its cells at a temperature in K, as they come to while it
 // is discharged. What the cable's surroundings are stays as it was.
@@ -296,7 +300,7 @@ func (c *Chain) supplied(m *MotorState, bridge float64) (SupplyState, Reason) {
 	s.StandbyLoss = c.controller.StandbyPower
 	s.DeadTimeLoss = c.dead * math.Abs(i)
 	byVolt := c.switching * math.Abs(i)
-	fixed := m.ElectricPower + s.ConductionLoss + s.StandbyLoss + s.DeadTimeLoss
+	fixed := m.ElectricPower + s.ConductionLoss + s.StandbyLoss + s.DeadTimeLoss + c.aside
 	wiring := c.wiring
 	reached := m.reached()
 	for turn := range supplyTurns {

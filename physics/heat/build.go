@@ -45,10 +45,42 @@ type Build struct {
 	Start            quantity.Optional `unit:"°C" doc:"temperature of motor, controller and compartment at the start; that of the water if left out" range:"-30 .. 70" usual:"-5 .. 45"`
 	HousingTrip      quantity.Optional `unit:"°C" doc:"temperature of the motor's housing at which the controller stops the motor; it never does if left out" range:"20 .. 200" usual:"40 .. 110"`
 	PlateTrip        quantity.Optional `unit:"°C" doc:"temperature of the controller's plate at which it stops the motor; it never does if left out" range:"20 .. 150" usual:"40 .. 100"`
+	HousingFoldStart quantity.Optional `unit:"°C" doc:"temperature of the motor's housing from which on the controller folds its phase current back, in a straight line to nothing at housing_fold_end; it does not if left out" range:"20 .. 200" usual:"40 .. 100"`
+	HousingFoldEnd   quantity.Optional `unit:"°C" doc:"temperature of the motor's housing at which nothing is left of the phase current" range:"20 .. 250" usual:"50 .. 120"`
+	PlateFoldStart   quantity.Optional `unit:"°C" doc:"temperature of the controller's plate from which on it folds its phase current back, in a straight line to nothing at plate_fold_end; it does not if left out" range:"20 .. 150" usual:"40 .. 90"`
+	PlateFoldEnd     quantity.Optional `unit:"°C" doc:"temperature of the controller's plate at which nothing is left of the phase current" range:"20 .. 200" usual:"50 .. 110"`
 	CellLimit        float64           `unit:"°C" doc:"highest temperature of the cells under load" range:"20 .. 90" usual:"45 .. 75" assume:"55 .. 60" source:"memory"`
 	GreaseLimit      float64           `unit:"°C" doc:"highest lasting temperature of the bearings' grease" range:"40 .. 250" usual:"80 .. 180" assume:"100 .. 120" source:"memory"`
 	SealLimit        float64           `unit:"°C" doc:"highest lasting temperature of the seal's rubber" range:"40 .. 250" usual:"70 .. 200" assume:"90 .. 100" source:"memory"`
 	MountLimit       quantity.Optional `unit:"°C" doc:"temperature at which the mounts soften; by mount_material if left out" range:"30 .. 500" usual:"45 .. 200"`
+}
+
+// Folds tells whether the controller folds its current back with the temperature of housing or plate.
+func (b *Build) Folds() bool {
+	return b.HousingFoldStart.Set && b.HousingFoldEnd.Set || b.PlateFoldStart.Set && b.PlateFoldEnd.Set
+}
+
+// Fold returns the share of its phase current that the controller leaves, with housing and plate at temperatures in K.
+//
+//	f = min over both of (T_end − T)/(T_end − T_start), within 0 and 1
+//
+//	T_start, T_end  temperatures between which it folds back, K
+//
+// Holds for controllers that fold the limit of their current back in a straight line; what they do between two readings of their
+// sensor is left out.
+//
+// Source: own. Tests: TestFoldExact.
+func (b *Build) Fold(housing, plate float64) float64 {
+	f := 1.0
+	for _, x := range [...]struct {
+		start, end quantity.Optional
+		at         float64
+	}{{b.HousingFoldStart, b.HousingFoldEnd, housing}, {b.PlateFoldStart, b.PlateFoldEnd, plate}} {
+		if x.start.Set && x.end.Set {
+			f = math.Min(f, math.Max(0, (x.end.Value-x.at)/(x.end.Value-x.start.Value)))
+		}
+	}
+	return f
 }
 
 // mountMaterial is what mounts are made of: conductivity in W/(m·K), heat capacity in J/(kg·K), density in
@@ -128,6 +160,7 @@ type Given struct {
 	Flow                           float64 // coolant flow at which the cooling's resistances hold, m³/s
 	Density, SpecificHeat          float64 // of the coolant
 	Water                          float64 // K
+	Typed                          *Table  // the coolant's way, part by part; nil where [cooling] alone says
 }
 
 // stacked is how much of a pack's volume its cells fill, and cellDensity that of a cell in kg/m³: recalled.
@@ -198,8 +231,122 @@ func (b Build) Network(g Given) Network {
 		}
 	}
 	n.Sources = nil // the drive gives its heat by its own losses
+	if g.Typed != nil {
+		b.typed(&n, &g)
+	}
 	return n
 }
 
 // StreamOnward is the coolant between the first part that it meets and the second, in a network of Build.
 const StreamOnward = "coolant onward"
+
+// Names in a network of a coolant that is typed part by part.
+const (
+	StreamBeside = "coolant beside"        // to the second part without having met the first
+	StreamLeaves = "coolant past the loop" // from the first part back to the keel plate
+	StreamReturn = "coolant back"          // from the second part to the keel plate
+	StreamKeel   = "keel plate"            // what the keel plate gives to the water outside, as a stream of that water
+	NodeLoop     = "coolant behind the keel plate"
+)
+
+// PlateFirst tells whether more of the plate's heat reaches the jacket than of the jacket's the plate: which of the two the
+// coolant meets first.
+func (t *Table) PlateFirst() bool {
+	s := t.At(tableHigh, 0)
+	return s.ToJacket > s.ToPlate || s.ToJacket == s.ToPlate && t.setting.Cooling.First != "motor"
+}
+
+// typed puts the coolant's way as typed in the place of that of [cooling].
+func (b Build) typed(n *Network, g *Given) {
+	t := g.Typed
+	first, second := NodePlateCoolant, NodeJacketCoolant
+	if !t.PlateFirst() {
+		first, second = second, first
+	}
+	begin := NodeWater
+	if t.Layout.Closed {
+		begin = NodeLoop
+		share := 0.5 * b.CoolantVolume * g.Density * g.SpecificHeat
+		n.SetNode(Node{Name: NodeLoop, Capacity: share, Start: b.Start.Or(g.Water)})
+		n.SetStream(Stream{Name: StreamLeaves, Path: []string{first, NodeLoop}})
+		n.SetStream(Stream{Name: StreamReturn, Path: []string{second, NodeLoop}})
+		n.SetStream(Stream{Name: StreamKeel, Path: []string{NodeWater, NodeLoop}})
+		// what the plate leads without flow keeps the loop from standing apart
+		n.SetConductance(Conductance{Name: NodeLoop + " to " + NodeWater, From: NodeLoop, To: NodeWater, Value: 1e-3})
+	}
+	n.SetStream(Stream{Name: StreamCoolant, Path: []string{begin, first}})
+	n.SetStream(Stream{Name: StreamOnward, Path: []string{first, second}})
+	n.SetStream(Stream{Name: StreamBeside, Path: []string{begin, second}})
+	for _, x := range [...]struct {
+		wall, coolant string
+		at            spot
+	}{{NodePlate, NodePlateCoolant, t.Layout.plate}, {NodeJacket, NodeJacketCoolant, t.Layout.jacket}} {
+		name := x.wall + " to " + x.coolant
+		for _, c := range n.Conductances {
+			if c.Name != name {
+				continue
+			}
+			c.Stream, c.Beside = StreamCoolant, ""
+			if x.coolant == second {
+				c.Stream, c.Beside = StreamOnward, StreamBeside
+			}
+			if x.at.part >= 0 {
+				c.Curve = t.Layout.Circuit.Lines[x.at.line].Elements[x.at.element].(*Channel).Curve(t.Fluid)
+			}
+			n.SetConductance(c)
+			break
+		}
+	}
+}
+
+// Flows are the coolant in a network of Build, W/K. Those that a network has not stay zero.
+type Flows struct{ Coolant, Onward, Beside, Leaves, Return, Keel float64 }
+
+// Flows returns the coolant's streams at a velocity of the jet and of the craft in m/s, with a share of the coolant left, 1 for
+// all, and no coolant past the hose to the second part where that is off; plateFirst is PlateFirst of the network.
+//
+//	W_1 = ρ·c·Q_1,  W_12 = f·W_1,  W_02 = W_2 − f·W_1,  keel: C_k·(e^(U/C_k) − 1)
+//
+//	W_1, W_2  past the first part and the second, W/K;  f  share of the first part's heat that reaches the second's inlet
+//	W_12      from the first to the second;  W_02  to the second without having met the first
+//	U         from the coolant through the keel plate to the water outside, W/K;  C_k  ρ·c·Q there
+//
+// Holds for the circuit as a whole losing the same share everywhere. A closed loop with a hose off loses all of its water.
+//
+// Source: own. Tests: TestTypedFlowsExact.
+func (t *Table) Flows(jet, craft, left float64, hoseOff, plateFirst bool) (f Flows) {
+	if hoseOff && t.Layout.Closed {
+		left = 0
+	}
+	row := t.between(jet)
+	per := t.Fluid.Density * t.Fluid.SpecificHeat * left
+	s := t.streams(&row, craft)
+	plate, jacket := row[colFlow]*per, row[colFlow]*per
+	if t.Layout.Has(KindPlate) {
+		plate = row[colPlateFlow] * per
+	}
+	if t.Layout.Has(KindJacket) {
+		jacket = row[colJacketFlow] * per
+	}
+	one, two, share := plate, jacket, s.ToJacket
+	if !plateFirst {
+		one, two, share = jacket, plate, s.ToPlate
+	}
+	f.Coolant = one
+	f.Onward = math.Min(share*one, two)
+	f.Beside = math.Max(0, two-f.Onward)
+	if hoseOff {
+		f.Onward, f.Beside = 0, 0
+	}
+	if !t.Layout.Closed {
+		return f
+	}
+	f.Leaves, f.Return = f.Coolant-f.Onward, f.Onward+f.Beside
+	if rate := row[colKeelFlow] * per; rate > 0 {
+		l := t.Layout
+		wall := l.Circuit.Lines[l.keel.line].Elements[l.keel.element].(*Channel).Transfer(row[colKeelFlow]*left, t.Fluid).Conductance
+		u := 1 / (1/wall + 1/l.Parts[l.keel.part].Keel.Plate.Outside(craft, t.Fluid))
+		f.Keel = rate * math.Expm1(math.Min(u/rate, mixedEnd))
+	}
+	return f
+}

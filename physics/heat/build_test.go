@@ -168,3 +168,65 @@ func TestCellOfPackExact(t *testing.T) {
 		t.Errorf("with its surface typed %g K/W", r)
 	}
 }
+
+func TestFoldExact(t *testing.T) {
+	var b Build
+	if b.Folds() || b.Fold(400, 400) != 1 {
+		t.Error("folds though nothing is typed")
+	}
+	b.HousingFoldStart, b.HousingFoldEnd = quantity.Some(330), quantity.Some(350)
+	for _, x := range []struct{ housing, plate, want float64 }{{329, 400, 1}, {330, 400, 1}, {335, 400, 0.75}, {350, 300, 0}, {380, 300, 0}} {
+		if f := b.Fold(x.housing, x.plate); math.Abs(f-x.want) > 1e-15 {
+			t.Errorf("at %g and %g K %g is left, want %g", x.housing, x.plate, f, x.want)
+		}
+	}
+	b.PlateFoldStart, b.PlateFoldEnd = quantity.Some(320), quantity.Some(330)
+	if f := b.Fold(335, 328); math.Abs(f-0.2) > 1e-15 || !b.Folds() {
+		t.Errorf("the lesser of both is %g", f)
+	}
+}
+
+// A way typed in the place of the default's, whichever way round, and one where there was none: by hand in a chain of two, and in the whole network.
+func TestReplaceExact(t *testing.T) {
+	n := Network{
+		Nodes:        []Node{{Name: NodeWater, Fixed: true, Start: 290}, {Name: NodeIron, Capacity: 5, Start: 290}, {Name: NodeWinding, Capacity: 1, Start: 290}},
+		Conductances: []Conductance{{Name: "a", From: NodeWinding, To: NodeIron, Value: 1}, {Name: "b", From: NodeIron, To: NodeWater, Value: 1}},
+		Sources:      []Source{{Name: "s", Node: NodeWinding, Power: 100}},
+	}
+	n.Replace(Replacement{Node: NodeIron, To: NodeWinding, Value: 20})
+	n.Replace(Replacement{Node: NodeWinding, To: NodeWater, Value: 4})
+	n.Replace(Replacement{Node: NodeIron, Value: 7})
+	y, err := NewRunner(system(t, n)).Steady(nil, nil, nil, nil, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := 290 + 100/(4+20.0/21); math.Abs(y[2]-want) > 1e-9 || len(n.Conductances) != 3 || n.Nodes[1].Capacity != 7 {
+		t.Errorf("the winding is at %g K, want %g K: %+v", y[2], want, n)
+	}
+	b, g := built(t), givenParts()
+	whole := b.Network(g)
+	have := map[string]bool{}
+	for _, x := range whole.Nodes {
+		have[x.Name] = true
+	}
+	if len(have) != len(BuildNodes()) {
+		t.Errorf("%d nodes, %d that may be typed for", len(have), len(BuildNodes()))
+	}
+	for _, name := range BuildNodes() {
+		if !have[name] {
+			t.Errorf("%s is no node of the network", name)
+		}
+	}
+	ways := len(whole.Conductances)
+	for _, c := range whole.Conductances {
+		whole.Replace(Replacement{Node: c.To, To: c.From, Value: 3})
+	}
+	for _, c := range whole.Conductances {
+		if c.Value != 3 || c.Law != Constant {
+			t.Errorf("%s stays %g W/K", c.Name, c.Value)
+		}
+	}
+	if len(whole.Conductances) != ways {
+		t.Errorf("%d ways of %d", len(whole.Conductances), ways)
+	}
+}

@@ -66,6 +66,7 @@ type Pump struct {
 	Name    string  `key:"-"`
 	Shutoff float64 `unit:"kPa" doc:"pressure of the pump without flow" range:"0.1 .. 2000" usual:"5 .. 200" assume:"20 .. 40" source:"own"`
 	MaxFlow float64 `unit:"L/min" doc:"flow of the pump without pressure" range:"0.05 .. 500" usual:"1 .. 60" assume:"8 .. 16" source:"own"`
+	Power   float64 `unit:"W" doc:"electric power that the pump takes from the battery while the drive is switched on" range:"0 .. 5000" usual:"1 .. 300" assume:"8 .. 25" source:"own"`
 }
 
 // Element is a part of a line: Hose, Fitting, Channel or Pump.

@@ -546,3 +546,58 @@ func BenchmarkCircuit(b *testing.B) {
 		}
 	}
 }
+
+// Çengel, Heat and Mass Transfer, Example 8-5 (heating water in a tube by resistance heaters), FROM MEMORY (high; its figures hang together): 10 L/min
+// through 30 mm at 40 °C has Re 10760, Nu 69.4, h 1460 W/(m²·K). Example 8-3 (oil in a pipeline through an icy lake), FROM MEMORY (high): 2 m/s
+// at 20 °C through 300 mm, 200 m with walls at 0 °C has Re 666, Nu 37.3 and leaves at 19.71 °C; the book's entry law has 0.065
+// in the place of Hausen's 0.0668, so that 3 % is what the Nusselt number deserves.
+func TestTubePublished(t *testing.T) {
+	w := Fluid{Density: 992.1, Viscosity: 0.658e-6 * 992.1, Conductivity: 0.631, SpecificHeat: 4179}
+	near(t, "Pr at 40 °C", w.Prandtl(), 4.32, 0.01)
+	q := 10.0 / 60000
+	re := q / area(0.03) * 0.03 / 0.658e-6
+	near(t, "Re", re, 10760, 15)
+	near(t, "Nu by Dittus and Boelter", DittusBoelter(re, 4.32, true), 69.4, 0.1)
+	near(t, "h", DittusBoelter(re, 4.32, true)*0.631/0.03, 1460, 3)
+	pipe := Channel{Shape: "round", Width: 0.03, Length: 5, Passages: 1, Heated: 1}
+	if tr := pipe.Transfer(q, w); math.Abs(tr.Coefficient/1460-1) > 0.15 { // Gnielinski with its entry against Dittus and Boelter: what the two deserve
+		t.Errorf("the channel's coefficient is %g W/(m²·K), the book's 1460", tr.Coefficient)
+	}
+
+	oil := Fluid{Density: 888, Viscosity: 901e-6 * 888, Conductivity: 0.145, SpecificHeat: 1880}
+	lake := Channel{Shape: "round", Width: 0.3, Length: 200, Passages: 1, Heated: 1}
+	q = 2 * area(0.3)
+	tr := lake.Transfer(q, oil)
+	near(t, "Re of the oil", tr.Reynolds, 666, 1)
+	near(t, "Nu of the oil", tr.Nusselt, 37.3, 0.03*37.3)
+	near(t, "exit of the oil", 20-20*Effectiveness(tr.Units), 19.71, 0.01)
+}
+
+// Çengel, Heat and Mass Transfer, Example 7-1 (hot oil over a flat plate): 2 m/s over 5 m, ν 2.485e-4 m²/s SEEN (github.com/FOSSEE/Scilab-TBC-Uploads,
+// 797/CH11/EX11.3e), Pr 2962, k 0.1444 and the answers Re 4.024e4, Nu 1913, h 55.25 W/(m²·K), 11.05 kW/m at 40 K FROM MEMORY (high; its figures
+// hang together). A wall of one temperature against a stream: the keel plate's law.
+func TestPlatePublished(t *testing.T) {
+	re := 2 * 5 / 2.485e-4
+	near(t, "Re", re, 4.024e4, 5)
+	nu := FlatPlate(re, 2962)
+	near(t, "Nu", nu, 1913, 2)
+	h := nu * 0.1444 / 5
+	near(t, "h", h, 55.25, 0.05)
+	near(t, "heat of a metre of width", h*5*40, 11050, 15)
+}
+
+// Çengel and Cimbala, Example 8-6, SECOND-HAND: an expansion of K 0.133 at 7 m/s loses 0.332 m. Crane TP-410M, Example 7-1, SECOND-HAND: 200 L/min of
+// water at 30 °C through 50 mm of plastic has Re 100600 and f 0.0179. Çengel, Heat and Mass Transfer, Example 3-4, SECOND-HAND: a joint of
+// 11000 W/(m²·K) is worth 2.15 cm of aluminium (k 237, FROM MEMORY).
+func TestSmallPartsPublished(t *testing.T) {
+	w := Fluid{Density: 1000, Viscosity: 1e-3, Conductivity: 0.6, SpecificHeat: 4180}
+	x := Fitting{Name: "expansion", Bore: 0.06, Loss: 0.133}
+	drop, _ := x.drop(7*area(0.06), w)
+	near(t, "head lost", drop/(1000*9.81), 0.332, 0.001)
+	warm := NewFluid(water.Water{Kind: "fresh", Temperature: 303.15})
+	h := Hose{Name: "plastic", Length: 1, Bore: 0.05}
+	_, re := h.inside(200.0/60000, warm)
+	near(t, "Crane 7-1, Re", re, 100600, 0.06*100600) // the bore of 50 mm nominal pipe is 51.4 to 52.5 mm
+	near(t, "Crane 7-1, f", Friction(100600, 0), 0.0179, 0.0002)
+	near(t, "a joint as aluminium, cm", JointResistance(1.0/11000, 1)*237*100, 2.15, 0.01)
+}

@@ -34,6 +34,7 @@ type Conductance struct {
 	Value     float64 // W/K; what it is at the reference of its law
 	Law       Law
 	Stream    string  // the stream of ByFlow
+	Beside    string  // another stream whose flow counts with it; none if empty
 	Reference float64 // flow in W/K, or difference in K, at which Value holds
 	Exponent  float64
 	Still     float64 // what is there without flow or difference, W/K
@@ -151,7 +152,7 @@ func sane(x float64) bool { return math.Abs(x) <= largest }
 type edge struct {
 	from, to                           int
 	law                                Law
-	stream                             int
+	stream, beside                     int // beside is -1 where there is none
 	value, reference, exponent, remain float64
 	curve                              func(float64) float64
 	name                               string
@@ -271,7 +272,7 @@ func NewSystem(n Network) (*System, error) {
 			f.add(path, fmt.Sprintf("conductance %q joins node %q to itself", x.Name, x.From), "two nodes", "")
 			good = false
 		}
-		e := edge{law: x.Law, value: x.Value, reference: x.Reference, exponent: x.Exponent, remain: x.Still, curve: x.Curve, name: x.Name}
+		e := edge{law: x.Law, value: x.Value, reference: x.Reference, exponent: x.Exponent, remain: x.Still, curve: x.Curve, name: x.Name, beside: -1}
 		curved := x.Law == ByFlow && x.Curve != nil
 		if !curved && (!sane(x.Value) || x.Value <= 0) {
 			f.add(path, fmt.Sprintf("conductance %q is %g W/K", x.Name, x.Value), "above 0, at most 1e12: one over its thermal resistance", "leave it out if no heat goes there")
@@ -291,6 +292,9 @@ func NewSystem(n Network) (*System, error) {
 		case Constant:
 		case ByFlow:
 			e.stream, _ = f.known(s.streams, "stream", path, x.Stream)
+			if x.Beside != "" {
+				e.beside, _ = f.known(s.streams, "stream", path, x.Beside)
+			}
 		case ByDifference:
 			s.straight = false
 		default:

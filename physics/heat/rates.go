@@ -13,14 +13,18 @@ func (r *Runner) setFlow(flow []float64) (bad string) {
 		case Constant, ByDifference:
 			r.g[i] = e.value
 		case ByFlow:
+			w := r.flow[e.stream]
+			if e.beside >= 0 {
+				w += r.flow[e.beside]
+			}
 			if e.curve != nil {
-				if r.g[i] = e.curve(r.flow[e.stream]); !(r.g[i] > 0 && r.g[i] <= largest) {
+				if r.g[i] = e.curve(w); !(r.g[i] > 0 && r.g[i] <= largest) {
 					bad = e.name
 				}
 				continue
 			}
 			r.g[i] = e.remain
-			if w := r.flow[e.stream]; w > 0 {
+			if w > 0 {
 				r.g[i] += e.value * math.Pow(w/e.reference, e.exponent)
 			}
 		}

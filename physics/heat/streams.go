@@ -70,10 +70,11 @@ type Table struct {
 	setting    Setting
 	v          []float64
 	rows       [][columns]float64
-	curve      *numeric.Polyline // of the flow; nil where nothing is taken from the jet
-	parallel   bool              // plate and jacket lie side by side
-	perKinetic float64           // highest tap's pressure over the jet's
-	fixed      float64           // the part of the driving pressure that does not go with the jet, Pa
+	curve      *numeric.Polyline    // of the flow; nil where nothing is taken from the jet
+	walls      [3]*numeric.Polyline // conductance from the wall to the coolant of plate, jacket and keel plate in W/K over their flow in m³/s
+	parallel   bool                 // plate and jacket lie side by side
+	perKinetic float64              // highest tap's pressure over the jet's
+	fixed      float64              // the part of the driving pressure that does not go with the jet, Pa
 }
 
 // columns of a table.
@@ -83,12 +84,9 @@ const (
 	colPlateFlow
 	colJacketFlow
 	colKeelFlow
-	colSpeed                // fastest in the circuit, m/s
-	fromRest                // the columns before it stand by the jet's velocity and are zero at rest
-	colPlateWall = iota - 1 // conductance from wall to coolant, W/K
-	colJacketWall
-	colKeelWall
-	colToJacket
+	colSpeed               // fastest in the circuit, m/s
+	fromRest               // the columns before it stand by the jet's velocity and are zero at rest
+	colToJacket = iota - 1 // shares of heat
 	colToPlate
 	colLowest // lowest absolute pressure at a high point, Pa
 	columns
@@ -99,12 +97,12 @@ const (
 const (
 	tableLow, tableHigh = 0.7, 45.0
 	leastShare          = 0.03 // of the lowest velocity: what fills below it counts as filled at rest
-	tablePoints         = 24
+	tablePoints         = 36
 	fillingBand         = 1.05
 )
 
 // afterFilling are the jet velocities of points behind one at which a line fills, over that one: there the flow bends most.
-var afterFilling = [...]float64{fillingBand, 1.1, 1.17, 1.27, 1.4, 1.55}
+var afterFilling = [...]float64{fillingBand, 1.065, 1.08, 1.1, 1.13, 1.17, 1.22, 1.27, 1.33, 1.4, 1.47, 1.55}
 
 // NewTable solves a layout over the velocity of the jet. The error is a notice.List or an *Unsolved.
 func NewTable(l *Layout, s Setting) (*Table, error) {
@@ -145,6 +143,13 @@ func NewTable(l *Layout, s Setting) (*Table, error) {
 		return t.row(&state, v), pattern(&state), nil
 	}
 	add := func(v float64, row [columns]float64) { t.v, rows = append(t.v, v), append(rows, row) }
+	for i, x := range [...]spot{l.plate, l.jacket, l.keel} {
+		if x.part >= 0 {
+			if t.walls[i], err = c.Lines[x.line].Elements[x.element].(*Channel).wall(t.Fluid); err != nil {
+				return nil, err
+			}
+		}
+	}
 	top, full, err := at(tableHigh)
 	if err != nil {
 		return nil, err
@@ -236,6 +241,13 @@ func NewTable(l *Layout, s Setting) (*Table, error) {
 	return t, nil
 }
 
+// With returns the table for other resistances and another still loss; nothing of the circuit hangs on them.
+func (t *Table) With(s Setting) *Table {
+	out := *t
+	out.setting = s
+	return &out
+}
+
 // fills returns the ends of a narrow band of jet velocity, between two that are given, in which lines fill, and the row at its lower end.
 func (t *Table) fills(at func(float64) ([columns]float64, string, error), shut string, from, to float64) (lo, hi float64, low [columns]float64, err error) {
 	lo, hi = from, to
@@ -272,6 +284,25 @@ func (t *Table) pumps() float64 {
 	for i := range t.Layout.Parts {
 		if t.Layout.Parts[i].Kind == KindPump {
 			sum += t.Layout.Parts[i].Pump.Shutoff
+		}
+	}
+	return sum
+}
+
+// PumpPower returns the electric power of all pumps of the coolant in W.
+//
+//	P = Σ P_i
+//
+//	P_i  electric power of a pump, W  [Pump.Power]
+//
+// Holds while the drive is switched on; that a pump takes less where little flows is left out.
+//
+// Source: own. Tests: TestTypedFlowsExact.
+func (t *Table) PumpPower() float64 {
+	sum := 0.0
+	for i := range t.Layout.Parts {
+		if t.Layout.Parts[i].Kind == KindPump {
+			sum += t.Layout.Parts[i].Pump.Power
 		}
 	}
 	return sum
@@ -314,13 +345,11 @@ func (t *Table) row(s *CircuitState, v float64) (r [columns]float64) {
 	}
 	r[colTapped] = math.Max(0, r[colTapped])
 	for _, x := range [...]struct {
-		at         spot
-		flow, wall int
-	}{{l.plate, colPlateFlow, colPlateWall}, {l.jacket, colJacketFlow, colJacketWall}, {l.keel, colKeelFlow, colKeelWall}} {
+		at   spot
+		flow int
+	}{{l.plate, colPlateFlow}, {l.jacket, colJacketFlow}, {l.keel, colKeelFlow}} {
 		if x.at.part >= 0 {
-			q := math.Abs(s.Lines[x.at.line].Flow)
-			r[x.flow] = q * per
-			r[x.wall] = l.Circuit.Lines[x.at.line].Elements[x.at.element].(*Channel).Transfer(q, t.Fluid).Conductance
+			r[x.flow] = math.Abs(s.Lines[x.at.line].Flow) * per
 		}
 	}
 	if l.Has(KindPlate) && l.Has(KindJacket) {
@@ -472,18 +501,57 @@ func (t *Table) streams(row *[columns]float64, craft float64) Streams {
 	}
 	if l.Has(KindPlate) {
 		s.PlateRate = row[colPlateFlow]*perFlow + still
-		s.PlateToCoolant = wallToMean(row[colPlateWall], s.PlateRate)
+		s.PlateToCoolant = wallToMean(t.wall(0, row[colPlateFlow]), s.PlateRate)
 	}
 	if l.Has(KindJacket) {
 		s.JacketRate = row[colJacketFlow]*perFlow + still
-		s.JacketToCoolant = wallToMean(row[colJacketWall], s.JacketRate)
+		s.JacketToCoolant = wallToMean(t.wall(1, row[colJacketFlow]), s.JacketRate)
 	}
 	if rate := row[colKeelFlow] * perFlow; rate > 0 {
 		outside := l.Parts[l.keel.part].Keel.Plate.Outside(craft, t.Fluid)
-		u := 1 / (1/row[colKeelWall] + 1/outside)
+		u := 1 / (1/t.wall(2, row[colKeelFlow]) + 1/outside)
 		s.Return = 1 / (rate * math.Expm1(math.Min(u/rate, mixedEnd)))
 	}
 	return s
+}
+
+// wall is the conductance from the wall of a part to its coolant at a flow in m³/s, W/K.
+func (t *Table) wall(part int, flow float64) float64 {
+	g, _, _ := t.walls[part].At(flow)
+	return g
+}
+
+// Reynolds numbers between which a channel's conductance is tabulated, the points for each factor of ten, and those while laminar
+// flow goes over.
+const (
+	wallLow, wallHigh       = 5.0, 5e5
+	wallPoints, wallBetween = 40, 24
+)
+
+// wall tabulates the conductance from the channel's wall to its coolant in W/K over the flow in m³/s.
+func (c *Channel) wall(w Fluid) (*numeric.Polyline, error) {
+	const unit = 1e-4
+	_, per := c.inside(unit, w)
+	re := []float64{0}
+	step := math.Pow(10, 1.0/wallPoints)
+	for x := wallLow; x < wallHigh; x *= step {
+		if x < laminarEnd || x > turbulentStart {
+			re = append(re, x)
+			continue
+		}
+		for k := range wallBetween + 1 {
+			re = append(re, laminarEnd+(turbulentStart-laminarEnd)*float64(k)/wallBetween)
+		}
+		for x*step < turbulentStart {
+			x *= step
+		}
+	}
+	flow, g := make([]float64, len(re)), make([]float64, len(re))
+	for i, x := range re {
+		flow[i] = x / per * unit
+		g[i] = c.Transfer(flow[i], w).Conductance
+	}
+	return numeric.NewPolyline(flow, g)
 }
 
 func wallToMean(conductance, rate float64) float64 {
@@ -506,6 +574,7 @@ type CoolantState struct {
 	ThrustLost     float64 `unit:"N" doc:"thrust that the coolant would have given through the nozzle"`
 	MomentumDrag   float64 `unit:"N" doc:"drag of taking the coolant along with the craft"`
 	PowerLost      float64 `unit:"W" doc:"hydraulic power that the coolant has had from the pump"`
+	PumpPower      float64 `unit:"W" doc:"electric power of the coolant's own pumps"`
 }
 
 // State returns the circuit at a velocity of the jet and of the craft, m/s.
@@ -513,7 +582,7 @@ func (t *Table) State(jet, craft float64) CoolantState {
 	row := t.between(jet)
 	streams := t.streams(&row, craft)
 	s := CoolantState{
-		Pressure: t.Driving(jet), Velocity: row[colSpeed], Lowest: row[colLowest],
+		PumpPower: t.PumpPower(), Pressure: t.Driving(jet), Velocity: row[colSpeed], Lowest: row[colLowest],
 		PlateFlow: streams.Flow, JacketFlow: streams.Flow, PlateToCoolant: streams.PlateToCoolant, JacketCoolant: streams.JacketToCoolant,
 	}
 	for _, x := range [...]struct {

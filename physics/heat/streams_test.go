@@ -22,7 +22,7 @@ func way(kinds ...string) []Part {
 			Fitting: Fitting{Bore: 0.006, Loss: 16},
 			Plate:   Channel{Shape: "rectangular", Width: 0.01, Depth: 0.004, Length: 0.8, Passages: 1, Turns: 4, TurnLoss: 1.5, Loss: 2, Roughness: 5e-6, Heated: 0.6, HighPoint: -0.02},
 			Jacket:  Channel{Shape: "ring", Width: 0.09, Depth: 0.002, Length: 0.1, Passages: 1, Loss: 2, Roughness: 5e-6, Heated: 0.5, HighPoint: -0.02},
-			Pump:    Pump{Shutoff: 30e3, MaxFlow: 2e-4},
+			Pump:    Pump{Shutoff: 30e3, MaxFlow: 2e-4, Power: 14},
 			Keel: Keel{
 				Channel: Channel{Shape: "rectangular", Width: 0.012, Depth: 0.005, Length: 1.5, Passages: 1, Loss: 2, Roughness: 5e-6, Heated: 0.5, HighPoint: -0.02},
 				Plate:   KeelPlate{Length: 0.3, Width: 0.12, Thickness: 0.003, Conductivity: 160, StillTransfer: 250},
@@ -105,7 +105,7 @@ func TestStreamsExact(t *testing.T) {
 		st = s.Steady(l)
 		keel := table.Layout.Parts[5].Keel
 		u := 1 / (1/keel.Transfer(s.Flow, table.Fluid).Conductance + 1/keel.Plate.Outside(craft, table.Fluid))
-		near(t, "given away", rate*Effectiveness(u/rate)*(st.CoolantOutlet-288.15), 590, 1e-4)
+		near(t, "given away", rate*Effectiveness(u/rate)*(st.CoolantOutlet-288.15), 590, 0.06) // the wall's conductance is read off straight pieces
 		if s.Tapped != 0 || !(s.Return > 0) || table.Curve() != nil {
 			t.Errorf("a closed loop takes %g m³/s from the jet", s.Tapped)
 		}
@@ -277,14 +277,11 @@ func TestTableLaw(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				bound := 0.01
-				if v < 1.6*table.Filled { // it begins as a root does
-					bound = 0.02
-				}
+				bound := 0.006
 				for _, line := range state.Lines {
 					for _, e := range line.Elements { // where laminar flow goes over, the law itself is good to a quarter
 						if e.Reynolds > 1800 && e.Reynolds < 5000 {
-							bound = 0.05
+							bound = 0.03
 						}
 					}
 				}
@@ -323,5 +320,48 @@ func BenchmarkStreams(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		table.At(9, 0)
+	}
+}
+
+// What a network's streams carry is what the circuit says: past each part its own flow, in a loop as much back as out, and at the keel
+// plate what keeps the steady circuit's rise, 1/r.
+func TestTypedFlowsExact(t *testing.T) {
+	series := lay(t, way(KindTap, KindHose, KindPlate, KindHose, KindJacket, KindOutlet), 2)
+	parts := way(KindTap, KindPlate, KindJacket, KindHose, KindHose, KindOutlet) // the jacket on one branch behind the plate
+	parts[1].To = "split"
+	parts[2].From, parts[2].To = "split", "join"
+	parts[3].From, parts[3].To = "split", "join"
+	parts[4].From = "join"
+	fork := lay(t, parts, 2)
+	loop := lay(t, way(KindPump, KindPlate, KindHose, KindJacket, KindHose, KindKeel), 2)
+	turned := lay(t, way(KindTap, KindHose, KindJacket, KindHose, KindPlate, KindOutlet), 2)
+	for name, table := range map[string]*Table{"in series": series, "forked": fork, "closed": loop, "turned": turned} {
+		per := table.Fluid.Density * table.Fluid.SpecificHeat
+		s := table.At(9, 2)
+		if table.PlateFirst() != (name != "turned") {
+			t.Errorf("%s: the plate first is %t", name, table.PlateFirst())
+		}
+		f := table.Flows(9, 2, 1, false, table.PlateFirst())
+		one, two := s.PlateRate-2, s.JacketRate-2 // without the still loss
+		if name == "turned" {
+			one, two = two, one
+		}
+		near(t, name+", first part", f.Coolant/one, 1, 1e-12)
+		near(t, name+", second part", (f.Onward+f.Beside)/two, 1, 1e-12)
+		near(t, name+", onward", f.Onward, math.Min(math.Max(s.ToJacket, s.ToPlate)*f.Coolant, two), 1e-9*two)
+		if name == "closed" {
+			near(t, "power of the pump", table.PumpPower(), 14, 0)
+			near(t, "back in the loop", (f.Leaves+f.Return)/(f.Coolant+f.Beside), 1, 1e-12)
+			near(t, "keel plate", f.Keel*s.Return, 1, 1e-3) // the circuit reads the wall's conductance off straight pieces
+		} else if table.PumpPower() != 0 || f.Leaves != 0 || f.Return != 0 || f.Keel != 0 {
+			t.Errorf("%s: %+v", name, f)
+		}
+		third := table.Flows(9, 2, 1.0/3, false, table.PlateFirst())
+		near(t, name+", a third", third.Coolant/f.Coolant, 1.0/3, 1e-12)
+		off := table.Flows(9, 2, 1, true, table.PlateFirst())
+		if off.Onward != 0 || off.Beside != 0 || (off.Coolant == 0) != (name == "closed") {
+			t.Errorf("%s, hose off: %+v", name, off)
+		}
+		near(t, name+", flow", s.Flow*per/s.Carried, 1-2/s.Carried, 1e-12)
 	}
 }
