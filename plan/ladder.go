@@ -132,6 +132,13 @@ func (m *maker) ladder() error {
 	}
 	m.From = m.Next.From
 	m.First = !(m.From > 0)
+	reach, err := Next(m.Input)
+	if err != nil {
+		return err
+	}
+	if reach != nil && reach.By != "" && reach.Power > 0 && reach.Power < top {
+		top, what = reach.Power, "the largest power that keeps every limit, held back by the "+reach.By
+	}
 	var up []Step
 	if m.First {
 		start, err := m.lowest(top)
@@ -163,6 +170,8 @@ func (m *maker) ladder() error {
 		switch {
 		case !m.Next.Allowed:
 			m.Ends = "no step goes beyond the highest settled power until what holds the next step up is cleared"
+		case reach != nil && reach.Power == 0:
+			m.Ends = fmt.Sprintf("no step goes beyond the highest settled power: it is held back by the %s, %s", reach.By, reach.Why)
 		case top <= highest*(1+1e-9):
 			m.Ends = fmt.Sprintf("the highest settled power covers %s; no step goes beyond it", what)
 		case m.Next.Factor < reckon.SettledStep:
@@ -255,6 +264,18 @@ func (m *maker) within(up []Step) ([]Step, error) {
 		if stop != "" && up[i].Kind == New && i > 0 {
 			m.Ends = fmt.Sprintf("the ladder ends below %.0f W, where a limit is broken: %s", up[i].Power, stop)
 			return up[:i], nil
+		}
+		if up[i].Kind == New && !m.First {
+			if k := m.kept(up[i].Power); k.why != "" || k.broken() != nil {
+				name := k.why
+				if b := k.broken(); b != nil {
+					name = b.Name
+				}
+				if i > 0 && !always[name] {
+					m.Ends = fmt.Sprintf("the ladder ends below %.0f W, where a limit would be broken in one of a hundred drives or in the worst case: %s", up[i].Power, name)
+					return up[:i], nil
+				}
+			}
 		}
 		m.top = r
 	}

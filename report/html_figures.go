@@ -223,10 +223,46 @@ func (b *binder) thrustChart(c desk.Curve, index int) (Chart, string) {
 				b.text(m.Claimed), placed[m.Place], b.text(m.Power), placed[c.Place])
 		}
 	}
+	for _, k := range b.tableCurves(c.Place) {
+		chart.Curves = append(chart.Curves, k)
+		caption += k.Name + " is the simulation's table"
+		if c.Place == "battery" {
+			caption += "; rows for power at another place, or for a rotor speed, stand at the power that the calibrated drive takes at the battery there"
+		}
+		caption += ". "
+	}
 	if len(c.Absent) > 0 && index == 0 {
 		caption += "Not in this picture: " + strings.Join(c.Absent, "; ") + ". "
 	}
 	return chart, strings.TrimSpace(caption)
+}
+
+// tableCurves are the thrusts at rest of simulations' tables over the power at a place.
+func (b *binder) tableCurves(place string) []Curve {
+	var out []Curve
+	for i := range b.a.Tables {
+		t := &b.a.Tables[i]
+		k := Curve{Name: t.Claim.File, Dashed: true}
+		for j := range t.Points {
+			p := &t.Points[j]
+			demand, _ := drive.Place(place)
+			power := p.Power
+			if p.Condition.Demand == demand {
+				power = p.Condition.Amount
+			} else if place != "battery" {
+				continue
+			}
+			for _, f := range p.Figures {
+				if f.Name == "thrust" && p.Condition.Speed == 0 && power > 0 {
+					k.X, k.Y = append(k.X, b.shown(power, unitOf("W"))), append(k.Y, b.shown(f.Claimed, unitOf("N")))
+				}
+			}
+		}
+		if len(k.X) > 1 {
+			out = append(out, k)
+		}
+	}
+	return out
 }
 
 // strays are the steps of the logs that had not settled and are not among the readings.
