@@ -131,6 +131,23 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+// The whole answer of the reckoning of the example, its logs read and reduced anew each time, as the command does.
+func BenchmarkReckon(b *testing.B) {
+	folder := b.TempDir() + "/sled"
+	if err := New(folder, "rescue-sled"); err != nil {
+		b.Fatal(err)
+	}
+	p, err := project.Open(folder)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := Reckon(p, Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 func BenchmarkReport(b *testing.B) {
 	folder := b.TempDir() + "/sled"
 	if err := New(folder, "rescue-sled"); err != nil {

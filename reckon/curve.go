@@ -16,9 +16,9 @@ import (
 func (j *Judge) Thrust(at drive.Condition, readingPlace string, draws int) (before, after Predicted) {
 	of := claimable["thrust"]
 	any_ := design.Claim{Sense: "at least"} // nothing is claimed
-	best := thinned(j.calibrated(readingPlace), draws)
-	before = j.predict(any_, at, thinned(j.Prior, draws), of.of, 0)
-	after = j.predict(any_, at, best, of.of, of.exponent*j.discrepancy(at, best.Nominal, readingPlace))
+	best, drifts := thinned(j.calibrated(readingPlace), draws), thinnedNumbers(j.drifts(readingPlace), draws)
+	before = j.predict(any_, at, thinned(j.Prior, draws), of.of, 0, beyond{}, false)
+	after = j.predict(any_, at, best, of.of, of.exponent, j.beyond(at, best, drifts, readingPlace), false)
 	return before, after
 }
 
@@ -62,6 +62,30 @@ func (j *Judge) calibrated(readingPlace string) *explore.Sample {
 		return fit.Sample(j.Prior)
 	}
 	return j.Prior
+}
+
+// drifts are those that the ladder leaves, by draw; none where it says nothing.
+func (j *Judge) drifts(readingPlace string) []float64 {
+	if fit := j.Fits[readingPlace]; fit != nil {
+		return fit.drifts
+	}
+	if fit := j.Fit(); fit != nil {
+		return fit.drifts
+	}
+	return nil
+}
+
+// thinnedNumbers keeps the numbers of the draws that thinned keeps.
+func thinnedNumbers(x []float64, draws int) []float64 {
+	n := len(x)
+	if draws <= 0 || n <= draws {
+		return x
+	}
+	out := make([]float64, draws)
+	for i := range out {
+		out[i] = x[i*n/draws]
+	}
+	return out
 }
 
 // thinned keeps at most so many draws of a sample.

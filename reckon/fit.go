@@ -85,6 +85,10 @@ type model struct {
 	shared    map[string]int // instrument and channel → coordinate
 	prepared  [][]prepared   // evidence × plateau
 	tub       int            // coordinate, −1 if every run was in open water
+	drift     int            // coordinate, −1 if the ladder cannot show it
+	highest   float64        // tested power at the battery, W
+	steps     int            // different powers of the ladder
+	ratio     float64        // highest over lowest of them
 	friction  int
 	gravity   float64
 	residuals int
@@ -111,6 +115,10 @@ type prepared struct {
 	rolls   float64   // mass on the carriage's rollers, kg; 0 where an arm hangs on a pivot
 	carried []carried // by the demand
 	rows    []row
+
+	left      bool    // left out of the fit, to be predicted
+	power     float64 // at the battery as read, W; 0 without thrust and power
+	doublings float64 // of the power over the highest tested one, 0 or less
 }
 
 // row is a figure that the model has to meet.
@@ -202,6 +210,7 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 		}
 		m.prepared = append(m.prepared, list)
 	}
+	m.addDrift(prior, add)
 	return m
 }
 
@@ -433,7 +442,7 @@ func (x *prepared) drivenBy(j int) bool {
 func (m *model) predicted(x *prepared, f bench.Figure, s *drive.State, y []float64) float64 {
 	switch f.Channel {
 	case bench.Thrust:
-		t := s.Thrust
+		t := s.Thrust * m.drifted(x, y)
 		if x.tub {
 			t *= 1 - TubShare*distuv.UnitNormal.CDF(y[m.tub])
 		}
@@ -475,13 +484,18 @@ type Fit struct {
 	Best        drive.Drive
 	Machine     *drive.Machine
 	Draws       []*drive.Machine // nil where a draw cannot be worked out
-	ChiSquare   float64          // of the residuals at the best point
+	Gap         Gap
+	ChiSquare   float64 // of the residuals at the best point
 	Residuals   int
 	Learned     []Learned
 	Strained    []Strain // unknowns that the readings pull further than anything assumed of them
 	Numbers     int      // how many combinations the data told apart
 	Combination []Combination
 	Notices     notice.List
+
+	points    [][]float64 // coordinates of the draws
+	bestDrift float64
+	drifts    []float64 // by draw, for each doubling; nil where the ladder says nothing
 }
 
 // Strain is an unknown of the drive or an instrument that the readings pull away from all that was
@@ -560,13 +574,22 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 		return nil, err
 	}
 	z := explore.Normal(o.Draws, k, o.Seed)
-	f.Draws = make([]*drive.Machine, o.Draws)
+	f.Draws, f.points = make([]*drive.Machine, o.Draws), make([][]float64, o.Draws)
 	explore.Parallel(o.Draws, func(i int) {
 		y := sol.Draw(z[i])
 		near := append([]float64(nil), m.near...)
 		sol.Settle(y, func(dst, y []float64) error { return m.evaluateNear(dst, y, near, drawTolerance) })
 		f.Draws[i], _ = m.drive(y).Resolve()
+		f.points[i] = y
 	})
+	if m.drift >= 0 {
+		f.bestDrift = driftOf(sol.Z[m.drift])
+		f.drifts = make([]float64, len(f.points))
+		for i, y := range f.points {
+			f.drifts[i] = driftOf(y[m.drift])
+		}
+	}
+	f.gap(m)
 	f.learn(m, sol)
 	f.combine(m, prior)
 	return f, nil
