@@ -44,12 +44,13 @@ const (
 	modelScatterTemperature = 0.5
 )
 
+// fitTolerance is how near to the most probable point the search comes, in prior standard deviations; what is left of
+// every number is far within its interval.
+const fitTolerance = 1e-3
+
 // drawTolerance is the share of the demand to which a draw's states are met while it is moved; its
 // residuals are settled to half of their scatter, which is half a per cent itself.
 const drawTolerance = 1e-4
-
-// derivativeTolerance is that of a state beside another one, 1e-5 of a coordinate away.
-const derivativeTolerance = 1e-12
 
 // Evidence is what was measured on one set-up.
 type Evidence struct {
@@ -64,6 +65,9 @@ type Options struct {
 	Nominal    bool    // the best point alone, without draws
 	PriorScale float64 // on every prior standard deviation; 1 if 0
 	Place      string  // taken for powers that do not say theirs: battery, controller or shaft
+
+	start []float64 // of the search
+	known []float64 // coordinates of the drive itself that are told, for comparing
 }
 
 // coordinate is one standardised unknown: standard normal before the measurement.
@@ -89,11 +93,12 @@ type model struct {
 	highest   float64        // tested power at the battery, W
 	steps     int            // different powers of the ladder
 	ratio     float64        // highest over lowest of them
+	known     []float64      // coordinates of the drive itself that are told
 	friction  int
 	gravity   float64
 	residuals int
 	plateaus  int
-	near      []float64 // rotor speeds of the plateaus at the last point where derivatives were taken, rad/s
+	base      *base     // where derivatives were last taken
 	pool      sync.Pool // of states
 }
 
@@ -132,7 +137,7 @@ type row struct {
 func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 	d := prior.Design
 	m := &model{
-		design: d, inputs: d.Uncertain(), evidence: evidence, place: o.Place, scale: o.PriorScale,
+		design: d, inputs: d.Uncertain(), evidence: evidence, place: o.Place, scale: o.PriorScale, known: o.known,
 		shared: map[string]int{}, tub: -1, friction: -1, gravity: prior.Nominal.Path.Medium.Gravity,
 	}
 	if m.scale == 0 {
@@ -295,6 +300,9 @@ func (m *model) rows(p bench.Plateau) []bench.Figure {
 
 // drive draws the drive of a point in coordinates.
 func (m *model) drive(y []float64) drive.Drive {
+	if m.known != nil {
+		y = m.known
+	}
 	u := make([]float64, m.nInputs)
 	for j := range u {
 		u[j] = unit(m.scale * y[j])
@@ -340,80 +348,56 @@ func (x *prepared) condition(y []float64) drive.Condition {
 	return c
 }
 
-// evaluate writes the residuals, each in units of its own scatter. A point without a state
-// is an error.
-func (m *model) evaluate(dst, y []float64) error { return m.evaluateNear(dst, y, m.near, 0) }
-
-// evaluateNear evaluates from rotor speeds that are near, to a tolerance of the demand. Where
-// near is not the model's own it is left as the rotor speeds found.
-func (m *model) evaluateNear(dst, y, near []float64, tolerance float64) error {
-	states, _ := m.pool.Get().(*[]drive.State)
-	if states == nil {
-		list := make([]drive.State, m.plateaus)
-		states = &list
-	}
+// evaluate writes the residuals, each in units of its own scatter, from states that are solved to the last digit. A point
+// without a state is an error.
+func (m *model) evaluate(dst, y []float64) error {
+	states := m.borrow()
 	defer m.pool.Put(states)
-	if err := m.solve(*states, y, near, tolerance, nil); err != nil {
-		return err
-	}
-	if tolerance > 0 {
-		for i := range *states {
-			near[i] = (*states)[i].RotorSpeed
+	err := m.each(y, func(at int, x *prepared, machine *drive.Machine) error {
+		hint := 0.0
+		if m.base != nil {
+			hint = m.base.states[at].RotorSpeed
 		}
+		var err error
+		(*states)[at], err = machine.SolveNear(x.condition(y), hint, 0)
+		return err
+	})
+	if err != nil {
+		return err
 	}
 	m.compare(dst, y, *states)
 	return nil
 }
 
-// solve works out the state of every plateau at a point, or of those that are wanted. Rotor
-// speeds that are near, where known, shorten the search.
-func (m *model) solve(states []drive.State, y, near []float64, tolerance float64, wanted func(x *prepared) bool) error {
-	base := m.drive(y)
-	var shared *drive.Machine
-	at := -1
-	for e, ev := range m.evidence {
-		machine := shared
-		if machine == nil || ev.Adjust != nil {
-			d := base
-			if ev.Adjust != nil {
-				ev.Adjust(&d)
-			}
-			var err error
-			if machine, err = d.Resolve(); err != nil {
-				return err
-			}
-			if ev.Adjust == nil {
-				shared = machine
-			}
-		}
-		for i := range m.prepared[e] {
-			at++
-			x := &m.prepared[e][i]
-			if wanted != nil && !wanted(x) {
-				continue
-			}
-			hint := 0.0
-			if near != nil {
-				hint = near[at]
-			}
-			s, err := machine.SolveNear(x.condition(y), hint, tolerance)
-			if err != nil {
-				return err
-			}
-			states[at] = s
-		}
+// evaluateNear is evaluate from states that are told from those at the point where derivatives were last taken.
+func (m *model) evaluateNear(dst, y []float64) error {
+	states := m.borrow()
+	defer m.pool.Put(states)
+	if err := m.nearBase(*states, y, m.base, drawTolerance); err != nil {
+		return err
 	}
+	m.compare(dst, y, *states)
 	return nil
+}
+
+func (m *model) borrow() *[]drive.State {
+	states, _ := m.pool.Get().(*[]drive.State)
+	if states == nil {
+		list := make([]drive.State, m.plateaus)
+		states = &list
+	}
+	return states
 }
 
 // compare writes the residuals of states.
 func (m *model) compare(dst, y []float64, states []drive.State) {
 	at, state := 0, 0
+	drift := m.driftAt(y)
 	for e := range m.prepared {
 		for i := range m.prepared[e] {
 			x := &m.prepared[e][i]
 			for _, r := range x.rows {
-				shown := m.predicted(x, r.figure, &states[state], y) + instrumentError(r.figure, y[r.error])
+				shown := m.predicted(x, r.figure, &states[state], y, drift) + instrumentError(r.figure, y[r.error])
 				for _, c := range r.carried {
 					shown += c.u * y[c.coordinate]
 				}
@@ -439,10 +423,10 @@ func (x *prepared) drivenBy(j int) bool {
 }
 
 // predicted is what the instrument would show at a state, without its own error.
-func (m *model) predicted(x *prepared, f bench.Figure, s *drive.State, y []float64) float64 {
+func (m *model) predicted(x *prepared, f bench.Figure, s *drive.State, y []float64, drift float64) float64 {
 	switch f.Channel {
 	case bench.Thrust:
-		t := s.Thrust * m.drifted(x, y)
+		t := s.Thrust * m.drifted(x, drift)
 		if x.tub {
 			t *= 1 - TubShare*distuv.UnitNormal.CDF(y[m.tub])
 		}
@@ -493,7 +477,10 @@ type Fit struct {
 	Combination []Combination
 	Notices     notice.List
 
-	points    [][]float64 // coordinates of the draws
+	names     []string    // of the coordinates
+	physicals int         // the first of them, which belong to the drive
+	best      []float64   // the most probable point
+	points    [][]float64 // of the draws
 	bestDrift float64
 	drifts    []float64 // by draw, for each doubling; nil where the ladder says nothing
 }
@@ -551,7 +538,7 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 	m := newModel(prior, evidence, o)
 	k := len(m.coords)
 	problem := numeric.MAPProblem{
-		Dimension: k, Residuals: m.residuals,
+		Dimension: k, Residuals: m.residuals, Start: o.start, Tolerance: fitTolerance,
 		Residual: func(dst, y []float64) error { return m.evaluate(dst, y) },
 	}
 	problem.Jacobian = func(dst *mat.Dense, y []float64) error { return m.jacobian(dst, y) }
@@ -559,7 +546,13 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 	if err != nil {
 		return nil, fmt.Errorf("the readings cannot be met by any drive within reach of the design: %w", err)
 	}
-	f := &Fit{Best: m.drive(sol.Z), Residuals: m.residuals}
+	f := &Fit{Best: m.drive(sol.Z), Residuals: m.residuals, best: sol.Z}
+	for _, c := range m.coords {
+		f.names = append(f.names, c.name)
+		if c.physical {
+			f.physicals++
+		}
+	}
 	for _, r := range sol.Residuals {
 		f.ChiSquare += r * r
 	}
@@ -577,8 +570,7 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 	f.Draws, f.points = make([]*drive.Machine, o.Draws), make([][]float64, o.Draws)
 	explore.Parallel(o.Draws, func(i int) {
 		y := sol.Draw(z[i])
-		near := append([]float64(nil), m.near...)
-		sol.Settle(y, func(dst, y []float64) error { return m.evaluateNear(dst, y, near, drawTolerance) })
+		sol.Settle(y, m.evaluateNear)
 		f.Draws[i], _ = m.drive(y).Resolve()
 		f.points[i] = y
 	})
@@ -635,48 +627,6 @@ func misfit(chiSquare float64, residuals int) notice.List {
 		What:   fmt.Sprintf("the readings lie further from any drive within reach than their scatter explains: χ² %.1f over %d figures", chiSquare, residuals),
 		WayOut: "look for a reading or a sensor that does not belong, and for numbers of the design that are typed too narrowly",
 	}}
-}
-
-// jacobian takes one-sided differences, coordinate by coordinate, on all processors. States
-// are solved to 1e-13, so a step of 1e-5 leaves derivatives good to about 1e-5. What belongs to
-// the instruments moves no state but those whose demand it moves.
-func (m *model) jacobian(dst *mat.Dense, y []float64) error {
-	const h = 1e-5
-	states := make([]drive.State, m.plateaus)
-	if err := m.solve(states, y, m.near, 0, nil); err != nil {
-		return err
-	}
-	base := make([]float64, m.residuals)
-	m.compare(base, y, states)
-	near := make([]float64, m.plateaus)
-	for i := range states {
-		near[i] = states[i].RotorSpeed
-	}
-	m.near = near
-	errs := make([]error, len(y))
-	explore.Parallel(len(y), func(j int) {
-		at := append([]float64(nil), y...)
-		at[j] += h
-		moved := append([]drive.State(nil), states...)
-		wanted := func(*prepared) bool { return true }
-		if !m.coords[j].physical {
-			wanted = func(x *prepared) bool { return x.drivenBy(j) }
-		}
-		if errs[j] = m.solve(moved, at, near, derivativeTolerance, wanted); errs[j] != nil {
-			return
-		}
-		up := make([]float64, m.residuals)
-		m.compare(up, at, moved)
-		for i := range up {
-			dst.Set(i, j, (up[i]-base[i])/h)
-		}
-	})
-	for _, err := range errs {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // told is the share of the prior variance below which a combination counts as told: its

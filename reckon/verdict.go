@@ -5,7 +5,8 @@ import (
 	"fmt"
 	"math"
 	"sort"
-	"sync"
+
+	"gonum.org/v1/gonum/stat/distuv"
 
 	"jetwright/bench"
 	"jetwright/design"
@@ -146,19 +147,19 @@ func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, er
 		broad := o
 		broad.PriorScale = 2
 		broad.Draws = max(draws/4, 1) // it is shown beside the verdict and decides nothing
-		var wide *Fit
-		var wideErr error
-		var both sync.WaitGroup
-		both.Go(func() { wide, wideErr = Calibrate(prior, evidence, broad) })
 		fit, err := Calibrate(prior, evidence, o)
-		both.Wait()
 		if err != nil {
 			if first == nil {
 				first = err
 			}
 			continue
 		}
-		if wideErr != nil {
+		broad.start = append([]float64(nil), fit.best...)
+		for i := range fit.physicals {
+			broad.start[i] /= broad.PriorScale
+		}
+		wide, err := Calibrate(prior, evidence, broad)
+		if err != nil {
 			wide = fit
 		}
 		j.Fits[place], j.wideFits[place] = fit, wide
@@ -364,28 +365,23 @@ func (j *Judge) predict(c design.Claim, at drive.Condition, s *explore.Sample, o
 	u := explore.Uniform(max(len(draws), 1), gapNumbers, j.seed+77)
 	drawn := make([]float64, 0, len(x))
 	hold := 0.0
-	quantile := map[float64][]float64{}
 	for i, v := range x {
 		if math.IsNaN(v) {
 			p.Without++
 			continue
 		}
 		mean, scale, freedom := gap.shift(i, doubled)
-		known := v * math.Exp(exponent*(mean-gap.breakLoss(u[i][1], u[i][2])))
-		noise := 0.0
-		if scale > 0 && exponent != 0 {
-			q := quantile[freedom]
-			if q == nil {
-				q = make([]float64, len(x))
-				for k := range q {
-					q[k] = studentsTQuantile(u[k][0], freedom)
-				}
-				quantile[freedom] = q
-			}
-			noise = q[i]
+		known := v
+		if exponent != 0 {
+			known *= math.Exp(exponent * (mean - gap.breakLoss(u[i][1], u[i][2])))
 		}
-		drawn = append(drawn, known*math.Exp(exponent*scale*noise))
-		hold += holds(c, known, math.Abs(exponent)*scale, freedom)
+		scale *= math.Abs(exponent)
+		noise := 0.0
+		if scale > 0 {
+			noise = scale * studentsTAt(distuv.UnitNormal.Quantile(u[i][0]), freedom)
+		}
+		drawn = append(drawn, known*math.Exp(noise))
+		hold += holds(c, known, scale, freedom)
 	}
 	st, err := nominal.Solve(at)
 	switch {
