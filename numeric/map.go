@@ -138,6 +138,12 @@ const (
 	settleLast      = 1.5 // below which one step more ends it
 )
 
+// Jacobian are the derivatives of the residuals at Z; nil without residuals.
+func (s *MAPSolution) Jacobian() *mat.Dense { return s.jacobian }
+
+// Root is the lower Cholesky factor of the covariance.
+func (s *MAPSolution) Root() mat.Matrix { return &s.root }
+
 // Draw returns the point that independent standard normal numbers stand for.
 func (s *MAPSolution) Draw(normal []float64) []float64 {
 	z := make([]float64, len(s.Z))

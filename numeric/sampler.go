@@ -22,6 +22,9 @@ type Chains struct {
 	// Density is the logarithm of the distribution up to a constant, −Inf where it has no point. Chains
 	// ask at the same time, each by its number.
 	Density func(chain int, z []float64) float64
+	// Carry, in the place of Density, Centre and Root, takes standard normal numbers to a point that is near to a draw and returns the
+	// logarithm of how much more likely the point is than as a draw. It must be smooth, and the same whatever the chain.
+	Carry func(chain int, u, z []float64) float64
 }
 
 // Sampled are the points of all chains and what they are worth.
@@ -35,8 +38,8 @@ type Sampled struct {
 // sampleRounds is how many times the chains are prolonged until they say enough.
 const sampleRounds = 40
 
-// Sample walks by elliptical slices round a normal distribution that is near: every step is taken, there is
-// nothing to tune, and directions that the data do not touch are drawn afresh each time.
+// Sample walks by elliptical slices round a normal distribution that is near, or in the coordinates of a map that straightens:
+// every step is taken, there is nothing to tune, and directions that the data do not touch are drawn afresh each time.
 //
 //	z = c + L·u,  w(u) = ln p(z) + ½·|u|²,  u′ = u·cos θ + v·sin θ,  w(u′) > w(u) + ln q
 //
@@ -64,14 +67,15 @@ func Sample(c Chains) *Sampled {
 	target := c.Draws
 	for round := range sampleRounds {
 		Parallel(c.Chains, func(i int) {
+			w := walkers[i]
 			if round == 0 {
 				for range c.Warm {
-					walkers[i].step()
+					w.step()
 				}
 			}
 			for len(out.Points[i]) < target {
-				walkers[i].step()
-				out.Points[i] = append(out.Points[i], append([]float64(nil), walkers[i].z...))
+				w.step()
+				out.Points[i] = append(out.Points[i], append([]float64(nil), w.z...))
 			}
 		})
 		out.Diagnoses = make([]Diagnosis, c.Dimension)
@@ -87,7 +91,7 @@ func Sample(c Chains) *Sampled {
 		// As many more as the least of them lacks, with a tenth to spare.
 		grow := 2.0
 		if least > 0 {
-			grow = math.Min(2, math.Max(1.1, 1.1*c.Effective/least))
+			grow = math.Min(4, math.Max(1.05, 1.05*c.Effective/least))
 		}
 		target = min(c.Most, int(float64(target)*grow)+1)
 	}
@@ -132,7 +136,9 @@ func newWalker(c *Chains, number int) *walker {
 		c: c, number: number, rng: rand.New(rand.NewPCG(c.Seed, 0x77a1+uint64(number))),
 		u: make([]float64, k), v: make([]float64, k), next: make([]float64, k), z: make([]float64, k), trial: make([]float64, k),
 	}
-	w.rows = make([][]float64, k)
+	if c.Carry == nil {
+		w.rows = make([][]float64, k)
+	}
 	for i := range w.rows {
 		w.rows[i] = make([]float64, i+1)
 		for j := range w.rows[i] {
@@ -160,6 +166,13 @@ func newWalker(c *Chains, number int) *walker {
 
 // at writes the point of whitened coordinates and returns its weight.
 func (w *walker) at(u, z []float64) float64 {
+	if w.c.Carry != nil {
+		w.evaluations++
+		if p := w.c.Carry(w.number, u, z); !math.IsNaN(p) {
+			return p
+		}
+		return math.Inf(-1)
+	}
 	square := 0.0
 	for i, row := range w.rows {
 		z[i] = w.c.Centre[i] + dot(row, u[:i+1])

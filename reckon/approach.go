@@ -103,6 +103,9 @@ func (m *model) settleBase(y []float64) (*base, error) {
 		moves: make([][]float64, m.plateaus), follows: make([]follow, m.plateaus),
 	}
 	err := m.each(y, func(at int, x *prepared, machine *drive.Machine) error {
+		if x.left {
+			return nil
+		}
 		c := x.condition(y)
 		hint := 0.0
 		if m.base != nil {
@@ -126,6 +129,9 @@ func (m *model) settleBase(y []float64) (*base, error) {
 // to, and carried on to its demand. What is too far for that is searched.
 func (m *model) nearBase(states []drive.State, y []float64, b *base, tolerance float64) error {
 	return m.each(y, func(at int, x *prepared, machine *drive.Machine) error {
+		if x.left {
+			return nil
+		}
 		c := x.condition(y)
 		if c.Demand == drive.RotorSpeed {
 			s, err := machine.Solve(c)
@@ -156,12 +162,62 @@ func (m *model) nearBase(states []drive.State, y []float64, b *base, tolerance f
 // speed and carried back to its demand, so that a derivative costs one balance of pump and nozzle and no search. What belongs to the
 // instruments costs none. A step of 1e-5 leaves derivatives good to about 1e-5, those by the demand to 1e-3 of themselves.
 func (m *model) jacobian(dst *mat.Dense, y []float64) error {
-	const h = 1e-5
 	b, err := m.settleBase(y)
 	if err != nil {
 		return err
 	}
 	m.base = b
+	return m.derivatives(dst, y, b)
+}
+
+// along takes the differences of jacobian in the directions of columns, on one processor.
+func (m *model) along(dst *mat.Dense, y []float64, directions *mat.Dense) error {
+	const h = 1e-5
+	b, err := m.settleBase(y)
+	if err != nil {
+		return err
+	}
+	zero, up := make([]float64, m.residuals), make([]float64, m.residuals)
+	m.compare(zero, y, b.states)
+	_, n := directions.Dims()
+	at, moved := make([]float64, len(y)), make([]drive.State, len(b.states))
+	for d := range n {
+		for j := range at {
+			at[j] = y[j] + h*directions.At(j, d)
+		}
+		err := m.each(at, func(k int, x *prepared, machine *drive.Machine) error {
+			if x.left {
+				return nil
+			}
+			c := x.condition(at)
+			turning := c
+			if c.Demand != drive.RotorSpeed {
+				turning.Demand, turning.Amount = drive.RotorSpeed, b.states[k].RotorSpeed
+			}
+			s, err := machine.Solve(turning)
+			if err != nil {
+				return err
+			}
+			if c.Demand != drive.RotorSpeed {
+				b.follows[k].carry(&s, math.Log(c.Amount/demandOf(&s, c.Demand)))
+			}
+			moved[k] = s
+			return nil
+		})
+		if err != nil {
+			return err
+		}
+		m.compare(up, at, moved)
+		for i := range up {
+			dst.Set(i, d, (up[i]-zero[i])/h)
+		}
+	}
+	return nil
+}
+
+// derivatives takes the differences of jacobian round a base.
+func (m *model) derivatives(dst *mat.Dense, y []float64, b *base) error {
+	const h = 1e-5
 	zero := make([]float64, m.residuals)
 	m.compare(zero, y, b.states)
 	errs := make([]error, len(y))
@@ -171,6 +227,9 @@ func (m *model) jacobian(dst *mat.Dense, y []float64) error {
 		moved := append([]drive.State(nil), b.states...)
 		if m.coords[j].physical && m.known == nil {
 			errs[j] = m.each(at, func(k int, x *prepared, machine *drive.Machine) error {
+				if x.left {
+					return nil
+				}
 				c := x.condition(at)
 				if c.Demand != drive.RotorSpeed {
 					c.Demand, c.Amount = drive.RotorSpeed, b.states[k].RotorSpeed
@@ -192,6 +251,9 @@ func (m *model) jacobian(dst *mat.Dense, y []float64) error {
 			return
 		}
 		for k := range moved {
+			if b.moves[k] == nil {
+				continue // left out
+			}
 			b.moves[k][j] = math.Log(moved[k].RotorSpeed/b.states[k].RotorSpeed) / h
 		}
 		up := make([]float64, m.residuals)
@@ -215,12 +277,12 @@ func (m *model) carryAll(states []drive.State, y []float64, b *base, j int) erro
 		for i := range m.prepared[e] {
 			at++
 			x := &m.prepared[e][i]
-			if !x.drivenBy(j) {
+			if x.left || !x.drivenBy(j) {
 				continue
 			}
 			if j == x.stream { // the speed of the water is no demand
 				return m.each(y, func(k int, x *prepared, machine *drive.Machine) error {
-					if x.stream != j {
+					if x.stream != j || x.left {
 						return nil
 					}
 					var err error

@@ -6,7 +6,6 @@ package reckon
 import (
 	"fmt"
 	"math"
-	"sort"
 	"strings"
 	"sync"
 
@@ -66,8 +65,9 @@ type Options struct {
 	PriorScale float64 // on every prior standard deviation; 1 if 0
 	Place      string  // taken for powers that do not say theirs: battery, controller or shaft
 
-	start []float64 // of the search
-	known []float64 // coordinates of the drive itself that are told, for comparing
+	start []float64                // of the search
+	leave func(power float64) bool // plateaus that are left out, by their power at the battery in W; may be nil
+	known []float64                // coordinates of the drive itself that are told, for comparing
 }
 
 // coordinate is one standardised unknown: standard normal before the measurement.
@@ -99,6 +99,7 @@ type model struct {
 	residuals int
 	plateaus  int
 	base      *base     // where derivatives were last taken
+	outside   []Doubt   // readings that the design alone excludes
 	pool      sync.Pool // of states
 }
 
@@ -209,13 +210,17 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 			for _, f := range rows {
 				x.rows = append(x.rows, row{f, m.instrument(f, add), withModel(f), m.carriedBy(f, add)})
 			}
-			m.residuals += len(rows)
+			x.power = m.powerOf(prior, &x)
+			x.left = o.leave != nil && o.leave(x.power)
+			if !x.left {
+				m.residuals += len(rows)
+			}
 			m.plateaus++
 			list = append(list, x)
 		}
 		m.prepared = append(m.prepared, list)
 	}
-	m.addDrift(prior, add)
+	m.addDrift(add)
 	return m
 }
 
@@ -354,6 +359,9 @@ func (m *model) evaluate(dst, y []float64) error {
 	states := m.borrow()
 	defer m.pool.Put(states)
 	err := m.each(y, func(at int, x *prepared, machine *drive.Machine) error {
+		if x.left {
+			return nil
+		}
 		hint := 0.0
 		if m.base != nil {
 			hint = m.base.states[at].RotorSpeed
@@ -391,22 +399,38 @@ func (m *model) borrow() *[]drive.State {
 
 // compare writes the residuals of states.
 func (m *model) compare(dst, y []float64, states []drive.State) {
-	at, state := 0, 0
+	at := 0
 	drift := m.driftAt(y)
+	m.allOf(func(state int, x *prepared) {
+		if x.left {
+			return
+		}
+		for i := range x.rows {
+			r := &x.rows[i]
+			dst[at] = (m.shown(x, r, &states[state], y, drift) - r.figure.Value) / r.repeat
+			at++
+		}
+	})
+}
+
+// allOf visits all plateaus in their order.
+func (m *model) allOf(f func(at int, x *prepared)) {
+	at := 0
 	for e := range m.prepared {
 		for i := range m.prepared[e] {
-			x := &m.prepared[e][i]
-			for _, r := range x.rows {
-				shown := m.predicted(x, r.figure, &states[state], y, drift) + instrumentError(r.figure, y[r.error])
-				for _, c := range r.carried {
-					shown += c.u * y[c.coordinate]
-				}
-				dst[at] = (shown - r.figure.Value) / r.repeat
-				at++
-			}
-			state++
+			f(at, &m.prepared[e][i])
+			at++
 		}
 	}
+}
+
+// shown is what the instrument of a row shows at a state, its scatter aside.
+func (m *model) shown(x *prepared, r *row, s *drive.State, y []float64, drift float64) float64 {
+	shown := m.predicted(x, r.figure, s, y, drift) + instrumentError(r.figure, y[r.error])
+	for _, c := range r.carried {
+		shown += c.u * y[c.coordinate]
+	}
+	return shown
 }
 
 // drivenBy tells whether a plateau's true demand depends on a coordinate.
@@ -474,15 +498,25 @@ type Fit struct {
 	Learned     []Learned
 	Strained    []Strain // unknowns that the readings pull further than anything assumed of them
 	Numbers     int      // how many combinations the data told apart
+	Directions  []Direction
+	Pairs       []Pair // that cannot be told apart; the closest one where there is none
 	Combination []Combination
+	Doubts      []Doubt   // readings that contradict the others and the design together, furthest first
+	Excluded    []Doubt   // readings that the design alone excludes
+	Sampling    *Sampling // of a sampled answer; nil for the Gaussian one
 	Notices     notice.List
 
-	names     []string    // of the coordinates
-	physicals int         // the first of them, which belong to the drive
-	best      []float64   // the most probable point
-	points    [][]float64 // of the draws
-	bestDrift float64
-	drifts    []float64 // by draw, for each doubling; nil where the ladder says nothing
+	names     []string  // of the coordinates
+	physicals int       // the first of them, which belong to the drive
+	best      []float64 // the most probable point
+	model     *model
+	solution  *numeric.MAPSolution
+
+	tellings     []telling
+	tellingDraws [][]float64 // telling × draw
+	points       [][]float64 // of the draws
+	bestDrift    float64
+	drifts       []float64 // by draw, for each doubling; nil where the ladder says nothing
 }
 
 // Strain is an unknown of the drive or an instrument that the readings pull away from all that was
@@ -495,20 +529,6 @@ type Strain struct {
 // strainMost is how far an unknown may be pulled, in prior standard deviations, before a reading is
 // more likely to be wrong than the assumption.
 const strainMost = 4
-
-// Learned is one unknown before and after.
-type Learned struct {
-	Path          string
-	Before, After float64 // standard deviation over the prior's: 1 means nothing was learned
-	Shift         float64 // in prior standard deviations
-}
-
-// Combination is a figure that the data can tell, with its 90 % interval before and after.
-type Combination struct {
-	Name          string
-	Unit          string
-	Before, After explore.Figure
-}
 
 // Calibrate fits the drive to the evidence. The error names what no drive within reach can do.
 //
@@ -535,18 +555,32 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 	if o.Seed == 0 {
 		o.Seed = explore.DefaultSeed
 	}
-	m := newModel(prior, evidence, o)
+	return newModel(prior, evidence, o).fit(prior, o)
+}
+
+// fit finds the most probable point and draws round it.
+func (m *model) fit(prior *explore.Sample, o Options) (*Fit, error) {
 	k := len(m.coords)
 	problem := numeric.MAPProblem{
 		Dimension: k, Residuals: m.residuals, Start: o.start, Tolerance: fitTolerance,
 		Residual: func(dst, y []float64) error { return m.evaluate(dst, y) },
 	}
-	problem.Jacobian = func(dst *mat.Dense, y []float64) error { return m.jacobian(dst, y) }
+	first := true
+	problem.Jacobian = func(dst *mat.Dense, y []float64) error {
+		if err := m.jacobian(dst, y); err != nil || !first || o.start != nil {
+			return err
+		}
+		first = false
+		zero := make([]float64, m.residuals)
+		m.compare(zero, y, m.base.states)
+		m.outside = m.excluded(zero, dst)
+		return nil
+	}
 	sol, err := numeric.GaussNewtonMAP(problem)
 	if err != nil {
 		return nil, fmt.Errorf("the readings cannot be met by any drive within reach of the design: %w", err)
 	}
-	f := &Fit{Best: m.drive(sol.Z), Residuals: m.residuals, best: sol.Z}
+	f := &Fit{Best: m.drive(sol.Z), Residuals: m.residuals, best: sol.Z, model: m, solution: sol}
 	for _, c := range m.coords {
 		f.names = append(f.names, c.name)
 		if c.physical {
@@ -563,28 +597,41 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 		}
 	}
 	f.Notices = append(f.Notices, strained(f.Strained)...)
+	f.Excluded, f.Doubts = m.outside, f.doubts()
+	f.Notices = append(f.Notices, doubtNotices(f.Doubts, "the other readings and the design", "look at that reading, its unit and its instrument; the figures here still count it")...)
+	if len(f.Excluded) > 0 {
+		f.Notices = append(f.Notices, doubtNotices(f.Excluded[:1], "the tolerances of the design", "type what the design does not know with wider limits, or look at the reading; all that follows stands on a design that was not thought possible")...)
+	}
+	f.Notices = append(f.Notices, m.few()...)
 	if f.Machine, err = f.Best.Resolve(); err != nil {
 		return nil, err
 	}
 	z := explore.Normal(o.Draws, k, o.Seed)
-	f.Draws, f.points = make([]*drive.Machine, o.Draws), make([][]float64, o.Draws)
+	points := make([][]float64, o.Draws)
 	explore.Parallel(o.Draws, func(i int) {
-		y := sol.Draw(z[i])
-		sol.Settle(y, m.evaluateNear)
-		f.Draws[i], _ = m.drive(y).Resolve()
-		f.points[i] = y
+		points[i] = sol.Draw(z[i])
+		sol.Settle(points[i], m.evaluateNear)
 	})
+	f.drawn(prior, points)
+	return f, nil
+}
+
+// drawn takes points of the posterior and works out all that rests on them.
+func (f *Fit) drawn(prior *explore.Sample, points [][]float64) {
+	m := f.model
+	f.points = points
+	f.Draws = make([]*drive.Machine, len(points))
+	explore.Parallel(len(points), func(i int) { f.Draws[i], _ = m.drive(points[i]).Resolve() })
 	if m.drift >= 0 {
-		f.bestDrift = driftOf(sol.Z[m.drift])
-		f.drifts = make([]float64, len(f.points))
-		for i, y := range f.points {
+		f.bestDrift = driftOf(f.best[m.drift])
+		f.drifts = make([]float64, len(points))
+		for i, y := range points {
 			f.drifts[i] = driftOf(y[m.drift])
 		}
 	}
 	f.gap(m)
-	f.learn(m, sol)
 	f.combine(m, prior)
-	return f, nil
+	f.learn(m)
 }
 
 // priorScale is by how much wider than assumed a coordinate's prior was taken.
@@ -629,67 +676,6 @@ func misfit(chiSquare float64, residuals int) notice.List {
 	}}
 }
 
-// told is the share of the prior variance below which a combination counts as told: its
-// standard deviation was at least halved.
-const told = 0.25
-
-// learn compares prior and posterior of every unknown of the drive and counts the
-// combinations that the data told apart.
-func (f *Fit) learn(m *model, sol *numeric.MAPSolution) {
-	var physical []int
-	for j, c := range m.coords {
-		if c.physical {
-			physical = append(physical, j)
-			f.Learned = append(f.Learned, Learned{Path: c.name, Before: 1, After: math.Sqrt(sol.Covariance.At(j, j)), Shift: sol.Z[j]})
-		}
-	}
-	block := mat.NewSymDense(len(physical), nil)
-	for a, i := range physical {
-		for b, j := range physical {
-			if b >= a {
-				block.SetSym(a, b, sol.Covariance.At(i, j))
-			}
-		}
-	}
-	var eigen mat.EigenSym
-	if eigen.Factorize(block, false) {
-		for _, v := range eigen.Values(nil) {
-			if v < told {
-				f.Numbers++
-			}
-		}
-	}
-	sort.SliceStable(f.Learned, func(a, b int) bool { return f.Learned[a].After < f.Learned[b].After })
-}
-
-// combine works out the figures that readings at rest can tell, before and after, at the
-// hardest plateau.
-func (f *Fit) combine(m *model, prior *explore.Sample) {
-	c, ok := hardest(m)
-	if !ok {
-		return
-	}
-	figures := []struct {
-		name, unit string
-		of         func(*drive.State) float64
-		if_        bool
-	}{
-		{"static efficiency at the battery", "1", func(s *drive.State) float64 { return s.StaticEfficiency }, true},
-		{"thrust coefficient T/(ρn²D⁴)", "1", func(s *drive.State) float64 { return s.Jet.ThrustCoefficient }, true},
-		{"shaft torque per rms ampere", "N·m/A", func(s *drive.State) float64 { return s.MotorTorque / s.Motor.PhaseCurrentRMS }, m.current},
-	}
-	for _, g := range figures {
-		if !g.if_ {
-			continue
-		}
-		f.Combination = append(f.Combination, Combination{
-			Name: g.name, Unit: g.unit,
-			Before: ask(prior.Nominal, prior.Machines, c, g.of),
-			After:  ask(f.Machine, f.Draws, c, g.of),
-		})
-	}
-}
-
 // hardest returns the condition of the plateau with the highest power or rotor speed.
 func hardest(m *model) (c drive.Condition, ok bool) {
 	y := make([]float64, len(m.coords))
@@ -708,18 +694,7 @@ func hardest(m *model) (c drive.Condition, ok bool) {
 // ask returns a figure at a condition with its 90 % interval over drawn machines. Draws
 // without a state are left out.
 func ask(nominal *drive.Machine, draws []*drive.Machine, c drive.Condition, of func(*drive.State) float64) explore.Figure {
-	s, err := nominal.Solve(c)
-	if err != nil {
-		return explore.Figure{}
-	}
-	x := solveAll(draws, c, of)
-	kept := x[:0]
-	for _, v := range x {
-		if !math.IsNaN(v) {
-			kept = append(kept, v)
-		}
-	}
-	return explore.Interval(of(&s), kept)
+	return askAll(nominal, draws, c, []func(*drive.State) float64{of}).figures[0]
 }
 
 // solveAll returns a figure of every machine, NaN where there is no state; the NaN never

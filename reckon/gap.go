@@ -150,29 +150,25 @@ func ladderSteps(powers []float64) (steps int, ratio float64) {
 	return len(kept), high / low
 }
 
-// addDrift gives the ladder's own drift a coordinate where the ladder can show it.
-func (m *model) addDrift(prior *explore.Sample, add func(string) int) {
-	m.drift = -1
-	var powers []float64
-	each := func(f func(x *prepared)) {
-		for e := range m.prepared {
-			for i := range m.prepared[e] {
-				f(&m.prepared[e][i])
-			}
+// powerOf is a plateau's power at the battery as read, W; 0 without thrust and power.
+func (m *model) powerOf(prior *explore.Sample, x *prepared) float64 {
+	if x.kind == drive.RotorSpeed || !x.holds(bench.Thrust) {
+		return 0
+	}
+	if x.kind != drive.BatteryPower {
+		if s, err := prior.Nominal.Solve(drive.Condition{OnStand: true, Demand: x.kind, Amount: x.demand.Value}); err == nil {
+			return s.BatteryPower
 		}
 	}
-	each(func(x *prepared) {
-		x.power = 0
-		if x.kind == drive.RotorSpeed || !x.holds(bench.Thrust) {
-			return
-		}
-		x.power = x.demand.Value
-		if x.kind != drive.BatteryPower {
-			if s, err := prior.Nominal.Solve(drive.Condition{OnStand: true, Demand: x.kind, Amount: x.demand.Value}); err == nil {
-				x.power = s.BatteryPower
-			}
-		}
-		if !x.left {
+	return x.demand.Value
+}
+
+// addDrift gives the ladder's own drift a coordinate where the ladder can show it.
+func (m *model) addDrift(add func(string) int) {
+	m.drift = -1
+	var powers []float64
+	m.allOf(func(_ int, x *prepared) {
+		if x.power > 0 && !x.left {
 			powers = append(powers, x.power)
 			m.highest = math.Max(m.highest, x.power)
 		}
@@ -182,7 +178,7 @@ func (m *model) addDrift(prior *explore.Sample, add func(string) int) {
 		return
 	}
 	m.drift = add("drift of the static efficiency along the ladder")
-	each(func(x *prepared) {
+	m.allOf(func(_ int, x *prepared) {
 		if x.power > 0 {
 			x.doublings = math.Log2(x.power / m.highest)
 		}
