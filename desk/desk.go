@@ -19,6 +19,7 @@ import (
 // Options are common to all questions.
 type Options struct {
 	Nominal bool // no intervals
+	Sampled bool // reckonings walk the posterior instead of taking it as normal
 	Draws   int  // 0: explore.DefaultDraws, or DrawsAPoint in predictions
 	Seed    uint64
 }

@@ -63,6 +63,8 @@ type ReckonAnswer struct {
 	Claims   []reckon.ClaimVerdict
 	Audits   []reckon.Audit
 	Next     reckon.NextStep
+	Highest  *reckon.LeaveOut // the highest step predicted from those below
+	Teaching *reckon.Teaching // what further measurements are expected to teach
 
 	judge *reckon.Judge
 }
@@ -96,7 +98,7 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	if err := beyondBattery(p, s.Nominal); err != nil {
 		return nil, err
 	}
-	judge, err := reckon.NewJudge(s, evidence, reckon.Options{Draws: draws, Seed: o.seed(), Nominal: o.Nominal})
+	judge, err := reckon.NewJudge(s, evidence, reckon.Options{Draws: draws, Seed: o.seed(), Nominal: o.Nominal, Sampled: o.Sampled})
 	if err != nil {
 		return nil, with(notice.List{{Kind: notice.Error, What: err.Error(), WayOut: "look at the readings' units and places of power, and at the numbers typed in the design"}}, suspicions)
 	}
@@ -112,6 +114,10 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	}
 	if len(a.Claims) == 0 {
 		a.Notices = append(a.Notices, noClaim())
+	}
+	a.Highest = judge.Highest
+	if a.Fit != nil && !o.Nominal {
+		a.Teaching = judge.Teach(p.Design.Claims())
 	}
 	nominal := p.Design.Nominal()
 	for _, e := range evidence {

@@ -24,6 +24,7 @@ type ReportAnswer struct {
 	Curves  []Curve  // one for each place at which powers were read, that of the highest reading first
 	Powers  []Powers // of each plateau
 	Sources []Source // that the figures rest on
+	Steps   []*reckon.LeaveOut // each step of the ladder predicted from those below it
 	Heat    *HeatAnswer
 	Motor   *MotorAnswer
 }
@@ -41,7 +42,8 @@ type Curve struct {
 type CurvePoint struct {
 	Power         float64 // W
 	Before, After Figure
-	HasBefore     bool // most drives have a state there
+	Without       Figure // calibrated, nothing new assumed beyond the tested powers
+	HasBefore     bool   // most drives have a state there
 	HasAfter      bool
 }
 
@@ -72,7 +74,9 @@ const curvePoints = 16
 
 // Report answers with everything that the page about a drive shows.
 func Report(p *project.Project, o Options) (*ReportAnswer, error) {
-	r, err := Reckon(p, o)
+	sampled := o
+	sampled.Sampled = !o.Nominal
+	r, err := Reckon(p, sampled)
 	if err != nil {
 		return nil, err
 	}
@@ -82,6 +86,9 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 	}
 	for _, pl := range r.Plateaus {
 		a.Powers = append(a.Powers, a.powers(pl.Plateau))
+	}
+	if !o.Nominal {
+		a.Steps = a.judge.EachFromBelow(reckon.Options{Draws: DrawsAPoint})
 	}
 	a.Sources = sourcesOf(r)
 	if a.Heat, err = Heat(p, HeatFlags{}, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
@@ -184,6 +191,9 @@ func (a *ReportAnswer) curve(place string) Curve {
 		pt.Before, pt.HasBefore = figure(before)
 		pt.After, pt.HasAfter = figure(after)
 		pt.HasAfter = pt.HasAfter && a.Fit != nil
+		if pt.HasAfter {
+			pt.Without, _ = figure(a.judge.ThrustWithout(drive.Condition{Demand: demand, Amount: pt.Power}, a.readingPlace(), DrawsAPoint))
+		}
 		c.Points = append(c.Points, pt)
 	}
 	return c
@@ -330,7 +340,9 @@ func sourcesOf(r *ReckonAnswer) []Source {
 		}
 	}
 	if r.Fit != nil {
-		use(cards["reckon.Calibrate"].Source)
+		for _, name := range []string{"reckon.Calibrate", "reckon.Fit.Sampled", "reckon.LeaveHighestOut", "reckon.Judge.Teach"} {
+			use(strings.ReplaceAll(cards[name].Source, ";", ","))
+		}
 	}
 	for _, d := range r.Days {
 		if len(d.Clocks) > 0 {

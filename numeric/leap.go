@@ -83,12 +83,21 @@ func NewLeaper(s *MAPSolution, residual func(dst, z []float64) error, along func
 
 const (
 	leapSteps     = 60
-	leapTolerance = 1e-5 // of a step, in prior standard deviations
-	leapSmall     = 0.05 // singular value below which a direction is left out: it changes the determinant by the square of that, at most
+	leapTolerance = 1e-3 // of the last step but one, in prior standard deviations
+	leapSmall     = 0.2  // singular value below which a direction is left out: it changes the determinant by the square of that, at most
 )
 
 // Leap writes the point that standard normal numbers stand for and returns the logarithm of the posterior over the proposal.
 func (l *Leaper) Leap(z, normal []float64) (excess float64, ok bool) {
+	if !l.Point(z, normal, leapTolerance) {
+		return 0, false
+	}
+	return l.Excess(z)
+}
+
+// Point writes the point that standard normal numbers stand for, found until a step is smaller than the tolerance, in prior
+// standard deviations. It is not ok where none is found.
+func (l *Leaper) Point(z, normal []float64, tolerance float64) (ok bool) {
 	k, n := len(z), len(l.s.Residuals)
 	// w = Uᵀ·v has the covariance H
 	var w mat.VecDense
@@ -107,25 +116,28 @@ func (l *Leaper) Leap(z, normal []float64) (excess float64, ok bool) {
 	last := math.Inf(1)
 	for range leapSteps {
 		if l.residual(r, z) != nil {
-			return 0, false
+			return false
 		}
 		l.leftSide(miss, z, r)
 		miss.SubVec(&w, miss)
 		step.MulVec(&l.inverse, miss)
 		size := mat.Norm(step, math.Inf(1))
 		if math.IsNaN(size) || size > 1e3 {
-			return 0, false
+			return false
 		}
-		if size < leapTolerance {
-			return l.Excess(z)
+		if size < tolerance {
+			for j := range z {
+				z[j] += step.AtVec(j)
+			}
+			return true
 		}
 		if size > 4*last {
-			return 0, false
+			return false
 		}
 		last = math.Min(last, size)
 		mix.next(z, step.RawVector().Data)
 	}
-	return 0, false
+	return false
 }
 
 func sub(w *mat.VecDense, c []float64) *mat.VecDense {

@@ -17,7 +17,7 @@ type Chains struct {
 	Warm      int        // first points that are dropped
 	Draws     int        // points kept by each chain at first
 	Most      int        // and at most
-	Effective float64    // effective size of every coordinate at which it ends; 0 ends at Draws
+	Effective float64    // effective size of every coordinate, for its middle, at which it ends; 0 ends at Draws
 	Seed      uint64
 	// Density is the logarithm of the distribution up to a constant, −Inf where it has no point. Chains
 	// ask at the same time, each by its number.
@@ -82,7 +82,7 @@ func Sample(c Chains) *Sampled {
 		Parallel(c.Dimension, func(j int) { out.Diagnoses[j] = Diagnose(out.Column(j)) })
 		least := math.Inf(1)
 		for _, d := range out.Diagnoses {
-			least = math.Min(least, math.Min(d.Bulk, d.Tail))
+			least = math.Min(least, d.Bulk)
 		}
 		out.Reached = least >= c.Effective
 		if out.Reached || target >= c.Most || c.Effective == 0 {

@@ -206,7 +206,7 @@ func predictDay(t testing.TB, d day, o Options) (Predicted, *Fit, bool) {
 	if err != nil {
 		return Predicted{}, nil, false
 	}
-	j := &Judge{Design: d.design, Prior: s, Evidence: d.evidence, Fits: map[string]*Fit{"": fit}, Places: []string{""}, seed: explore.DefaultSeed}
+	j := &Judge{Design: d.design, Prior: s, Evidence: d.evidence, Fits: map[string]*Fit{"": fit}, Places: []string{""}, seed: o.Seed}
 	for _, p := range d.evidence[0].Plateaus {
 		if f, ok := p.Figure(bench.Power); ok && f.Value > j.highest.Value {
 			j.highest, j.highestAt = f, "battery"
@@ -224,6 +224,7 @@ type tallied struct {
 	lower, upper      int // misses by side
 	halfWidths, ratio []float64
 	ranks             map[string][]int
+	crooked           []string // histograms that are not uniform
 }
 
 const onset = 2.8 // suction specific speed
@@ -241,6 +242,8 @@ func runDays(t testing.TB, w world, n int, seed uint64, o Options, oracle bool) 
 		}
 	}
 	for i, d := range days {
+		// Draws of their own for every day: the same ones would be high or low at the same ranks on all of them.
+		o.Seed = seed<<20 + uint64(i) + 1
 		p, fit, ok := predictDay(t, d, o)
 		if !ok || 2*p.Without > p.Draws {
 			out.without++
@@ -292,7 +295,7 @@ func runDays(t testing.TB, w world, n int, seed uint64, o Options, oracle bool) 
 }
 
 // uniform returns the probability of the least uniform of many rank histograms by chance, corrected for their number, and its name.
-func (r tallied) uniform(draws int) (p float64, worst string) {
+func (r *tallied) uniform(draws int) (p float64, worst string) {
 	const bins = 10
 	p = 1
 	for name, ranks := range r.ranks {
@@ -310,7 +313,11 @@ func (r tallied) uniform(draws int) (p float64, worst string) {
 			want := share[b] * float64(len(ranks))
 			square += (c - want) * (c - want) / want
 		}
-		if q := (distuv.ChiSquared{K: bins - 1}).Survival(square); q < p {
+		q := (distuv.ChiSquared{K: bins - 1}).Survival(square)
+		if q < 0.01/float64(len(r.ranks)) {
+			r.crooked = append(r.crooked, fmt.Sprintf("%s %.0f", name, count))
+		}
+		if q < p {
 			p, worst = q, name
 		}
 	}
@@ -323,9 +330,13 @@ func median(x []float64) float64 {
 	return numeric.Quantile(s, 0.5)
 }
 
-func (r tallied) log(t testing.TB, what string, draws int) (coverage float64) {
+func (r *tallied) log(t testing.TB, what string, draws int) (coverage float64) {
 	coverage = float64(r.inside) / float64(r.days)
+	r.crooked = nil
 	p, worst := r.uniform(draws)
+	for _, c := range r.crooked {
+		t.Logf("%s: not uniform: %s", what, c)
+	}
 	above := "none above onset"
 	if r.above > 0 {
 		above = fmt.Sprintf("%d above onset, of which %.1f %% inside", r.above, 100*float64(r.aboveInside)/float64(r.above))

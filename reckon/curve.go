@@ -22,6 +22,15 @@ func (j *Judge) Thrust(at drive.Condition, readingPlace string, draws int) (befo
 	return before, after
 }
 
+// ThrustWithout is the calibrated thrust of Thrust with nothing new assumed beyond the tested powers: what of its interval
+// the drive and its instruments leave, a drift of the ladder carried on.
+func (j *Judge) ThrustWithout(at drive.Condition, readingPlace string, draws int) Predicted {
+	best, drifts := thinned(j.calibrated(readingPlace), draws), thinnedNumbers(j.drifts(readingPlace), draws)
+	gap := j.beyond(at, best, drifts, readingPlace)
+	gap.deviation, gap.unbroken = 0, true
+	return j.predict(design.Claim{Sense: "at least"}, at, best, claimable["thrust"].of, claimable["thrust"].exponent, gap, false)
+}
+
 // PowersAt returns the powers of the calibrated model at several places at a condition, each
 // with its 90 % interval; without a state there the first figures are not positive.
 func (j *Judge) PowersAt(places []string, at drive.Condition, readingPlace string, draws int) []explore.Figure {

@@ -57,6 +57,35 @@ func (f *Fit) doubts() []Doubt {
 	})
 }
 
+// Rest is how far a reading lies from what the others and the design say of it.
+type Rest struct {
+	Run, Name string
+	Channel   bench.Channel
+	Power     float64 // at the battery as read, W; 0 where none was read
+	Sigmas    float64
+}
+
+// Rests are those of all readings.
+func (f *Fit) Rests() []Rest {
+	sol, m := f.solution, f.model
+	if len(sol.Residuals) == 0 {
+		return nil
+	}
+	j := sol.Jacobian()
+	var half mat.Dense
+	half.Mul(j, sol.Covariance)
+	var out []Rest
+	i := 0
+	m.allOf(func(_ int, x *prepared) {
+		for _, r := range x.rows {
+			h := mat.Dot(half.RowView(i), j.RowView(i))
+			out = append(out, Rest{x.plateau.Run, x.plateau.Name, r.figure.Channel, x.power, -sol.Residuals[i] / math.Sqrt(math.Max(1-h, 1e-9))})
+			i++
+		}
+	})
+	return out
+}
+
 // excluded finds readings that the design's tolerances do not allow for, whatever the others say.
 //
 //	z = r₀/√(1 + Σ J₀²)

@@ -47,6 +47,9 @@ const (
 // every number is far within its interval.
 const fitTolerance = 1e-3
 
+// drawnTolerance is how near a draw comes to the point that it stands for, in prior standard deviations.
+const drawnTolerance = 0.1
+
 // drawTolerance is the share of the demand to which a draw's states are met while it is moved; its
 // residuals are settled to half of their scatter, which is half a per cent itself.
 const drawTolerance = 1e-4
@@ -62,6 +65,7 @@ type Options struct {
 	Draws      int     // posterior draws, explore.DefaultDraws if 0
 	Seed       uint64  // explore.DefaultSeed if 0
 	Nominal    bool    // the best point alone, without draws
+	Sampled    bool    // the posterior walked, not taken as normal
 	PriorScale float64 // on every prior standard deviation; 1 if 0
 	Place      string  // taken for powers that do not say theirs: battery, controller or shaft
 
@@ -608,7 +612,12 @@ func (m *model) fit(prior *explore.Sample, o Options) (*Fit, error) {
 	}
 	z := explore.Normal(o.Draws, k, o.Seed)
 	points := make([][]float64, o.Draws)
+	leaper, straight := numeric.NewLeaper(sol, m.evaluateNear, m.along)
 	explore.Parallel(o.Draws, func(i int) {
+		points[i] = make([]float64, k)
+		if straight && leaper.Point(points[i], z[i], drawnTolerance) {
+			return
+		}
 		points[i] = sol.Draw(z[i])
 		sol.Settle(points[i], m.evaluateNear)
 	})

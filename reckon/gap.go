@@ -249,6 +249,7 @@ type beyond struct {
 	deviation float64   // standard deviation of what may come new, before any ladder
 	doubled   float64   // the same with the whole discrepancy doubled
 	untested  bool      // nothing was tested at all
+	unbroken  bool      // no break is counted
 }
 
 // beyondAt makes the discrepancy at a power.
@@ -319,7 +320,7 @@ func (b *beyond) whole() float64 {
 
 // breakLoss is by what a break lessens ln(static efficiency), from two numbers in (0, 1).
 func (b *beyond) breakLoss(begin, steep float64) float64 {
-	if b.untested || b.doublings <= 0 {
+	if b.untested || b.unbroken || b.doublings <= 0 {
 		return 0
 	}
 	onset := -math.Log(begin) / breakRate

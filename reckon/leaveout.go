@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -75,12 +76,44 @@ func (m *model) highestStep() float64 {
 //
 // Source: gneiting-2007. Tests: TestLeaveHighestOutLaw, TestScoresExact.
 func LeaveHighestOut(prior *explore.Sample, evidence []Evidence, full *Fit, o Options) *LeaveOut {
-	out := &LeaveOut{}
 	threshold := full.model.highestStep()
 	if !(threshold > 0) {
-		out.Why = "no step has both thrust and power"
-		return out
+		return &LeaveOut{Why: "no step has both thrust and power"}
 	}
+	return leaveOut(prior, evidence, full, o, threshold, math.Inf(1))
+}
+
+// EachFromBelow predicts each step from those below it, the lowest ones first; each as LeaveHighestOut would have on
+// that day.
+func (j *Judge) EachFromBelow(o Options) []*LeaveOut {
+	f := j.Fit()
+	if f == nil {
+		return nil
+	}
+	var powers []float64
+	f.model.allOf(func(_ int, x *prepared) {
+		if x.power > 0 {
+			powers = append(powers, x.power)
+		}
+	})
+	sort.Float64s(powers)
+	var out []*LeaveOut
+	for i := 1; i < len(powers); i++ {
+		if powers[i] < powers[i-1]*driftApart {
+			continue
+		}
+		o.Place, o.Seed = j.placeOfFit(), j.seed
+		below := math.Sqrt(powers[i] * powers[i-1])
+		if l := leaveOut(j.Prior, j.Evidence, f, o, below, powers[i]*driftApart); len(l.Rows) > 0 {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// leaveOut fits without the plateaus above a power and predicts those of them up to another one.
+func leaveOut(prior *explore.Sample, evidence []Evidence, full *Fit, o Options, threshold, upTo float64) *LeaveOut {
+	out := &LeaveOut{}
 	o.leave = func(power float64) bool { return power > threshold }
 	o.start = nil
 	o.Draws = min(max(o.Draws, 1), leaveDraws)
@@ -98,7 +131,7 @@ func LeaveHighestOut(prior *explore.Sample, evidence []Evidence, full *Fit, o Op
 		out.Why = "the steps below cannot be met by any drive within reach of the design"
 		return out
 	}
-	out.Rows = f.predictLeft(o.Seed)
+	out.Rows = f.predictLeft(o.Seed, upTo)
 	if len(out.Rows) > 0 {
 		out.Ratio = out.Rows[0].Ratio
 	}
@@ -107,7 +140,7 @@ func LeaveHighestOut(prior *explore.Sample, evidence []Evidence, full *Fit, o Op
 }
 
 // predictLeft predicts the figures of the plateaus that were left out.
-func (f *Fit) predictLeft(seed uint64) []LeftOut {
+func (f *Fit) predictLeft(seed uint64, upTo float64) []LeftOut {
 	m := f.model
 	type shown struct {
 		x     *prepared
@@ -116,7 +149,7 @@ func (f *Fit) predictLeft(seed uint64) []LeftOut {
 	}
 	var list []shown
 	m.allOf(func(_ int, x *prepared) {
-		if x.left {
+		if x.left && x.power < upTo {
 			for r := range x.rows {
 				list = append(list, shown{x, r, make([]float64, len(f.points))})
 			}
@@ -130,7 +163,7 @@ func (f *Fit) predictLeft(seed uint64) []LeftOut {
 			list[k].drawn[i] = math.NaN()
 		}
 		_ = m.each(y, func(_ int, x *prepared, machine *drive.Machine) error {
-			if !x.left {
+			if !x.left || x.power >= upTo {
 				return nil
 			}
 			s, err := machine.SolveNear(x.condition(y), 0, drawTolerance)
@@ -222,10 +255,11 @@ func (l *LeaveOut) line(m *model) {
 
 // Sentence says in words how the highest step came out.
 func (l *LeaveOut) Sentence() string {
+	if l == nil {
+		return ""
+	}
 	t := l.Thrust()
 	switch {
-	case l == nil:
-		return ""
 	case l.Why != "":
 		return "the highest step cannot be predicted from those below: " + l.Why
 	case len(t) == 0:
@@ -249,5 +283,5 @@ func (l *LeaveOut) Sentence() string {
 	case inside == 0:
 		how = "it was outside"
 	}
-	return fmt.Sprintf("the highest step, %.2f times the power of the one below, predicted from those below it: %s, the furthest %+.1f standard deviations off", l.Ratio, how, worst.Z)
+	return fmt.Sprintf("the highest step, %.2f times the power of the one below, predicted from those below it: %s, the furthest %s standard deviations off", l.Ratio, how, strings.Replace(fmt.Sprintf("%+.1f", worst.Z), "-", "−", 1))
 }

@@ -18,6 +18,7 @@ type Sampling struct {
 	Evaluations    int
 	Least          float64 // effective size of the unknown that has least
 	LeastOf        string
+	Tails          float64 // least effective size for the 5 % and 95 % quantiles
 	RHat           float64 // greatest of all unknowns
 	RHatOf         string
 	Enough         bool // every unknown has the effective size asked for
@@ -56,7 +57,7 @@ const (
 //	p(y | readings) ∝ exp(−½·Σ r² − ½·Σ y²)
 //
 // Walked by elliptical slices round the Gaussian answer until every unknown has an effective size of 1,000 over four chains
-// together, for its middle and for its tails.
+// together.
 //
 // Source: murray-2010; vehtari-2021. Tests: TestSampledLaw, TestSampledDaysLaw.
 func (f *Fit) Sampled(prior *explore.Sample, o Options) *Fit {
@@ -84,12 +85,13 @@ func (f *Fit) Sampled(prior *explore.Sample, o Options) *Fit {
 		Best: f.Best, Machine: f.Machine, ChiSquare: f.ChiSquare, Residuals: f.Residuals, Strained: f.Strained, Notices: f.Notices, Doubts: f.Doubts, Excluded: f.Excluded,
 		names: f.names, physicals: f.physicals, best: f.best, model: m, solution: sol,
 	}
-	s := &Sampling{Chains: sampledChains, Points: len(walked.Points[0]), Evaluations: walked.Evaluations, Enough: walked.Reached, Asked: sampledEffective, Least: math.Inf(1)}
+	s := &Sampling{Chains: sampledChains, Points: len(walked.Points[0]), Evaluations: walked.Evaluations, Enough: walked.Reached, Asked: sampledEffective, Least: math.Inf(1), Tails: math.Inf(1)}
 	for j, d := range walked.Diagnoses {
 		s.Unknowns = append(s.Unknowns, Walked{f.names[j], d.Bulk, d.Tail, d.RHat})
-		if n := math.Min(d.Bulk, d.Tail); n < s.Least {
-			s.Least, s.LeastOf = n, f.names[j]
+		if d.Bulk < s.Least {
+			s.Least, s.LeastOf = d.Bulk, f.names[j]
 		}
+		s.Tails = math.Min(s.Tails, d.Tail)
 		if d.RHat > s.RHat {
 			s.RHat, s.RHatOf = d.RHat, f.names[j]
 		}

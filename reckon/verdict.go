@@ -106,6 +106,7 @@ type Judge struct {
 	Fits      map[string]*Fit // by place taken for unstated powers; "" if every reading says its own
 	wideFits  map[string]*Fit
 	Places    []string
+	Highest   *LeaveOut // the highest step predicted from those below; nil without readings
 	highest   bench.Figure
 	highestAt string
 	seed      uint64
@@ -161,6 +162,12 @@ func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, er
 		wide, err := Calibrate(prior, evidence, broad)
 		if err != nil {
 			wide = fit
+		}
+		if j.Highest == nil && !o.Nominal {
+			j.Highest = LeaveHighestOut(prior, evidence, fit, o)
+		}
+		if o.Sampled {
+			fit = fit.Sampled(prior, o)
 		}
 		j.Fits[place], j.wideFits[place] = fit, wide
 	}
