@@ -154,7 +154,7 @@ func BenchmarkReport(b *testing.B) {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		if _, err := ReportIn(folder, Options{}); err != nil {
+		if _, err := ReportIn(folder, Options{Gaussian: true}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -164,7 +164,7 @@ func BenchmarkReport(b *testing.B) {
 // drive takes there, and bands that readings narrow.
 func TestReportAnswer(t *testing.T) {
 	p := sled(t)
-	a, err := Report(p, Options{Draws: 128})
+	a, err := Report(p, Options{Draws: 128, Gaussian: true})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -20,10 +20,10 @@ import (
 // ReportAnswer is all that the page about a drive holds.
 type ReportAnswer struct {
 	*ReckonAnswer
-	Name    string   // of the folder
-	Curves  []Curve  // one for each place at which powers were read, that of the highest reading first
-	Powers  []Powers // of each plateau
-	Sources []Source // that the figures rest on
+	Name    string             // of the folder
+	Curves  []Curve            // one for each place at which powers were read, that of the highest reading first
+	Powers  []Powers           // of each plateau
+	Sources []Source           // that the figures rest on
 	Steps   []*reckon.LeaveOut // each step of the ladder predicted from those below it
 	Heat    *HeatAnswer
 	Motor   *MotorAnswer
@@ -75,7 +75,7 @@ const curvePoints = 16
 // Report answers with everything that the page about a drive shows.
 func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 	sampled := o
-	sampled.Sampled = !o.Nominal
+	sampled.Sampled = !o.Nominal && !o.Gaussian
 	r, err := Reckon(p, sampled)
 	if err != nil {
 		return nil, err

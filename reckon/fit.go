@@ -69,9 +69,10 @@ type Options struct {
 	PriorScale float64 // on every prior standard deviation; 1 if 0
 	Place      string  // taken for powers that do not say theirs: battery, controller or shaft
 
-	start []float64                // of the search
-	leave func(power float64) bool // plateaus that are left out, by their power at the battery in W; may be nil
-	known []float64                // coordinates of the drive itself that are told, for comparing
+	start     []float64                // of the search
+	leave     func(power float64) bool // plateaus that are left out, by their power at the battery in W; may be nil
+	known     []float64                // coordinates of the drive itself that are told, for comparing
+	effective float64                  // size of a sampled answer; sampledEffective if 0
 }
 
 // coordinate is one standardised unknown: standard normal before the measurement.

@@ -268,8 +268,8 @@ func beyondAt(power, highest float64, underWay bool, drifts []float64) beyond {
 	b.doublings = math.Log2(power / highest)
 	if drifts != nil && b.doublings > 0 {
 		known := gapGrowth * b.doublings
-		b.deviation = math.Sqrt(s*s - known*known)
-		b.doubled = math.Sqrt(4*s*s - known*known)
+		b.deviation = math.Sqrt(math.Max(0, s*s-known*known))
+		b.doubled = math.Sqrt(math.Max(0, 4*s*s-known*known))
 	}
 	return b
 }

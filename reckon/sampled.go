@@ -67,10 +67,13 @@ func (f *Fit) Sampled(prior *explore.Sample, o Options) *Fit {
 	if o.Draws == 0 {
 		o.Draws = max(len(f.points), 1)
 	}
+	if o.effective == 0 {
+		o.effective = sampledEffective
+	}
 	m, sol := f.model, f.solution
 	chains := numeric.Chains{
-		Dimension: len(m.coords), Centre: sol.Z, Root: sol.Root(), Widen: sampledWiden, Chains: sampledChains, Warm: sampledWarm, Draws: sampledDraws,
-		Most: sampledMost, Effective: sampledEffective, Seed: o.Seed, Density: m.density,
+		Dimension: len(m.coords), Centre: sol.Z, Root: sol.Root(), Widen: sampledWiden, Chains: sampledChains, Warm: sampledWarm, Draws: min(sampledDraws, int(o.effective)/2),
+		Most: sampledMost, Effective: o.effective, Seed: o.Seed, Density: m.density,
 	}
 	if leaper, ok := numeric.NewLeaper(sol, m.evaluateNear, m.along); ok {
 		chains.Carry = func(_ int, u, y []float64) float64 {
@@ -85,7 +88,7 @@ func (f *Fit) Sampled(prior *explore.Sample, o Options) *Fit {
 		Best: f.Best, Machine: f.Machine, ChiSquare: f.ChiSquare, Residuals: f.Residuals, Strained: f.Strained, Notices: f.Notices, Doubts: f.Doubts, Excluded: f.Excluded,
 		names: f.names, physicals: f.physicals, best: f.best, model: m, solution: sol,
 	}
-	s := &Sampling{Chains: sampledChains, Points: len(walked.Points[0]), Evaluations: walked.Evaluations, Enough: walked.Reached, Asked: sampledEffective, Least: math.Inf(1), Tails: math.Inf(1)}
+	s := &Sampling{Chains: sampledChains, Points: len(walked.Points[0]), Evaluations: walked.Evaluations, Enough: walked.Reached, Asked: o.effective, Least: math.Inf(1), Tails: math.Inf(1)}
 	for j, d := range walked.Diagnoses {
 		s.Unknowns = append(s.Unknowns, Walked{f.names[j], d.Bulk, d.Tail, d.RHat})
 		if d.Bulk < s.Least {
@@ -106,7 +109,7 @@ func (f *Fit) Sampled(prior *explore.Sample, o Options) *Fit {
 	out.drawn(prior, points)
 	out.whole(walked)
 	out.Sampling = s
-	s.compare(f, out)
+	s.compare(f, out, walked)
 	if !s.Enough {
 		out.Notices = append(out.Notices, notice.Notice{
 			Kind: notice.Warning, What: fmt.Sprintf("the sampled answer has an effective size of %.0f for %s, not %.0f", s.Least, s.LeastOf, s.Asked),
@@ -147,8 +150,8 @@ func (f *Fit) whole(w *numeric.Sampled) {
 }
 
 // compare holds the two answers to each other where sampling does not explain their difference.
-func (s *Sampling) compare(gaussian, sampled *Fit) {
-	add := func(name, unit string, a, b []float64, va, vb float64) {
+func (s *Sampling) compare(gaussian, sampled *Fit, walked *numeric.Sampled) {
+	add := func(name, unit string, a, b []float64, va, vb, size float64) {
 		a, b = finite(a), finite(b)
 		if len(a) < 2 || len(b) < 2 {
 			return
@@ -157,7 +160,7 @@ func (s *Sampling) compare(gaussian, sampled *Fit) {
 		sort.Float64s(b)
 		c := Compared{Name: name, Unit: unit, Gaussian: explore.Interval(va, a), Sampled: explore.Interval(vb, b)}
 		for _, p := range []float64{explore.LowShare, explore.HighShare} {
-			e := math.Hypot(quantileError(a, p), quantileError(b, p))
+			e := math.Hypot(quantileError(a, p, float64(len(a))), quantileError(b, p, math.Min(size, float64(len(b)))))
 			c.Error = math.Max(c.Error, e)
 			if math.Abs(numeric.Quantile(a, p)-numeric.Quantile(b, p)) > sampledDiffer*e {
 				c.Differ = true
@@ -167,30 +170,29 @@ func (s *Sampling) compare(gaussian, sampled *Fit) {
 	}
 	for g, t := range sampled.tellings {
 		if g < len(gaussian.tellingDraws) && g < len(sampled.tellingDraws) {
-			add(t.name, t.unit, gaussian.tellingDraws[g], sampled.tellingDraws[g], gaussian.Combination[g].After.Value, sampled.Combination[g].After.Value)
+			add(t.name, t.unit, gaussian.tellingDraws[g], sampled.tellingDraws[g], gaussian.Combination[g].After.Value, sampled.Combination[g].After.Value, s.Tails)
 		}
 	}
 	for j := range sampled.names[:sampled.physicals] {
-		column := func(f *Fit) []float64 {
-			x := make([]float64, len(f.points))
-			for i, y := range f.points {
-				x[i] = y[j]
-			}
-			return x
+		var own, all []float64
+		for _, y := range gaussian.points {
+			own = append(own, y[j])
 		}
-		add(sampled.names[j], "", column(gaussian), column(sampled), gaussian.best[j], sampled.best[j])
+		for _, chain := range walked.Column(j) {
+			all = append(all, chain...)
+		}
+		add(sampled.names[j], "", own, all, gaussian.best[j], sampled.best[j], walked.Diagnoses[j].Tail)
 	}
 }
 
-// quantileError is the sampling error of a quantile of sorted draws.
+// quantileError is the sampling error of a quantile of sorted draws that are worth n independent ones.
 //
 //	half the way between the quantiles at the 16 % and 84 % points of a beta distribution of p·n + 1 and (1 − p)·n + 1
 //
-// Holds for independent draws.
+// Holds for n of 20 or more.
 //
 // Source: vehtari-2021. Tests: TestQuantileErrorLaw.
-func quantileError(sorted []float64, p float64) float64 {
-	n := float64(len(sorted))
+func quantileError(sorted []float64, p, n float64) float64 {
 	b := distuv.Beta{Alpha: n*p + 1, Beta: n*(1-p) + 1}
 	return 0.5 * (numeric.Quantile(sorted, b.Quantile(0.8413447460685429)) - numeric.Quantile(sorted, b.Quantile(0.15865525393145707)))
 }

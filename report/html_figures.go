@@ -139,7 +139,7 @@ func (b *binder) thrustChart(c desk.Curve, index int) (chart Chart, caption stri
 		XLabel: "power " + placed[c.Place] + ", " + b.unit(watt).Symbol, YLabel: "thrust at rest, " + b.unit(newton).Symbol,
 	}
 	before, after := Curve{Name: "before any reading", Dashed: true}, Curve{Name: "calibrated"}
-	least, most := Curve{Name: "without discrepancy", Dashed: true}, Curve{Dashed: true}
+	alone := Curve{Name: "without discrepancy", Dashed: true} // an outline: its upper side from right to left, then its lower one
 	none := math.NaN()
 	fitted := b.a.Fit != nil
 	for _, p := range c.Points {
@@ -154,14 +154,14 @@ func (b *binder) thrustChart(c desk.Curve, index int) (chart Chart, caption stri
 		put(&before, p.Before, p.HasBefore)
 		put(&after, p.After, p.HasAfter)
 		if p.HasAfter && p.After.High-p.After.Low > 1.02*(p.Without.High-p.Without.Low) {
-			least.X, least.Y = append(least.X, b.shown(p.Power, watt)), append(least.Y, b.shown(p.Without.Low, newton))
-			most.X, most.Y = append(most.X, b.shown(p.Power, watt)), append(most.Y, b.shown(p.Without.High, newton))
+			alone.X = append(append([]float64{b.shown(p.Power, watt)}, alone.X...), b.shown(p.Power, watt))
+			alone.Y = append(append([]float64{b.shown(p.Without.High, newton)}, alone.Y...), b.shown(p.Without.Low, newton))
 		}
 	}
 	if fitted {
 		chart.Curves = []Curve{after, before}
-		if len(least.X) > 1 && b.a.Draws > 0 {
-			chart.Curves = append(chart.Curves, least, most)
+		if len(alone.X) > 2 && b.a.Draws > 0 {
+			chart.Curves = append(chart.Curves, alone)
 		}
 	} else {
 		before.Name, before.Dashed = "predicted", false
@@ -185,7 +185,7 @@ func (b *binder) thrustChart(c desk.Curve, index int) (chart Chart, caption stri
 	}
 	if below := b.foretold(c.Place); len(below) > 0 && index == 0 {
 		defer func() { caption += " The squares are the highest step as predicted from the steps below it." }()
-		chart.Marks = append(chart.Marks, below...)
+		chart.Marks = append(below, chart.Marks...)
 	}
 	stray := b.strays(c.Place)
 	chart.Marks = append(chart.Marks, stray...)
