@@ -19,8 +19,11 @@ import (
 // Options are common to all questions.
 type Options struct {
 	Nominal bool // no intervals
-	Draws   int  // 0: explore.DefaultDraws, or DrawsAPoint in predictions
-	Seed    uint64
+	Sampled bool // reckonings walk the posterior instead of taking it as normal
+	// Gaussian keeps the page of Report from walking it too: quicker by seconds.
+	Gaussian bool
+	Draws    int // 0: explore.DefaultDraws, or DrawsAPoint in predictions
+	Seed     uint64
 }
 
 // DrawsAPoint is how many drives each point of a prediction rests on.

@@ -131,13 +131,30 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+// The whole answer of the reckoning of the example, its logs read and reduced anew each time, as the command does.
+func BenchmarkReckon(b *testing.B) {
+	folder := b.TempDir() + "/sled"
+	if err := New(folder, "rescue-sled"); err != nil {
+		b.Fatal(err)
+	}
+	p, err := project.Open(folder)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := Reckon(p, Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 func BenchmarkReport(b *testing.B) {
 	folder := b.TempDir() + "/sled"
 	if err := New(folder, "rescue-sled"); err != nil {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		if _, err := ReportIn(folder, Options{}); err != nil {
+		if _, err := ReportIn(folder, Options{Gaussian: true}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -147,7 +164,7 @@ func BenchmarkReport(b *testing.B) {
 // drive takes there, and bands that readings narrow.
 func TestReportAnswer(t *testing.T) {
 	p := sled(t)
-	a, err := Report(p, Options{Draws: 128})
+	a, err := Report(p, Options{Draws: 128, Gaussian: true})
 	if err != nil {
 		t.Fatal(err)
 	}

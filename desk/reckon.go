@@ -67,6 +67,8 @@ type ReckonAnswer struct {
 	Reach    *plan.Reach // how far the step goes with every limit kept; nil where the rules allow none
 	Tables   []reckon.SimulatedTable
 	Tests    []*reckon.Decisive // of each claim: the cheapest test that closes it; nil where it is closed
+	Highest  *reckon.LeaveOut // the highest step predicted from those below
+	Teaching *reckon.Teaching // what further measurements are expected to teach
 
 	judge *reckon.Judge
 }
@@ -100,7 +102,7 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	if err := beyondBattery(p, s.Nominal); err != nil {
 		return nil, err
 	}
-	judge, err := reckon.NewJudge(s, evidence, reckon.Options{Draws: draws, Seed: o.seed(), Nominal: o.Nominal})
+	judge, err := reckon.NewJudge(s, evidence, reckon.Options{Draws: draws, Seed: o.seed(), Nominal: o.Nominal, Sampled: o.Sampled})
 	if err != nil {
 		return nil, with(notice.List{{Kind: notice.Error, What: err.Error(), WayOut: "look at the readings' units and places of power, and at the numbers typed in the design"}}, suspicions)
 	}
@@ -119,6 +121,10 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 	}
 	if len(a.Claims) == 0 && len(a.Tables) == 0 {
 		a.Notices = append(a.Notices, noClaim())
+	}
+	a.Highest = judge.Highest
+	if a.Fit != nil && !o.Nominal {
+		a.Teaching = judge.Teach(p.Design.Claims())
 	}
 	nominal := p.Design.Nominal()
 	for _, e := range evidence {
@@ -187,7 +193,7 @@ func (a *ReckonAnswer) further(p *project.Project, s *explore.Sample, o Options)
 	best := a.judge.Calibrated("")
 	name, speed := usualAim(&best.Nominal.Drive)
 	if aim, err := reckon.NewAim(name, speed, best.Nominal); err == nil && most > 0 {
-		if l, ok := a.judge.Teach(aim.Condition, most, a.Reach.Place, 1); ok {
+		if l, ok := a.judge.StepTeaches(aim.Condition, most, a.Reach.Place, 1); ok {
 			a.Reach.Teach = &l
 		}
 	}

@@ -20,10 +20,11 @@ import (
 // ReportAnswer is all that the page about a drive holds.
 type ReportAnswer struct {
 	*ReckonAnswer
-	Name    string   // of the folder
-	Curves  []Curve  // one for each place at which powers were read, that of the highest reading first
-	Powers  []Powers // of each plateau
-	Sources []Source // that the figures rest on
+	Name    string             // of the folder
+	Curves  []Curve            // one for each place at which powers were read, that of the highest reading first
+	Powers  []Powers           // of each plateau
+	Sources []Source           // that the figures rest on
+	Steps   []*reckon.LeaveOut // each step of the ladder predicted from those below it
 	Heat    *HeatAnswer
 	Motor   *MotorAnswer
 	Ranking *reckon.Ranking
@@ -44,7 +45,8 @@ type Curve struct {
 type CurvePoint struct {
 	Power         float64 // W
 	Before, After Figure
-	HasBefore     bool // most drives have a state there
+	Without       Figure // calibrated, nothing new assumed beyond the tested powers
+	HasBefore     bool   // most drives have a state there
 	HasAfter      bool
 }
 
@@ -86,6 +88,9 @@ func Reckoned(p *project.Project, o Options) (*ReportAnswer, error) {
 	for _, pl := range r.Plateaus {
 		a.Powers = append(a.Powers, a.powers(pl.Plateau))
 	}
+	if !o.Nominal {
+		a.Steps = a.judge.EachFromBelow(reckon.Options{Draws: DrawsAPoint})
+	}
 	a.Sources = sourcesOf(r)
 	best := a.judge.Calibrated(a.readingPlace())
 	name, speed := usualAim(&best.Nominal.Drive)
@@ -98,7 +103,9 @@ func Reckoned(p *project.Project, o Options) (*ReportAnswer, error) {
 
 // Report answers with everything that the page about a drive shows.
 func Report(p *project.Project, o Options) (*ReportAnswer, error) {
-	a, err := Reckoned(p, o)
+	sampled := o
+	sampled.Sampled = !o.Nominal && !o.Gaussian
+	a, err := Reckoned(p, sampled)
 	if err != nil {
 		return nil, err
 	}
@@ -211,6 +218,9 @@ func (a *ReportAnswer) curve(place string) Curve {
 		pt.Before, pt.HasBefore = figure(before)
 		pt.After, pt.HasAfter = figure(after)
 		pt.HasAfter = pt.HasAfter && a.Fit != nil
+		if pt.HasAfter {
+			pt.Without, _ = figure(a.judge.ThrustWithout(drive.Condition{Demand: demand, Amount: pt.Power}, a.readingPlace(), DrawsAPoint))
+		}
 		c.Points = append(c.Points, pt)
 	}
 	return c
@@ -357,7 +367,9 @@ func sourcesOf(r *ReckonAnswer) []Source {
 		}
 	}
 	if r.Fit != nil {
-		use(cards["reckon.Calibrate"].Source)
+		for _, name := range []string{"reckon.Calibrate", "reckon.Fit.Sampled", "reckon.LeaveHighestOut", "reckon.Judge.Teach"} {
+			use(strings.ReplaceAll(cards[name].Source, ";", ","))
+		}
 	}
 	for _, d := range r.Days {
 		if len(d.Clocks) > 0 {

@@ -131,7 +131,7 @@ type RevisionShown struct {
 // MeasuredSince is what was measured of a revision against the one before it that was measured.
 type MeasuredSince struct {
 	Against   string
-	Figures   []reckon.Compared
+	Figures   []reckon.RevisionFigure
 	Predicted float64 // difference of thrust at their like powers by the two designs, a share
 	Known     bool    // both designs could be asked
 }

@@ -73,7 +73,7 @@ func Tonight(p *project.Project, o Options) (*TonightAnswer, error) {
 func tonightLessons(in *plan.TonightInput, r *ReckonAnswer, aim reckon.Aim) {
 	if in.Readings == 0 {
 		half := aim.Condition.Amount * firstShare
-		if l, ok := r.judge.TeachFresh(aim.Condition, half, "battery", "hanging scale", "controller", 1); ok {
+		if l, ok := r.judge.FreshStepTeaches(aim.Condition, half, "battery", "hanging scale", "controller", 1); ok {
 			in.First, in.Half = &l, l.Before
 		}
 		return
@@ -86,10 +86,10 @@ func tonightLessons(in *plan.TonightInput, r *ReckonAnswer, aim reckon.Aim) {
 	if in.Reach != nil && in.Reach.Power > 0 {
 		step = in.Reach.Power
 	}
-	if l, ok := r.judge.Teach(aim.Condition, step, in.Rule.Place, 1); ok {
+	if l, ok := r.judge.StepTeaches(aim.Condition, step, in.Rule.Place, 1); ok {
 		in.Step, in.Half = &l, l.Before
 	}
-	if l, ok := r.judge.TeachFresh(aim.Condition, from, in.Rule.Place, reckon.FreshScale, reckon.FreshMeter, freshRepeats); ok {
+	if l, ok := r.judge.FreshStepTeaches(aim.Condition, from, in.Rule.Place, reckon.FreshScale, reckon.FreshMeter, freshRepeats); ok {
 		in.Fresh = &l
 	}
 }
@@ -106,7 +106,7 @@ func remembered(p *project.Project, in *plan.TonightInput, r *ReckonAnswer) erro
 			in.Ran = x.Name
 		}
 		if x.Measured != nil && len(x.Measured.Figures) > 0 && x.Measured.Figures[0].Levels > 0 {
-			in.Compared = append(in.Compared, plan.Undecided{Was: x.Measured.Against, Is: x.Name, Compared: x.Measured.Figures[0]})
+			in.Compared = append(in.Compared, plan.Undecided{Was: x.Measured.Against, Is: x.Name, RevisionFigure: x.Measured.Figures[0]})
 		}
 	}
 	return nil

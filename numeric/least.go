@@ -35,20 +35,21 @@ var (
 )
 
 const (
-	fitIterations = 1000
+	fitIterations = 5000
 	fitTolerance  = 1e-14 // of the relative step
 	fitOffset     = 1e-11 // cosine between residuals and the columns of the Jacobian
 )
 
 // LevenbergMarquardt minimises a sum of squares from a start. Columns are scaled by their norms,
 // the step is found by QR of the stacked matrix, and it has settled when the residuals are
-// square to every column of the Jacobian, or the step no longer moves the parameters.
+// square to every column of the Jacobian, or the step no longer moves the parameters. Undamped steps
+// follow while they shrink.
 //
 //	minimise ½·Σ rᵢ(p)²,  step = argmin |J·s + r|² + λ·|D·s|²
 //
 //	r  residuals
 //	J  their derivatives by the parameters, exact
-//	D  norms of the columns of J
+//	D  greatest norms of the columns of J so far
 //
 // Holds for smooth residuals. Standard errors are those of the linear problem at the answer, and wrong
 // derivatives make them wrong without a sign.
@@ -68,26 +69,25 @@ func LevenbergMarquardt(pr Problem, start []float64) (*Solution, error) {
 	if math.IsNaN(cost) || math.IsInf(cost, 0) {
 		return nil, ErrNotFinite
 	}
-	jac := mat.NewDense(n, k, nil)
-	norms := make([]float64, k)
+	jac, ahead := mat.NewDense(n, k, nil), mat.NewDense(n, k, nil)
+	norms, normsAhead := make([]float64, k), make([]float64, k)
 	lambda := 1e-3
 	next := make([]float64, k)
+	if err := pr.Jacobian(jac, p); err != nil {
+		return nil, err
+	}
+	if !columnNorms(norms, jac) {
+		return nil, ErrSingular
+	}
+	scale := append([]float64(nil), norms...)
 	for it := 1; it <= fitIterations; it++ {
-		if err := pr.Jacobian(jac, p); err != nil {
-			return nil, err
-		}
 		worst := 0.0
 		for j := range k {
-			col := mat.Col(nil, j, jac)
-			norms[j] = math.Sqrt(squares(col))
-			if norms[j] == 0 || math.IsNaN(norms[j]) || math.IsInf(norms[j], 0) {
-				return nil, ErrSingular
-			}
-			worst = math.Max(worst, math.Abs(dot(col, r))/(norms[j]*math.Sqrt(cost)+math.SmallestNonzeroFloat64))
+			worst = math.Max(worst, math.Abs(dot(mat.Col(nil, j, jac), r))/(norms[j]*math.Sqrt(cost)+math.SmallestNonzeroFloat64))
 		}
 		settled := worst < fitOffset
 		for {
-			step, err := dampedStep(jac, r, norms, lambda)
+			step, err := dampedStep(jac, r, scale, lambda)
 			if err != nil {
 				return nil, err
 			}
@@ -96,13 +96,20 @@ func LevenbergMarquardt(pr Problem, start []float64) (*Solution, error) {
 				next[j] = p[j] + step[j]
 				moved = math.Max(moved, math.Abs(step[j])/(math.Abs(p[j])+math.Abs(step[j])+math.SmallestNonzeroFloat64))
 			}
+			expected := decrease(jac, r, step)
 			err = pr.Residual(trial, next)
 			c := squares(trial)
-			if err == nil && c <= cost {
+			// A step to where a parameter no longer matters is a step too far: nothing leads back from there.
+			if err == nil && c <= cost && pr.Jacobian(ahead, next) == nil && columnNorms(normsAhead, ahead) {
 				p, next = next, p
 				r, trial = trial, r
+				jac, ahead = ahead, jac
+				norms, normsAhead = normsAhead, norms
+				for j := range scale {
+					scale[j] = math.Max(scale[j], norms[j])
+				}
+				lambda = relaxed(lambda, (cost-c)/expected)
 				cost = c
-				lambda = math.Max(lambda*0.2, 1e-16)
 				settled = settled || moved < fitTolerance
 				break
 			}
@@ -117,10 +124,95 @@ func LevenbergMarquardt(pr Problem, start []float64) (*Solution, error) {
 			}
 		}
 		if settled {
+			p, cost, err := polish(pr, p, cost)
+			if err != nil {
+				return nil, err
+			}
 			return finish(pr, p, cost, it)
 		}
 	}
 	return nil, ErrIterations
+}
+
+// fitPolish is how many undamped steps follow at the end, at most, and how much larger the sum of squares may be by
+// rounding after one.
+const (
+	fitPolish        = 40
+	fitPolishRounded = 1e-9
+)
+
+// polish takes undamped steps while they shrink: near the answer the sum of squares no longer tells two
+// points apart, and the steps still do.
+func polish(pr Problem, p []float64, cost float64) ([]float64, float64, error) {
+	k, n := pr.Parameters, pr.Residuals
+	jac, norms := mat.NewDense(n, k, nil), make([]float64, k)
+	r, next := make([]float64, n), make([]float64, k)
+	last := math.Inf(1)
+	for range fitPolish {
+		if err := pr.Residual(r, p); err != nil {
+			return nil, 0, err
+		}
+		if err := pr.Jacobian(jac, p); err != nil {
+			return nil, 0, err
+		}
+		if !columnNorms(norms, jac) {
+			return nil, 0, ErrSingular
+		}
+		step, err := dampedStep(jac, r, norms, 0)
+		if err != nil {
+			return nil, 0, err
+		}
+		moved := 0.0
+		for j := range next {
+			next[j] = p[j] + step[j]
+			moved = math.Max(moved, math.Abs(step[j])*norms[j]/(math.Sqrt(cost)+math.SmallestNonzeroFloat64))
+		}
+		if !(moved < last) || pr.Residual(r, next) != nil {
+			break
+		}
+		c := squares(r)
+		if !(c <= cost*(1+fitPolishRounded)) {
+			break
+		}
+		p, next, last, cost = next, p, moved, c
+		if moved < fitTolerance {
+			break
+		}
+	}
+	return p, cost, nil
+}
+
+// decrease is by how much the sum of squares of the linear problem falls by a step.
+func decrease(jac *mat.Dense, r, step []float64) float64 {
+	var moved mat.VecDense
+	moved.MulVec(jac, mat.NewVecDense(len(step), step))
+	sum := 0.0
+	for i, v := range r {
+		at := v + moved.AtVec(i)
+		sum += v*v - at*at
+	}
+	return sum
+}
+
+// relaxed is the damping after a step that brought a share of what the linear problem promised.
+func relaxed(lambda, share float64) float64 {
+	switch {
+	case share < 0.25:
+		return 4 * lambda
+	case share < 0.75:
+		return lambda
+	}
+	return math.Max(lambda*0.2, 1e-16)
+}
+
+// columnNorms writes the lengths of the columns; it is not ok where one is 0 or not finite.
+func columnNorms(dst []float64, a *mat.Dense) bool {
+	ok := true
+	for j := range dst {
+		dst[j] = math.Sqrt(squares(mat.Col(nil, j, a)))
+		ok = ok && dst[j] > 0 && !math.IsInf(dst[j], 0)
+	}
+	return ok
 }
 
 // dampedStep solves the stacked least-squares problem in scaled parameters.

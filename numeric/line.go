@@ -3,6 +3,8 @@ package numeric
 import (
 	"errors"
 	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Line is a straight line y = A + B·x with its uncertainty.
@@ -25,6 +27,23 @@ type Line struct {
 func (l Line) At(x float64) (y, u float64) {
 	v := l.SA*l.SA + x*x*l.SB*l.SB + 2*x*l.Covariance
 	return l.A + l.B*x, math.Sqrt(max(0, v))
+}
+
+// Next returns the line at x with the interval that holds the next value there, with the given probability: scatter of
+// the value and doubt about the line, which grows away from the middle of the points (leverage).
+//
+//	y = a + b·x ± t_(1+p)/2(n − 2)·√(s² + u²)
+//
+//	s  standard deviation of the residuals;  u  standard uncertainty of the line at x
+//
+// Holds for a fit without weights, independent normal scatter, and where the line does; beyond the points nothing but that says so.
+//
+// Source: nist-ehandbook, 4.5.2. Tests: TestNextPublished, TestNextCoverageLaw.
+func (l Line) Next(x, probability float64) (y, low, high float64) {
+	y, u := l.At(x)
+	t := distuv.StudentsT{Sigma: 1, Nu: float64(l.Freedom)}.Quantile((1 + probability) / 2)
+	half := t * math.Hypot(l.ResidualSpread, u)
+	return y, y - half, y + half
 }
 
 // StraightLine fits a line by least squares. Without weights (nil) the scatter is taken from the

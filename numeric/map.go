@@ -13,6 +13,10 @@ type MAPProblem struct {
 	Residual func(dst, z []float64) error
 	// Jacobian writes their derivatives.
 	Jacobian func(dst *mat.Dense, z []float64) error
+	// Start is where the search begins, the prior's middle if nil.
+	Start []float64
+	// Tolerance of the last step, in prior standard deviations; 1e-5 if 0.
+	Tolerance float64
 }
 
 // MAPSolution is the most probable point and the normal distribution round it.
@@ -71,6 +75,13 @@ func (s *MAPSolution) Settle(z []float64, residual func(dst, z []float64) error)
 			return
 		}
 		step.MulVec(s.gain, r)
+		if size < settleLast {
+			// The last step takes most of so little back; looking whether it did would cost as much again.
+			for j := range z {
+				z[j] += step.AtVec(j)
+			}
+			return
+		}
 		mix.next(next, step.RawVector().Data)
 	}
 }
@@ -124,28 +135,32 @@ func minus(a, b []float64) []float64 {
 const (
 	settleSteps     = 10
 	settleTolerance = 0.5 // of a residual's standard deviation
+	settleLast      = 1.5 // below which one step more ends it
 )
+
+// Jacobian are the derivatives of the residuals at Z; nil without residuals.
+func (s *MAPSolution) Jacobian() *mat.Dense { return s.jacobian }
+
+// Root is the lower Cholesky factor of the covariance.
+func (s *MAPSolution) Root() mat.Matrix { return &s.root }
 
 // Draw returns the point that independent standard normal numbers stand for.
 func (s *MAPSolution) Draw(normal []float64) []float64 {
 	z := make([]float64, len(s.Z))
+	root := s.root.RawTriangular()
 	for i := range z {
-		z[i] = s.Z[i]
-		for j := 0; j <= i; j++ {
-			z[i] += s.root.At(i, j) * normal[j]
-		}
+		z[i] = s.Z[i] + dot(root.Data[i*root.Stride:i*root.Stride+i+1], normal)
 	}
 	return z
 }
 
 const (
 	mapIterations = 200
-	mapTolerance  = 1e-5  // of the step, in prior standard deviations
-	mapGain       = 1e-11 // of the sum of squares by one step, below which more is of no use
+	mapTolerance  = 1e-5 // of the step, in prior standard deviations
 )
 
 // GaussNewtonMAP finds the most probable point by damped Gauss–Newton steps from the prior's
-// middle. A step at which Residual fails is shortened.
+// middle, or from Start. It ends where a step or what it gains has become small. A step at which Residual fails is shortened.
 //
 //	minimise ½·Σ r(z)² + ½·Σ z²,  covariance = (I + JᵀJ)⁻¹ at the answer
 //
@@ -159,6 +174,12 @@ const (
 func GaussNewtonMAP(p MAPProblem) (*MAPSolution, error) {
 	k, n := p.Dimension, p.Residuals
 	z, r := make([]float64, k), make([]float64, n)
+	copy(z, p.Start)
+	tolerance := p.Tolerance
+	if tolerance == 0 {
+		tolerance = mapTolerance
+	}
+	gain := 0.1 * tolerance * tolerance
 	if err := p.Residual(r, z); err != nil {
 		return nil, err
 	}
@@ -210,7 +231,7 @@ func GaussNewtonMAP(p MAPProblem) (*MAPSolution, error) {
 					if c := squares(trial) + squares(next); c <= cost {
 						z, next = next, z
 						r, trial = trial, r
-						settled = size < mapTolerance || cost-c < mapGain*(1+c)
+						settled = size < tolerance || cost-c < gain*(1+c)
 						cost = c
 						break
 					}
@@ -225,7 +246,7 @@ func GaussNewtonMAP(p MAPProblem) (*MAPSolution, error) {
 				r, trial = trial, r
 				last := cost
 				cost = c
-				settled = size < mapTolerance || last-c < mapGain*(1+c)
+				settled = size < tolerance || last-c < gain*(1+c)
 				// How much of the promised gain came says whether the next step may be bolder.
 				switch promised := promise(hessian, gradient, &step); {
 				case last-c < 0.25*promised:
@@ -238,7 +259,7 @@ func GaussNewtonMAP(p MAPProblem) (*MAPSolution, error) {
 				}
 				break
 			}
-			if size < mapTolerance || lambda > 1e12 {
+			if size < tolerance || lambda > 1e12 {
 				settled = true
 				break
 			}

@@ -7,14 +7,17 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/num/dual"
 )
 
 // problem is a file of testdata/nist.
 type problem struct {
 	Dataset    string
+	Kind       string
 	Parameters []struct {
 		Name           string
 		Start1, Start2 float64
@@ -72,72 +75,174 @@ func digits(got float64, certified string) float64 {
 	return -math.Log10(math.Abs(got-want) / math.Abs(want))
 }
 
-// curve is a model with its exact derivatives by the parameters.
-type curve func(x float64, b, d []float64) float64
+// curve is a model in dual numbers, so that its derivatives are exact to rounding.
+type curve func(x []float64, b []dual.Number) dual.Number
+
+// shorthand of dual numbers
+func plain(x float64) dual.Number { return dual.Number{Real: x} }
+
+func sum(x ...dual.Number) (s dual.Number) {
+	for _, v := range x {
+		s = dual.Add(s, v)
+	}
+	return s
+}
+
+func over(a, b dual.Number) dual.Number { return dual.Mul(a, dual.Inv(b)) }
+
+// decay is exp(−b·x).
+func decay(b dual.Number, x float64) dual.Number { return dual.Exp(dual.Scale(-x, b)) }
+
+// polynomial is b₀ + b₁·x + …
+func polynomial(x float64, b ...dual.Number) dual.Number {
+	p := plain(0)
+	for i := len(b) - 1; i >= 0; i-- {
+		p = dual.Add(b[i], dual.Scale(x, p))
+	}
+	return p
+}
+
+// bell is a·exp(−(x − m)²/w²).
+func bell(x float64, a, m, w dual.Number) dual.Number {
+	u := over(dual.Sub(plain(x), m), w)
+	return dual.Mul(a, dual.Exp(dual.Scale(-1, dual.Mul(u, u))))
+}
+
+func peaks(x []float64, b []dual.Number) dual.Number {
+	return sum(dual.Mul(b[0], decay(b[1], x[0])), bell(x[0], b[2], b[3], b[4]), bell(x[0], b[5], b[6], b[7]))
+}
+
+func threeDecays(x []float64, b []dual.Number) dual.Number {
+	return sum(dual.Mul(b[0], decay(b[1], x[0])), dual.Mul(b[2], decay(b[3], x[0])), dual.Mul(b[4], decay(b[5], x[0])))
+}
+
+func quotient(x []float64, b []dual.Number) dual.Number {
+	return over(decay(b[0], x[0]), polynomial(x[0], b[1], b[2]))
+}
 
 var curves = map[string]curve{
-	"Misra1a": func(x float64, b, d []float64) float64 {
-		e := math.Exp(-b[1] * x)
-		d[0], d[1] = 1-e, b[0]*x*e
-		return b[0] * (1 - e)
+	"BoxBOD": func(x []float64, b []dual.Number) dual.Number {
+		return dual.Mul(b[0], dual.Sub(plain(1), decay(b[1], x[0])))
 	},
-	"DanWood": func(x float64, b, d []float64) float64 {
-		p := math.Pow(x, b[1])
-		d[0], d[1] = p, b[0]*p*math.Log(x)
-		return b[0] * p
+	"Misra1a": func(x []float64, b []dual.Number) dual.Number {
+		return dual.Mul(b[0], dual.Sub(plain(1), decay(b[1], x[0])))
 	},
-	"Chwirut2": func(x float64, b, d []float64) float64 {
-		e, q := math.Exp(-b[0]*x), b[1]+b[2]*x
-		d[0], d[1], d[2] = -x*e/q, -e/(q*q), -x*e/(q*q)
-		return e / q
+	"Chwirut1": quotient,
+	"Chwirut2": quotient,
+	"DanWood": func(x []float64, b []dual.Number) dual.Number {
+		return dual.Mul(b[0], dual.Exp(dual.Scale(math.Log(x[0]), b[1])))
 	},
-	"Hahn1": func(x float64, b, d []float64) float64 {
-		n := b[0] + x*(b[1]+x*(b[2]+x*b[3]))
-		q := 1 + x*(b[4]+x*(b[5]+x*b[6]))
-		for i, p := 0, 1.0; i < 4; i, p = i+1, p*x {
-			d[i] = p / q
+	"Misra1b": func(x []float64, b []dual.Number) dual.Number {
+		return dual.Mul(b[0], dual.Sub(plain(1), dual.PowReal(polynomial(x[0]/2, plain(1), b[1]), -2)))
+	},
+	"Misra1c": func(x []float64, b []dual.Number) dual.Number {
+		return dual.Mul(b[0], dual.Sub(plain(1), dual.PowReal(polynomial(2*x[0], plain(1), b[1]), -0.5)))
+	},
+	"Misra1d": func(x []float64, b []dual.Number) dual.Number {
+		return over(dual.Scale(x[0], dual.Mul(b[0], b[1])), polynomial(x[0], plain(1), b[1]))
+	},
+	"Hahn1": func(x []float64, b []dual.Number) dual.Number {
+		return over(polynomial(x[0], b[:4]...), polynomial(x[0], plain(1), b[4], b[5], b[6]))
+	},
+	"MGH09": func(x []float64, b []dual.Number) dual.Number {
+		return over(dual.Mul(b[0], polynomial(x[0], plain(0), b[1], plain(1))), polynomial(x[0], b[3], b[2], plain(1)))
+	},
+	"MGH17": func(x []float64, b []dual.Number) dual.Number {
+		return sum(b[0], dual.Mul(b[1], decay(b[3], x[0])), dual.Mul(b[2], decay(b[4], x[0])))
+	},
+	"Lanczos1": threeDecays, "Lanczos2": threeDecays, "Lanczos3": threeDecays,
+	"Gauss1": peaks, "Gauss2": peaks, "Gauss3": peaks,
+	"ENSO": func(x []float64, b []dual.Number) dual.Number {
+		year := 2 * math.Pi * x[0] / 12
+		wave := func(period dual.Number) (c, s dual.Number) {
+			u := dual.Scale(2*math.Pi*x[0], dual.Inv(period))
+			return dual.Cos(u), dual.Sin(u)
 		}
-		for i, p := 4, x; i < 7; i, p = i+1, p*x {
-			d[i] = -n * p / (q * q)
-		}
-		return n / q
+		c4, s4 := wave(b[3])
+		c7, s7 := wave(b[6])
+		return sum(b[0], dual.Scale(math.Cos(year), b[1]), dual.Scale(math.Sin(year), b[2]),
+			dual.Mul(b[4], c4), dual.Mul(b[5], s4), dual.Mul(b[7], c7), dual.Mul(b[8], s7))
 	},
-	"Rat43": func(x float64, b, d []float64) float64 {
-		e := math.Exp(b[1] - b[2]*x)
-		p := math.Pow(1+e, -1/b[3])
-		g := -b[0] / b[3] * p / (1 + e) * e
-		d[0], d[1], d[2], d[3] = p, g, -x*g, b[0]*p*math.Log(1+e)/(b[3]*b[3])
-		return b[0] * p
+	"Nelson": func(x []float64, b []dual.Number) dual.Number { // of ln y
+		return dual.Sub(b[0], dual.Mul(dual.Scale(x[0], b[1]), decay(b[2], x[1])))
+	},
+	"Rat42": func(x []float64, b []dual.Number) dual.Number {
+		return over(b[0], dual.Add(plain(1), dual.Exp(dual.Sub(b[1], dual.Scale(x[0], b[2])))))
+	},
+	"Rat43": func(x []float64, b []dual.Number) dual.Number {
+		grown := dual.Log(dual.Add(plain(1), dual.Exp(dual.Sub(b[1], dual.Scale(x[0], b[2])))))
+		return dual.Mul(b[0], dual.Exp(dual.Scale(-1, over(grown, b[3]))))
 	},
 }
 
-// NIST StRD, certified values SEEN: parameters to 8 digits and standard errors to 7 from both
-// starts, with exact derivatives. Rat43 is known to give 8.0 to 8.7 digits of both in double
-// precision with an exact Jacobian, Hahn1 8.2 to 10.8.
-func TestNonlinearPublished(t *testing.T) {
-	for name, f := range curves {
-		p := load(t, name)
-		x, y := p.columns["x"], p.columns["y"]
-		k := len(p.Parameters)
-		d := make([]float64, k)
-		pr := Problem{
-			Parameters: k, Residuals: len(y),
-			Residual: func(dst, b []float64) error {
-				for i := range dst {
-					dst[i] = f(x[i], b, d) - y[i]
-				}
-				return nil
-			},
-			Jacobian: func(dst *mat.Dense, b []float64) error {
+// fewer are the digits that double precision leaves where it does not leave 8 of the parameters, 7 of their
+// standard errors and 8 of the residual, with the reason.
+var fewer = map[string]struct{ parameters, errors, residual float64 }{
+	// The residuals of Lanczos1 are 1e-13 of data that carry 1e-16 each: their rounding is a thousandth of them,
+	// and the standard errors are measured in them. (A looser bound of 6 digits, usual for ENSO, Lanczos2,
+	// Lanczos3 and MGH17, is not needed with exact derivatives.)
+	"Lanczos1": {8, 3, 3},
+}
+
+// nistProblem is a problem of the folder as the solver wants it.
+func nistProblem(t testing.TB, name string) (Problem, problem) {
+	p := load(t, name)
+	f, ok := curves[name]
+	if !ok {
+		t.Fatalf("no model for %s", name)
+	}
+	y := append([]float64(nil), p.columns["y"]...)
+	x := make([][]float64, len(y))
+	for i := range y {
+		if name == "Nelson" {
+			y[i] = math.Log(y[i])
+			x[i] = []float64{p.columns["x1"][i], p.columns["x2"][i]}
+			continue
+		}
+		x[i] = []float64{p.columns["x"][i]}
+	}
+	k := len(p.Parameters)
+	lift := func(b []float64) []dual.Number {
+		d := make([]dual.Number, k)
+		for j := range d {
+			d[j].Real = b[j]
+		}
+		return d
+	}
+	return Problem{
+		Parameters: k, Residuals: len(y),
+		Residual: func(dst, b []float64) error {
+			d := lift(b)
+			for i := range dst {
+				dst[i] = f(x[i], d).Real - y[i]
+			}
+			return nil
+		},
+		Jacobian: func(dst *mat.Dense, b []float64) error {
+			d := lift(b)
+			for j := range d {
+				d[j].Emag = 1
 				for i := range y {
-					f(x[i], b, d)
-					dst.SetRow(i, d)
+					dst.Set(i, j, f(x[i], d).Emag)
 				}
-				return nil
-			},
+				d[j].Emag = 0
+			}
+			return nil
+		},
+	}, p
+}
+
+// NIST StRD, certified values SEEN: every nonlinear problem that we have, parameters to 8 digits and standard
+// errors to 7 from both starts, with exact derivatives; what double precision cannot is listed in fewer.
+func TestNonlinearPublished(t *testing.T) {
+	for name := range curves {
+		pr, p := nistProblem(t, name)
+		least, ok := fewer[name]
+		if !ok {
+			least.parameters, least.errors, least.residual = 8, 7, 8
 		}
 		for s := range 2 {
-			start := make([]float64, k)
+			start := make([]float64, pr.Parameters)
 			for j, q := range p.Parameters {
 				start[j] = q.Start1
 				if s == 1 {
@@ -154,10 +259,21 @@ func TestNonlinearPublished(t *testing.T) {
 				par = math.Min(par, digits(sol.Parameters[j], q.Value))
 				sd = math.Min(sd, digits(sol.StandardErrors[j], q.SD))
 			}
-			t.Logf("%s from start %d: %.1f digits of the parameters, %.1f of the standard errors, %d steps", name, s+1, par, sd, sol.Iterations)
-			if par < 8 || sd < 7 || digits(sol.ResidualSD, p.ResidualSD) < 8 {
-				t.Errorf("%s from start %d: %.1f digits of the parameters, %.1f of the standard errors, %.1f of the residual", name, s+1, par, sd, digits(sol.ResidualSD, p.ResidualSD))
+			spread := digits(sol.ResidualSD, p.ResidualSD)
+			t.Logf("%-8s from start %d: %.1f digits of the parameters, %.1f of the standard errors, %.1f of the residual, %d steps", name, s+1, par, sd, spread, sol.Iterations)
+			if !(par >= least.parameters && sd >= least.errors && spread >= least.residual) {
+				t.Errorf("%s from start %d: %.1f digits of the parameters, %.1f of the standard errors, %.1f of the residual", name, s+1, par, sd, spread)
 			}
+		}
+	}
+	files, err := filepath.Glob(filepath.Join("testdata", "nist", "*.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		name := strings.TrimSuffix(filepath.Base(f), ".json")
+		if p := load(t, name); p.Kind == "nonlinear" && curves[name] == nil {
+			t.Errorf("%s is a nonlinear problem that is not solved", name)
 		}
 	}
 }
@@ -195,26 +311,7 @@ func TestLinearPublished(t *testing.T) {
 }
 
 func BenchmarkLevenbergMarquardt(b *testing.B) {
-	p := load(b, "Misra1a")
-	x, y := p.columns["x"], p.columns["y"]
-	d := make([]float64, 2)
-	f := curves["Misra1a"]
-	pr := Problem{
-		Parameters: 2, Residuals: len(y),
-		Residual: func(dst, q []float64) error {
-			for i := range dst {
-				dst[i] = f(x[i], q, d) - y[i]
-			}
-			return nil
-		},
-		Jacobian: func(dst *mat.Dense, q []float64) error {
-			for i := range y {
-				f(x[i], q, d)
-				dst.SetRow(i, d)
-			}
-			return nil
-		},
-	}
+	pr, _ := nistProblem(b, "Misra1a")
 	for b.Loop() {
 		if _, err := LevenbergMarquardt(pr, []float64{250, 0.0005}); err != nil {
 			b.Fatal(err)

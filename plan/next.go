@@ -31,7 +31,7 @@ type Reach struct {
 	Tight []Kept // the nearest limits at that power
 	Open  []string
 	Stops []Stop
-	Teach *reckon.Lesson // nil where it cannot be said
+	Teach *reckon.StepLesson // nil where it cannot be said
 }
 
 // Kept is a limit at the step.

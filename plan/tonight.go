@@ -71,9 +71,9 @@ type TonightInput struct {
 	Reach    *Reach
 	Doubts   []RunDoubt
 	Strained []reckon.Strain
-	First    *reckon.Lesson // of a first ladder; nil once something was measured
-	Step     *reckon.Lesson // of the next step, or of the one that would be allowed with every channel read
-	Fresh    *reckon.Lesson // of one power read by another scale and meter
+	First    *reckon.StepLesson // of a first ladder; nil once something was measured
+	Step     *reckon.StepLesson // of the next step, or of the one that would be allowed with every channel read
+	Fresh    *reckon.StepLesson // of one power read by another scale and meter
 	Claims   []reckon.ClaimVerdict
 	Tests    []*reckon.Decisive
 	Ranking  *reckon.Ranking
@@ -102,7 +102,7 @@ type Dominant struct {
 // Undecided is a difference between revisions that the bench has not resolved.
 type Undecided struct {
 	Was, Is string
-	reckon.Compared
+	reckon.RevisionFigure
 }
 
 // Act is one thing to do.
@@ -356,7 +356,7 @@ func (t *tonight) benchDays() {
 }
 
 // heldBack is what would be learned of the way that a limit bars.
-func heldBack(r *Reach, l *reckon.Lesson) float64 {
+func heldBack(r *Reach, l *reckon.StepLesson) float64 {
 	if l == nil || !(r.Rule > 0) {
 		return 0
 	}

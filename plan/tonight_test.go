@@ -25,7 +25,7 @@ func TestTonightLaw(t *testing.T) {
 	rank := &reckon.Ranking{Now: explore.Figure{Value: 400}}
 	rank.Aim.Unit = "N"
 	rank.Changes = []reckon.Change{changeBy("intake.throat_loss", "workshop", 8, 1), changeBy("nozzle.diameter", "workshop", 40, 0.5), changeBy("controller.switching_frequency", "bench", 2, 1)}
-	lesson := &reckon.Lesson{Before: 0.06, After: 0.05}
+	lesson := &reckon.StepLesson{Before: 0.06, After: 0.05}
 	in := TonightInput{
 		Limits: []explore.JudgedLimit{limitOf("winding temperature", explore.Broken, "", false), limitOf("pull on the rope", explore.NotJudged, "no stand.rope_strength is typed", true), limitOf("shaft stress", explore.NotJudged, "shaft strength is not worked out", false)},
 		Rule:   reckon.NextStep{From: 2000, Missing: []string{"winding temperature", "rope pull"}, Reasons: []string{"x"}},
@@ -50,7 +50,7 @@ func TestTonightLaw(t *testing.T) {
 	in.Limits, in.Doubts = in.Limits[2:], nil
 	in.Rule = reckon.NextStep{Allowed: true, From: 2000, Power: 2500, Place: "battery"}
 	in.Reach = &Reach{Rule: 2500, Power: 2500, Place: "battery"}
-	in.Fresh = &reckon.Lesson{Before: 0.06, After: 0.03, Power: 2000}
+	in.Fresh = &reckon.StepLesson{Before: 0.06, After: 0.03, Power: 2000}
 	acts, _ = Tonight(in)
 	for i := 1; i < len(acts); i++ {
 		if acts[i].First || acts[i].PerHour > acts[i-1].PerHour {
@@ -66,13 +66,13 @@ func TestTonightLaw(t *testing.T) {
 		}
 	}
 	// nothing was measured: a ladder, and what dominates and can be measured
-	acts, _ = Tonight(TonightInput{First: &reckon.Lesson{Before: 0.2, After: 0.1}, Half: 0.2, Shares: []Dominant{{"intake.throat_area", 0.3, false}, {"impeller.efficiency", 0.6, true}}})
+	acts, _ = Tonight(TonightInput{First: &reckon.StepLesson{Before: 0.2, After: 0.1}, Half: 0.2, Shares: []Dominant{{"intake.throat_area", 0.3, false}, {"impeller.efficiency", 0.6, true}}})
 	if len(acts) != 2 || !strings.Contains(acts[0].What, "paper template") || !strings.Contains(acts[1].What, "first ladder") {
 		t.Errorf("a fresh folder: %+v", acts)
 	}
 	// a limit holds the next step back; a difference waits for repeats; a design that ran is not frozen
 	in.Reach = &Reach{Rule: 2500, Power: 2100, By: "phase current", Why: "so and so"}
-	in.Compared = []Undecided{{"004", "005", reckon.Compared{Difference: explore.Figure{Value: 0.02}, Told: 0.03, Repeats: 4}}}
+	in.Compared = []Undecided{{"004", "005", reckon.RevisionFigure{Difference: explore.Figure{Value: 0.02}, Told: 0.03, Repeats: 4}}}
 	in.Ran, in.Ranking = "005", nil
 	acts, looked = Tonight(in)
 	said := ""

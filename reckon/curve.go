@@ -16,10 +16,19 @@ import (
 func (j *Judge) Thrust(at drive.Condition, readingPlace string, draws int) (before, after Predicted) {
 	of := claimable["thrust"]
 	any_ := design.Claim{Sense: "at least"} // nothing is claimed
-	best := thinned(j.calibrated(readingPlace), draws)
-	before = j.predict(any_, at, thinned(j.Prior, draws), of.of, 0)
-	after = j.predict(any_, at, best, of.of, of.exponent*j.discrepancy(at, best.Nominal, readingPlace))
+	best, drifts := thinned(j.calibrated(readingPlace), draws), thinnedNumbers(j.drifts(readingPlace), draws)
+	before = j.predict(any_, at, thinned(j.Prior, draws), of.of, 0, beyond{}, false)
+	after = j.predict(any_, at, best, of.of, of.exponent, j.beyond(at, best, drifts, readingPlace), false)
 	return before, after
+}
+
+// ThrustWithout is the calibrated thrust of Thrust with nothing new assumed beyond the tested powers: what of its interval
+// the drive and its instruments leave, a drift of the ladder carried on.
+func (j *Judge) ThrustWithout(at drive.Condition, readingPlace string, draws int) Predicted {
+	best, drifts := thinned(j.calibrated(readingPlace), draws), thinnedNumbers(j.drifts(readingPlace), draws)
+	gap := j.beyond(at, best, drifts, readingPlace)
+	gap.deviation, gap.unbroken = 0, true
+	return j.predict(design.Claim{Sense: "at least"}, at, best, claimable["thrust"].of, claimable["thrust"].exponent, gap, false)
 }
 
 // PowersAt returns the powers of the calibrated model at several places at a condition, each
@@ -66,6 +75,29 @@ func (j *Judge) calibrated(readingPlace string) *explore.Sample {
 
 // Calibrated is the sample that the readings leave, or the prior where there are none.
 func (j *Judge) Calibrated(readingPlace string) *explore.Sample { return j.calibrated(readingPlace) }
+// drifts are those that the ladder leaves, by draw; none where it says nothing.
+func (j *Judge) drifts(readingPlace string) []float64 {
+	if fit := j.Fits[readingPlace]; fit != nil {
+		return fit.drifts
+	}
+	if fit := j.Fit(); fit != nil {
+		return fit.drifts
+	}
+	return nil
+}
+
+// thinnedNumbers keeps the numbers of the draws that thinned keeps.
+func thinnedNumbers(x []float64, draws int) []float64 {
+	n := len(x)
+	if draws <= 0 || n <= draws {
+		return x
+	}
+	out := make([]float64, draws)
+	for i := range out {
+		out[i] = x[i*n/draws]
+	}
+	return out
+}
 
 // thinned keeps at most so many draws of a sample.
 func thinned(s *explore.Sample, draws int) *explore.Sample {

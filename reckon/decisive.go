@@ -47,9 +47,9 @@ type Decisive struct {
 //	chance = ∫ [P'(z) ≥ 0.90 or P'(z) ≤ 0.05, also with the discrepancy doubled]·φ(z) dz
 //	P'(z) = P(claim | mean moved by found·z, doubt left)
 //
-//	found  standard deviation of where the mean comes to lie   [Lesson]
+//	found  standard deviation of where the mean comes to lie   [StepLesson]
 //
-// Holds as Lesson does; a claim at a place that readings do not say is taken at each of them and is not settled by a test.
+// Holds as StepLesson does; a claim at a place that readings do not say is taken at each of them and is not settled by a test.
 //
 // Source: own. Tests: TestDecisiveLaw.
 func (j *Judge) Decisive(v ClaimVerdict, next NextStep, most float64) *Decisive {
@@ -133,7 +133,7 @@ func none(k Case, top, best float64) string {
 }
 
 // closes returns the chance that a verdict is closed after a lesson, and that it is closed as supported.
-func closes(c design.Claim, logs []float64, l Lesson) (closed, held float64) {
+func closes(c design.Claim, logs []float64, l StepLesson) (closed, held float64) {
 	mean := 0.0
 	for _, y := range logs {
 		mean += y / float64(len(logs))
@@ -142,8 +142,8 @@ func closes(c design.Claim, logs []float64, l Lesson) (closed, held float64) {
 	for i := range points {
 		z := distuv.UnitNormal.Quantile((float64(i) + 0.5) / points)
 		x := math.Exp(mean + l.found*z)
-		p := holds(c, x, math.Max(math.Hypot(l.model, l.gap), 1e-9))
-		wide := holds(c, x, math.Max(math.Hypot(l.model, 2*l.gap), 1e-9))
+		p := holds(c, x, math.Max(math.Hypot(l.model, l.gap), 1e-9), math.Inf(1))
+		wide := holds(c, x, math.Max(math.Hypot(l.model, 2*l.gap), 1e-9), math.Inf(1))
 		switch {
 		case p >= supportedFrom:
 			closed += 1.0 / points

@@ -6,7 +6,6 @@ package reckon
 import (
 	"fmt"
 	"math"
-	"sort"
 	"strings"
 	"sync"
 
@@ -44,12 +43,16 @@ const (
 	modelScatterTemperature = 0.5
 )
 
+// fitTolerance is how near to the most probable point the search comes, in prior standard deviations; what is left of
+// every number is far within its interval.
+const fitTolerance = 1e-3
+
+// drawnTolerance is how near a draw comes to the point that it stands for, in prior standard deviations.
+const drawnTolerance = 0.1
+
 // drawTolerance is the share of the demand to which a draw's states are met while it is moved; its
 // residuals are settled to half of their scatter, which is half a per cent itself.
 const drawTolerance = 1e-4
-
-// derivativeTolerance is that of a state beside another one, 1e-5 of a coordinate away.
-const derivativeTolerance = 1e-12
 
 // Evidence is what was measured on one set-up.
 type Evidence struct {
@@ -62,8 +65,14 @@ type Options struct {
 	Draws      int     // posterior draws, explore.DefaultDraws if 0
 	Seed       uint64  // explore.DefaultSeed if 0
 	Nominal    bool    // the best point alone, without draws
+	Sampled    bool    // the posterior walked, not taken as normal
 	PriorScale float64 // on every prior standard deviation; 1 if 0
 	Place      string  // taken for powers that do not say theirs: battery, controller or shaft
+
+	start     []float64                // of the search
+	leave     func(power float64) bool // plateaus that are left out, by their power at the battery in W; may be nil
+	known     []float64                // coordinates of the drive itself that are told, for comparing
+	effective float64                  // size of a sampled answer; sampledEffective if 0
 }
 
 // coordinate is one standardised unknown: standard normal before the measurement.
@@ -85,11 +94,17 @@ type model struct {
 	shared    map[string]int // instrument and channel → coordinate
 	prepared  [][]prepared   // evidence × plateau
 	tub       int            // coordinate, −1 if every run was in open water
+	drift     int            // coordinate, −1 if the ladder cannot show it
+	highest   float64        // tested power at the battery, W
+	steps     int            // different powers of the ladder
+	ratio     float64        // highest over lowest of them
+	known     []float64      // coordinates of the drive itself that are told
 	friction  int
 	gravity   float64
 	residuals int
 	plateaus  int
-	near      []float64 // rotor speeds of the plateaus at the last point where derivatives were taken, rad/s
+	base      *base     // where derivatives were last taken
+	outside   []Doubt   // readings that the design alone excludes
 	pool      sync.Pool // of states
 }
 
@@ -111,6 +126,10 @@ type prepared struct {
 	rolls   float64   // mass on the carriage's rollers, kg; 0 where an arm hangs on a pivot
 	carried []carried // by the demand
 	rows    []row
+
+	left      bool    // left out of the fit, to be predicted
+	power     float64 // at the battery as read, W; 0 without thrust and power
+	doublings float64 // of the power over the highest tested one, 0 or less
 }
 
 // row is a figure that the model has to meet.
@@ -124,7 +143,7 @@ type row struct {
 func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 	d := prior.Design
 	m := &model{
-		design: d, inputs: d.Uncertain(), evidence: evidence, place: o.Place, scale: o.PriorScale,
+		design: d, inputs: d.Uncertain(), evidence: evidence, place: o.Place, scale: o.PriorScale, known: o.known,
 		shared: map[string]int{}, tub: -1, friction: -1, gravity: prior.Nominal.Path.Medium.Gravity,
 	}
 	if m.scale == 0 {
@@ -196,12 +215,17 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 			for _, f := range rows {
 				x.rows = append(x.rows, row{f, m.instrument(f, add), withModel(f), m.carriedBy(f, add)})
 			}
-			m.residuals += len(rows)
+			x.power = m.powerOf(prior, &x)
+			x.left = o.leave != nil && o.leave(x.power)
+			if !x.left {
+				m.residuals += len(rows)
+			}
 			m.plateaus++
 			list = append(list, x)
 		}
 		m.prepared = append(m.prepared, list)
 	}
+	m.addDrift(add)
 	return m
 }
 
@@ -286,6 +310,9 @@ func (m *model) rows(p bench.Plateau) []bench.Figure {
 
 // drive draws the drive of a point in coordinates.
 func (m *model) drive(y []float64) drive.Drive {
+	if m.known != nil {
+		y = m.known
+	}
 	u := make([]float64, m.nInputs)
 	for j := range u {
 		u[j] = unit(m.scale * y[j])
@@ -331,89 +358,84 @@ func (x *prepared) condition(y []float64) drive.Condition {
 	return c
 }
 
-// evaluate writes the residuals, each in units of its own scatter. A point without a state
-// is an error.
-func (m *model) evaluate(dst, y []float64) error { return m.evaluateNear(dst, y, m.near, 0) }
-
-// evaluateNear evaluates from rotor speeds that are near, to a tolerance of the demand. Where
-// near is not the model's own it is left as the rotor speeds found.
-func (m *model) evaluateNear(dst, y, near []float64, tolerance float64) error {
-	states, _ := m.pool.Get().(*[]drive.State)
-	if states == nil {
-		list := make([]drive.State, m.plateaus)
-		states = &list
-	}
+// evaluate writes the residuals, each in units of its own scatter, from states that are solved to the last digit. A point
+// without a state is an error.
+func (m *model) evaluate(dst, y []float64) error {
+	states := m.borrow()
 	defer m.pool.Put(states)
-	if err := m.solve(*states, y, near, tolerance, nil); err != nil {
-		return err
-	}
-	if tolerance > 0 {
-		for i := range *states {
-			near[i] = (*states)[i].RotorSpeed
+	err := m.each(y, func(at int, x *prepared, machine *drive.Machine) error {
+		if x.left {
+			return nil
 		}
+		hint := 0.0
+		if m.base != nil {
+			hint = m.base.states[at].RotorSpeed
+		}
+		var err error
+		(*states)[at], err = machine.SolveNear(x.condition(y), hint, 0)
+		return err
+	})
+	if err != nil {
+		return err
 	}
 	m.compare(dst, y, *states)
 	return nil
 }
 
-// solve works out the state of every plateau at a point, or of those that are wanted. Rotor
-// speeds that are near, where known, shorten the search.
-func (m *model) solve(states []drive.State, y, near []float64, tolerance float64, wanted func(x *prepared) bool) error {
-	base := m.drive(y)
-	var shared *drive.Machine
-	at := -1
-	for e, ev := range m.evidence {
-		machine := shared
-		if machine == nil || ev.Adjust != nil {
-			d := base
-			if ev.Adjust != nil {
-				ev.Adjust(&d)
-			}
-			var err error
-			if machine, err = d.Resolve(); err != nil {
-				return err
-			}
-			if ev.Adjust == nil {
-				shared = machine
-			}
-		}
-		for i := range m.prepared[e] {
-			at++
-			x := &m.prepared[e][i]
-			if wanted != nil && !wanted(x) {
-				continue
-			}
-			hint := 0.0
-			if near != nil {
-				hint = near[at]
-			}
-			s, err := machine.SolveNear(x.condition(y), hint, tolerance)
-			if err != nil {
-				return err
-			}
-			states[at] = s
-		}
+// evaluateNear is evaluate from states that are told from those at the point where derivatives were last taken.
+func (m *model) evaluateNear(dst, y []float64) error {
+	states := m.borrow()
+	defer m.pool.Put(states)
+	if err := m.nearBase(*states, y, m.base, drawTolerance); err != nil {
+		return err
 	}
+	m.compare(dst, y, *states)
 	return nil
+}
+
+func (m *model) borrow() *[]drive.State {
+	states, _ := m.pool.Get().(*[]drive.State)
+	if states == nil {
+		list := make([]drive.State, m.plateaus)
+		states = &list
+	}
+	return states
 }
 
 // compare writes the residuals of states.
 func (m *model) compare(dst, y []float64, states []drive.State) {
-	at, state := 0, 0
+	at := 0
+	drift := m.driftAt(y)
+	m.allOf(func(state int, x *prepared) {
+		if x.left {
+			return
+		}
+		for i := range x.rows {
+			r := &x.rows[i]
+			dst[at] = (m.shown(x, r, &states[state], y, drift) - r.figure.Value) / r.repeat
+			at++
+		}
+	})
+}
+
+// allOf visits all plateaus in their order.
+func (m *model) allOf(f func(at int, x *prepared)) {
+	at := 0
 	for e := range m.prepared {
 		for i := range m.prepared[e] {
-			x := &m.prepared[e][i]
-			for _, r := range x.rows {
-				shown := m.predicted(x, r.figure, &states[state], y) + instrumentError(r.figure, y[r.error])
-				for _, c := range r.carried {
-					shown += c.u * y[c.coordinate]
-				}
-				dst[at] = (shown - r.figure.Value) / r.repeat
-				at++
-			}
-			state++
+			f(at, &m.prepared[e][i])
+			at++
 		}
 	}
+}
+
+// shown is what the instrument of a row shows at a state, its scatter aside.
+func (m *model) shown(x *prepared, r *row, s *drive.State, y []float64, drift float64) float64 {
+	shown := m.predicted(x, r.figure, s, y, drift) + instrumentError(r.figure, y[r.error])
+	for _, c := range r.carried {
+		shown += c.u * y[c.coordinate]
+	}
+	return shown
 }
 
 // drivenBy tells whether a plateau's true demand depends on a coordinate.
@@ -430,10 +452,10 @@ func (x *prepared) drivenBy(j int) bool {
 }
 
 // predicted is what the instrument would show at a state, without its own error.
-func (m *model) predicted(x *prepared, f bench.Figure, s *drive.State, y []float64) float64 {
+func (m *model) predicted(x *prepared, f bench.Figure, s *drive.State, y []float64, drift float64) float64 {
 	switch f.Channel {
 	case bench.Thrust:
-		t := s.Thrust
+		t := s.Thrust * m.drifted(x, drift)
 		if x.tub {
 			t *= 1 - TubShare*distuv.UnitNormal.CDF(y[m.tub])
 		}
@@ -475,13 +497,31 @@ type Fit struct {
 	Best        drive.Drive
 	Machine     *drive.Machine
 	Draws       []*drive.Machine // nil where a draw cannot be worked out
-	ChiSquare   float64          // of the residuals at the best point
+	Gap         Gap
+	ChiSquare   float64 // of the residuals at the best point
 	Residuals   int
 	Learned     []Learned
 	Strained    []Strain // unknowns that the readings pull further than anything assumed of them
 	Numbers     int      // how many combinations the data told apart
+	Directions  []Direction
+	Pairs       []Pair // that cannot be told apart; the closest one where there is none
 	Combination []Combination
+	Doubts      []Doubt   // readings that contradict the others and the design together, furthest first
+	Excluded    []Doubt   // readings that the design alone excludes
+	Sampling    *Sampling // of a sampled answer; nil for the Gaussian one
 	Notices     notice.List
+
+	names     []string  // of the coordinates
+	physicals int       // the first of them, which belong to the drive
+	best      []float64 // the most probable point
+	model     *model
+	solution  *numeric.MAPSolution
+
+	tellings     []telling
+	tellingDraws [][]float64 // telling × draw
+	points       [][]float64 // of the draws
+	bestDrift    float64
+	drifts       []float64 // by draw, for each doubling; nil where the ladder says nothing
 }
 
 // Strain is an unknown of the drive or an instrument that the readings pull away from all that was
@@ -494,20 +534,6 @@ type Strain struct {
 // strainMost is how far an unknown may be pulled, in prior standard deviations, before a reading is
 // more likely to be wrong than the assumption.
 const strainMost = 4
-
-// Learned is one unknown before and after.
-type Learned struct {
-	Path          string
-	Before, After float64 // standard deviation over the prior's: 1 means nothing was learned
-	Shift         float64 // in prior standard deviations
-}
-
-// Combination is a figure that the data can tell, with its 90 % interval before and after.
-type Combination struct {
-	Name          string
-	Unit          string
-	Before, After explore.Figure
-}
 
 // Calibrate fits the drive to the evidence. The error names what no drive within reach can do.
 //
@@ -534,18 +560,38 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 	if o.Seed == 0 {
 		o.Seed = explore.DefaultSeed
 	}
-	m := newModel(prior, evidence, o)
+	return newModel(prior, evidence, o).fit(prior, o)
+}
+
+// fit finds the most probable point and draws round it.
+func (m *model) fit(prior *explore.Sample, o Options) (*Fit, error) {
 	k := len(m.coords)
 	problem := numeric.MAPProblem{
-		Dimension: k, Residuals: m.residuals,
+		Dimension: k, Residuals: m.residuals, Start: o.start, Tolerance: fitTolerance,
 		Residual: func(dst, y []float64) error { return m.evaluate(dst, y) },
 	}
-	problem.Jacobian = func(dst *mat.Dense, y []float64) error { return m.jacobian(dst, y) }
+	first := true
+	problem.Jacobian = func(dst *mat.Dense, y []float64) error {
+		if err := m.jacobian(dst, y); err != nil || !first || o.start != nil {
+			return err
+		}
+		first = false
+		zero := make([]float64, m.residuals)
+		m.compare(zero, y, m.base.states)
+		m.outside = m.excluded(zero, dst)
+		return nil
+	}
 	sol, err := numeric.GaussNewtonMAP(problem)
 	if err != nil {
 		return nil, fmt.Errorf("the readings cannot be met by any drive within reach of the design: %w", err)
 	}
-	f := &Fit{Best: m.drive(sol.Z), Residuals: m.residuals}
+	f := &Fit{Best: m.drive(sol.Z), Residuals: m.residuals, best: sol.Z, model: m, solution: sol}
+	for _, c := range m.coords {
+		f.names = append(f.names, c.name)
+		if c.physical {
+			f.physicals++
+		}
+	}
 	for _, r := range sol.Residuals {
 		f.ChiSquare += r * r
 	}
@@ -556,20 +602,46 @@ func Calibrate(prior *explore.Sample, evidence []Evidence, o Options) (*Fit, err
 		}
 	}
 	f.Notices = append(f.Notices, strained(f.Strained)...)
+	f.Excluded, f.Doubts = m.outside, f.doubts()
+	f.Notices = append(f.Notices, doubtNotices(f.Doubts, "the other readings and the design", "look at that reading, its unit and its instrument; the figures here still count it")...)
+	if len(f.Excluded) > 0 {
+		f.Notices = append(f.Notices, doubtNotices(f.Excluded[:1], "the tolerances of the design", "type what the design does not know with wider limits, or look at the reading; all that follows stands on a design that was not thought possible")...)
+	}
+	f.Notices = append(f.Notices, m.few()...)
 	if f.Machine, err = f.Best.Resolve(); err != nil {
 		return nil, err
 	}
 	z := explore.Normal(o.Draws, k, o.Seed)
-	f.Draws = make([]*drive.Machine, o.Draws)
+	points := make([][]float64, o.Draws)
+	leaper, straight := numeric.NewLeaper(sol, m.evaluateNear, m.along)
 	explore.Parallel(o.Draws, func(i int) {
-		y := sol.Draw(z[i])
-		near := append([]float64(nil), m.near...)
-		sol.Settle(y, func(dst, y []float64) error { return m.evaluateNear(dst, y, near, drawTolerance) })
-		f.Draws[i], _ = m.drive(y).Resolve()
+		points[i] = make([]float64, k)
+		if straight && leaper.Point(points[i], z[i], drawnTolerance) {
+			return
+		}
+		points[i] = sol.Draw(z[i])
+		sol.Settle(points[i], m.evaluateNear)
 	})
-	f.learn(m, sol)
-	f.combine(m, prior)
+	f.drawn(prior, points)
 	return f, nil
+}
+
+// drawn takes points of the posterior and works out all that rests on them.
+func (f *Fit) drawn(prior *explore.Sample, points [][]float64) {
+	m := f.model
+	f.points = points
+	f.Draws = make([]*drive.Machine, len(points))
+	explore.Parallel(len(points), func(i int) { f.Draws[i], _ = m.drive(points[i]).Resolve() })
+	if m.drift >= 0 {
+		f.bestDrift = driftOf(f.best[m.drift])
+		f.drifts = make([]float64, len(points))
+		for i, y := range points {
+			f.drifts[i] = driftOf(y[m.drift])
+		}
+	}
+	f.gap(m)
+	f.combine(m, prior)
+	f.learn(m)
 }
 
 // priorScale is by how much wider than assumed a coordinate's prior was taken.
@@ -614,109 +686,6 @@ func misfit(chiSquare float64, residuals int) notice.List {
 	}}
 }
 
-// jacobian takes one-sided differences, coordinate by coordinate, on all processors. States
-// are solved to 1e-13, so a step of 1e-5 leaves derivatives good to about 1e-5. What belongs to
-// the instruments moves no state but those whose demand it moves.
-func (m *model) jacobian(dst *mat.Dense, y []float64) error {
-	const h = 1e-5
-	states := make([]drive.State, m.plateaus)
-	if err := m.solve(states, y, m.near, 0, nil); err != nil {
-		return err
-	}
-	base := make([]float64, m.residuals)
-	m.compare(base, y, states)
-	near := make([]float64, m.plateaus)
-	for i := range states {
-		near[i] = states[i].RotorSpeed
-	}
-	m.near = near
-	errs := make([]error, len(y))
-	explore.Parallel(len(y), func(j int) {
-		at := append([]float64(nil), y...)
-		at[j] += h
-		moved := append([]drive.State(nil), states...)
-		wanted := func(*prepared) bool { return true }
-		if !m.coords[j].physical {
-			wanted = func(x *prepared) bool { return x.drivenBy(j) }
-		}
-		if errs[j] = m.solve(moved, at, near, derivativeTolerance, wanted); errs[j] != nil {
-			return
-		}
-		up := make([]float64, m.residuals)
-		m.compare(up, at, moved)
-		for i := range up {
-			dst.Set(i, j, (up[i]-base[i])/h)
-		}
-	})
-	for _, err := range errs {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// told is the share of the prior variance below which a combination counts as told: its
-// standard deviation was at least halved.
-const told = 0.25
-
-// learn compares prior and posterior of every unknown of the drive and counts the
-// combinations that the data told apart.
-func (f *Fit) learn(m *model, sol *numeric.MAPSolution) {
-	var physical []int
-	for j, c := range m.coords {
-		if c.physical {
-			physical = append(physical, j)
-			f.Learned = append(f.Learned, Learned{Path: c.name, Before: 1, After: math.Sqrt(sol.Covariance.At(j, j)), Shift: sol.Z[j]})
-		}
-	}
-	block := mat.NewSymDense(len(physical), nil)
-	for a, i := range physical {
-		for b, j := range physical {
-			if b >= a {
-				block.SetSym(a, b, sol.Covariance.At(i, j))
-			}
-		}
-	}
-	var eigen mat.EigenSym
-	if eigen.Factorize(block, false) {
-		for _, v := range eigen.Values(nil) {
-			if v < told {
-				f.Numbers++
-			}
-		}
-	}
-	sort.SliceStable(f.Learned, func(a, b int) bool { return f.Learned[a].After < f.Learned[b].After })
-}
-
-// combine works out the figures that readings at rest can tell, before and after, at the
-// hardest plateau.
-func (f *Fit) combine(m *model, prior *explore.Sample) {
-	c, ok := hardest(m)
-	if !ok {
-		return
-	}
-	figures := []struct {
-		name, unit string
-		of         func(*drive.State) float64
-		if_        bool
-	}{
-		{"static efficiency at the battery", "1", func(s *drive.State) float64 { return s.StaticEfficiency }, true},
-		{"thrust coefficient T/(ρn²D⁴)", "1", func(s *drive.State) float64 { return s.Jet.ThrustCoefficient }, true},
-		{"shaft torque per rms ampere", "N·m/A", func(s *drive.State) float64 { return s.MotorTorque / s.Motor.PhaseCurrentRMS }, m.current},
-	}
-	for _, g := range figures {
-		if !g.if_ {
-			continue
-		}
-		f.Combination = append(f.Combination, Combination{
-			Name: g.name, Unit: g.unit,
-			Before: ask(prior.Nominal, prior.Machines, c, g.of),
-			After:  ask(f.Machine, f.Draws, c, g.of),
-		})
-	}
-}
-
 // hardest returns the condition of the plateau with the highest power or rotor speed.
 func hardest(m *model) (c drive.Condition, ok bool) {
 	y := make([]float64, len(m.coords))
@@ -735,18 +704,7 @@ func hardest(m *model) (c drive.Condition, ok bool) {
 // ask returns a figure at a condition with its 90 % interval over drawn machines. Draws
 // without a state are left out.
 func ask(nominal *drive.Machine, draws []*drive.Machine, c drive.Condition, of func(*drive.State) float64) explore.Figure {
-	s, err := nominal.Solve(c)
-	if err != nil {
-		return explore.Figure{}
-	}
-	x := solveAll(draws, c, of)
-	kept := x[:0]
-	for _, v := range x {
-		if !math.IsNaN(v) {
-			kept = append(kept, v)
-		}
-	}
-	return explore.Interval(of(&s), kept)
+	return askAll(nominal, draws, c, []func(*drive.State) float64{of}).figures[0]
 }
 
 // solveAll returns a figure of every machine, NaN where there is no state; the NaN never

@@ -154,7 +154,7 @@ func LearnHeat(prior *explore.Sample, runs []HeatRun, draws int, seed uint64) (*
 			if still == nil {
 				still, kept = make([]bool, m.size), mat.NewDense(m.rows, m.size, nil)
 			}
-			if taken == nil || apart(y, taken) > heatNear {
+			if taken == nil || distance(y, taken) > heatNear {
 				if err := m.slopes(kept, y, still); err != nil {
 					return err
 				}
@@ -218,7 +218,7 @@ func LearnHeat(prior *explore.Sample, runs []HeatRun, draws int, seed uint64) (*
 }
 
 // apart is the greatest difference of two points.
-func apart(a, b []float64) float64 {
+func distance(a, b []float64) float64 {
 	most := 0.0
 	for i := range a {
 		most = math.Max(most, math.Abs(a[i]-b[i]))

@@ -84,8 +84,8 @@ type Change struct {
 	Why     string         // why there is no state when changed
 }
 
-// Pair is two changes that bring more together than one by one.
-type Pair struct {
+// Joined is two changes that bring more together than one by one.
+type Joined struct {
 	A, B     Move
 	Alone    [2]float64     // gain of each alone, SI
 	Gain     explore.Figure // of both
@@ -101,7 +101,7 @@ type Ranking struct {
 	Still    float64 // gain below which a change counts as moving nothing, SI
 	StillAt  []Move  // that move the aim by no more than that
 	Unranked []Unranked
-	Pairs    []Pair
+	Pairs    []Joined
 	Draws    int
 }
 
@@ -338,7 +338,7 @@ func (k *ranker) spread(c *Change, drawn []draw) {
 
 // pairs looks at every two changes in every direction on the machine itself, and gives the best of those that
 // bring more together than one by one an interval.
-func (k *ranker) pairs(all []Change, drawn []draw) []Pair {
+func (k *ranker) pairs(all []Change, drawn []draw) []Joined {
 	type two struct{ a, b int }
 	var list []two
 	for a := range all {
@@ -373,12 +373,12 @@ func (k *ranker) pairs(all []Change, drawn []draw) []Pair {
 		}
 	}
 	sort.SliceStable(order, func(x, y int) bool { return together(order[x]) > together(order[y]) })
-	var out []Pair
+	var out []Joined
 	for _, i := range order {
 		if len(out) == pairsShown {
 			break
 		}
-		p := Pair{A: all[list[i].a].Move, B: all[list[i].b].Move, Alone: [2]float64{all[list[i].a].Gain.Value, all[list[i].b].Gain.Value}}
+		p := Joined{A: all[list[i].a].Move, B: all[list[i].b].Move, Alone: [2]float64{all[list[i].a].Gain.Value, all[list[i].b].Gain.Value}}
 		p.Gain = explore.Figure{Value: gains[i], Low: gains[i], High: gains[i]}
 		p.Together = explore.Figure{Value: together(i), Low: together(i), High: together(i)}
 		p.OnlyPair = p.Alone[0] <= 0 && p.Alone[1] <= 0
@@ -390,7 +390,7 @@ func (k *ranker) pairs(all []Change, drawn []draw) []Pair {
 	return out
 }
 
-func (k *ranker) spreadPair(p *Pair, drawn []draw) {
+func (k *ranker) spreadPair(p *Joined, drawn []draw) {
 	var both, beyond []float64
 	var mu sync.Mutex
 	explore.Parallel(len(drawn), func(i int) {

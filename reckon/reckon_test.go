@@ -207,8 +207,7 @@ func grid(t testing.TB, n int, cavitation string, stated bool) tally {
 		if err != nil {
 			t.Fatalf("claim %d: %v", i, err)
 		}
-		condition := drive.Condition{Demand: at, Amount: power}
-		sd := j.discrepancy(condition, tr.machine, place)
+		sd := Discrepancy(s.BatteryPower, j.highestBattery(tr.machine, place), false)
 		thrust := s.Thrust * math.Exp(2.0/3.0*sd*rng.NormFloat64())
 		for _, ratio := range ratios {
 			claim := design.Claim{What: "thrust", Sense: "at least", Value: ratio * thrust, Power: power, Place: claimPlace}
@@ -451,7 +450,7 @@ func TestHoldsExact(t *testing.T) {
 		{"about", 111, 0, 0, 0},
 	} {
 		claim := design.Claim{Sense: c.sense, Value: 100, Tolerance: 0.1}
-		if got := holds(claim, c.v, c.sd); math.Abs(got-c.want) > c.eps {
+		if got := holds(claim, c.v, c.sd, math.Inf(1)); math.Abs(got-c.want) > c.eps {
 			t.Errorf("%s: %g with %g gives %g, want %g", c.sense, c.v, c.sd, got, c.want)
 		}
 	}

@@ -24,8 +24,8 @@ type Side struct {
 	Stands   map[string]drive.Stand // of its runs
 }
 
-// Compared is one measured figure of a revision against that of another.
-type Compared struct {
+// RevisionFigure is one measured figure of a revision against that of another.
+type RevisionFigure struct {
 	Name       string
 	Difference explore.Figure // of the logarithm: a share, near enough
 	Levels     int            // powers at which both were held
@@ -72,8 +72,8 @@ var comparedFigures = []struct {
 // than that, how they differ is added. Powers are alike within 15 %; thrust is brought to one power by the law at rest, T ∝ P^⅔.
 //
 // Source: jcgm-100, own. Tests: TestCompareSynthetic, TestCompareLaw.
-func Compare(was, is Side) []Compared {
-	var out []Compared
+func Compare(was, is Side) []RevisionFigure {
+	var out []RevisionFigure
 	for _, f := range comparedFigures {
 		out = append(out, compare(was, is, f.name, f.diameter, f.exponents))
 	}
@@ -91,8 +91,8 @@ type held struct {
 	stand   [2]float64 // relative standard uncertainty of the thrust by carriage and by moving water, which all share
 }
 
-func compare(was, is Side, name string, diameter float64, exponents map[bench.Channel]float64) Compared {
-	out := Compared{Name: name}
+func compare(was, is Side, name string, diameter float64, exponents map[bench.Channel]float64) RevisionFigure {
+	out := RevisionFigure{Name: name}
 	all, why := heldAt(was, is, &out, exponents)
 	if why != "" {
 		out.Why = why
@@ -156,7 +156,7 @@ func compare(was, is Side, name string, diameter float64, exponents map[bench.Ch
 }
 
 // heldAt picks the plateaus of both sides at like powers and weighs them.
-func heldAt(was, is Side, out *Compared, exponents map[bench.Channel]float64) ([]held, string) {
+func heldAt(was, is Side, out *RevisionFigure, exponents map[bench.Channel]float64) ([]held, string) {
 	var all []held
 	places := [2]map[string]bool{{}, {}}
 	for k, s := range []Side{was, is} {
@@ -226,7 +226,7 @@ func (h *held) onStand(f bench.Figure, s drive.Stand) (more float64) {
 }
 
 // levels parts plateaus by power and keeps the powers that both sides have.
-func levels(all []held, out *Compared) ([]held, string) {
+func levels(all []held, out *RevisionFigure) ([]held, string) {
 	sort.SliceStable(all, func(a, b int) bool { return all[a].power < all[b].power })
 	var kept []held
 	for from := 0; from < len(all); {

@@ -5,6 +5,8 @@ import (
 	"math"
 	"sort"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"jetwright/design"
 	"jetwright/drive"
 	"jetwright/explore"
@@ -104,7 +106,7 @@ func (j *Judge) Simulation(t design.ClaimTable, rows []SimulatedRow) SimulatedTa
 			return out
 		}
 	}
-	noise := explore.Normal(max(len(s.Machines), 1), 1, j.seed+78)
+	u := explore.Uniform(max(len(s.Machines), 1), gapNumbers, j.seed+78)
 	var powers []float64
 	logs := make([]map[string][]float64, 0, len(rows)) // of each row, by figure and draw
 	for _, row := range rows {
@@ -122,7 +124,8 @@ func (j *Judge) Simulation(t design.ClaimTable, rows []SimulatedRow) SimulatedTa
 			continue
 		}
 		p.Power, p.Cavitation = nominal.BatteryPower, 1-nominal.Jet.CavitationFactor
-		p.Discrepancy = j.discrepancy(c, s.Nominal, "")
+		gap := j.beyond(c, s, j.drifts(""), "")
+		p.Discrepancy = gap.whole()
 		states := solveStates(s.Machines, c, nominal.RotorSpeed)
 		drawn := map[string][]float64{}
 		for _, f := range simulated {
@@ -130,17 +133,21 @@ func (j *Judge) Simulation(t design.ClaimTable, rows []SimulatedRow) SimulatedTa
 			if !ok || f.name == driver || !(claimed > 0) || !(f.of(s.Nominal, &nominal) > 0) {
 				continue
 			}
-			sd := f.efficiency * p.Discrepancy
 			column := make([]float64, len(states)) // logarithms of what is predicted
-			var shown, kept []float64
+			var shown []float64
+			var kept []simulatedDraw
 			for i, st := range states {
 				column[i] = math.NaN()
 				if st == nil {
 					continue
 				}
 				if v := f.of(s.Machines[i], st); v > 0 {
-					column[i] = math.Log(v) + sd*noise[i][0]
-					shown, kept = append(shown, math.Exp(column[i])), append(kept, v)
+					k := simulatedDraw{plain: gap.drawn(v, f.efficiency, i, u[i], false), wide: gap.drawn(v, f.efficiency, i, u[i], true)}
+					column[i] = math.Log(k.plain.value)
+					if k.plain.scale > 0 {
+						column[i] += k.plain.scale * studentsTAt(distuv.UnitNormal.Quantile(u[i][0]), k.plain.freedom)
+					}
+					shown, kept = append(shown, math.Exp(column[i])), append(kept, k)
 				}
 			}
 			x := SimulatedFigure{Name: f.name, Unit: f.unit, Claimed: claimed, Predicted: explore.Interval(f.of(s.Nominal, &nominal), shown)}
@@ -148,7 +155,7 @@ func (j *Judge) Simulation(t design.ClaimTable, rows []SimulatedRow) SimulatedTa
 			p.Figures = append(p.Figures, x)
 			drawn[f.name] = column
 			if f.name == "thrust" {
-				p.judge(t, claimed, x.Predicted, kept, sd, len(states))
+				p.judge(t, claimed, x.Predicted, kept, len(states))
 				out.Counts[p.Verdict]++
 			}
 		}
@@ -184,17 +191,21 @@ func drivenAt(t design.ClaimTable, row SimulatedRow) (c drive.Condition, driver,
 	return c, "", "it has neither power nor rotor speed"
 }
 
+// simulatedDraw is a drawn figure with the error that is left to it, once as expected and once with the discrepancy
+// doubled.
+type simulatedDraw struct{ plain, wide gapped }
+
 // judge gives the verdict on a row's thrust.
-func (p *SimulatedPoint) judge(t design.ClaimTable, claimed float64, f explore.Figure, drawn []float64, sd float64, draws int) {
+func (p *SimulatedPoint) judge(t design.ClaimTable, claimed float64, f explore.Figure, drawn []simulatedDraw, draws int) {
 	c := t.Claim
 	c.Value = claimed
 	x, wide := Predicted{Figure: f, Draws: draws, Without: draws - len(drawn)}, Predicted{Draws: draws}
 	if draws == 0 {
-		x.Probability, wide.Probability = holds(c, f.Value, sd), holds(c, f.Value, 2*sd)
+		x.Probability, wide.Probability = holds(c, f.Value, p.Discrepancy, math.Inf(1)), holds(c, f.Value, 2*p.Discrepancy, math.Inf(1))
 	}
-	for _, v := range drawn {
-		x.Probability += holds(c, v, sd) / float64(draws)
-		wide.Probability += holds(c, v, 2*sd) / float64(draws)
+	for _, k := range drawn {
+		x.Probability += holds(c, k.plain.value, k.plain.scale, k.plain.freedom) / float64(draws)
+		wide.Probability += holds(c, k.wide.value, k.wide.scale, k.wide.freedom) / float64(draws)
 	}
 	p.Probability = x.Probability
 	p.Verdict, p.Why = decide(c, x, wide)

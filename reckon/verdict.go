@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"sort"
-	"sync"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -34,28 +33,6 @@ const (
 	unlikelyTo    = 0.25
 	refutedTo     = 0.05
 )
-
-// Discrepancy returns the standard deviation that ln(static efficiency) is given beyond
-// the tested powers, for what the model may have wrong there, dimensionless.
-//
-//	s = 0.03 + 0.05·log₂(P/P_highest)  above the highest tested power
-//	s = 0                              at and between tested points
-//
-//	P          power of the claim, W
-//	P_highest  highest tested power, at the same place, W
-//
-// A claim under way from tests at rest is not between tested points: it has at least 0.03.
-//
-// Source: own. Tests: TestDiscrepancyExact.
-func Discrepancy(power, highest float64, underWay bool) float64 {
-	if power > highest*(1+1e-9) {
-		return 0.03 + 0.05*math.Log2(power/highest)
-	}
-	if underWay {
-		return 0.03
-	}
-	return 0
-}
 
 // figureOf says how a claimed figure is read off a state, how it is written and how it moves
 // with the static efficiency: figure ∝ efficiency^power.
@@ -94,7 +71,8 @@ type Case struct {
 	Before       Predicted // by the assumptions alone, before any reading
 	WidePrior    Predicted // with every prior standard deviation doubled
 	WideGap      Predicted // with the discrepancy doubled
-	Discrepancy  float64
+	Discrepancy  float64   // standard deviation of ln(static efficiency) there
+	Doublings    float64   // of the power over the highest tested one
 	Verdict      Verdict
 	Why          string
 	Needs        Needs
@@ -128,6 +106,7 @@ type Judge struct {
 	Fits      map[string]*Fit // by place taken for unstated powers; "" if every reading says its own
 	wideFits  map[string]*Fit
 	Places    []string
+	Highest   *LeaveOut // the highest step predicted from those below; nil without readings
 	highest   bench.Figure
 	highestAt string
 	seed      uint64
@@ -169,20 +148,26 @@ func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, er
 		broad := o
 		broad.PriorScale = 2
 		broad.Draws = max(draws/4, 1) // it is shown beside the verdict and decides nothing
-		var wide *Fit
-		var wideErr error
-		var both sync.WaitGroup
-		both.Go(func() { wide, wideErr = Calibrate(prior, evidence, broad) })
 		fit, err := Calibrate(prior, evidence, o)
-		both.Wait()
 		if err != nil {
 			if first == nil {
 				first = err
 			}
 			continue
 		}
-		if wideErr != nil {
+		broad.start = append([]float64(nil), fit.best...)
+		for i := range fit.physicals {
+			broad.start[i] /= broad.PriorScale
+		}
+		wide, err := Calibrate(prior, evidence, broad)
+		if err != nil {
 			wide = fit
+		}
+		if j.Highest == nil && !o.Nominal {
+			j.Highest = LeaveHighestOut(prior, evidence, fit, o)
+		}
+		if o.Sampled {
+			fit = fit.Sampled(prior, o)
 		}
 		j.Fits[place], j.wideFits[place] = fit, wide
 	}
@@ -294,8 +279,10 @@ func (j *Judge) judge(c design.Claim, g figureOf, readingPlace, claimPlace strin
 		of = func(s *drive.State) float64 { return s.StaticEfficiency * s.BatteryPower / powerAt(place)(s) }
 	}
 	before, best, wide := j.Prior, j.Prior, j.Prior
+	var drifts, wideDrifts []float64
 	if fit := j.Fits[readingPlace]; fit != nil {
 		best, wide = fit.Sample(j.Prior), j.wideFits[readingPlace].Sample(j.Prior)
+		drifts, wideDrifts = fit.drifts, j.wideFits[readingPlace].drifts
 	}
 	if w, ok := c.OtherWater(); ok {
 		for _, s := range []**explore.Sample{&before, &best, &wide} {
@@ -307,12 +294,14 @@ func (j *Judge) judge(c design.Claim, g figureOf, readingPlace, claimPlace strin
 			*s = other
 		}
 	}
-	k.Discrepancy = j.discrepancy(k.Condition, best.Nominal, readingPlace)
-	sd := math.Abs(g.exponent) * k.Discrepancy
-	k.Calibrated = j.predict(c, k.Condition, best, of, sd)
-	k.WideGap = j.predict(c, k.Condition, best, of, 2*sd)
-	k.WidePrior = j.predict(c, k.Condition, wide, of, sd)
-	k.Before = j.predict(c, k.Condition, before, of, 0)
+	gap := j.beyond(k.Condition, best, drifts, readingPlace)
+	wideGap := gap
+	wideGap.drifts = wideDrifts
+	k.Discrepancy, k.Doublings = gap.whole(), gap.doublings
+	k.Calibrated = j.predict(c, k.Condition, best, of, g.exponent, gap, false)
+	k.WideGap = j.predict(c, k.Condition, best, of, g.exponent, gap, true)
+	k.WidePrior = j.predict(c, k.Condition, wide, of, g.exponent, wideGap, false)
+	k.Before = j.predict(c, k.Condition, before, of, 0, beyond{}, false)
 	k.Verdict, k.Why = decide(c, k.Calibrated, k.WideGap)
 	if fit := j.Fits[readingPlace]; fit != nil && len(fit.Strained) > 0 && k.Verdict != Open {
 		k.Why = fmt.Sprintf("it would be %s (%s), but the readings can only be met by what nobody would assume: %s", k.Verdict, k.Why, strainText(fit.Strained))
@@ -332,13 +321,13 @@ func powerAt(place string) func(*drive.State) float64 {
 	return func(s *drive.State) float64 { return s.BatteryPower }
 }
 
-// discrepancy compares the claim's power with the highest tested one, both at the battery
+// beyond compares the claim's power with the highest tested one, both at the battery
 // by the calibrated drive.
-func (j *Judge) discrepancy(c drive.Condition, m *drive.Machine, readingPlace string) float64 {
-	s, err := m.Solve(c)
+func (j *Judge) beyond(c drive.Condition, s *explore.Sample, drifts []float64, readingPlace string) beyond {
+	m := s.Nominal
 	power := 0.0
-	if err == nil {
-		power = s.BatteryPower
+	if st, err := m.Solve(c); err == nil {
+		power = st.BatteryPower
 	} else if c.Demand != drive.Thrust {
 		power = c.Amount
 	} else {
@@ -346,33 +335,54 @@ func (j *Judge) discrepancy(c drive.Condition, m *drive.Machine, readingPlace st
 		if errors.As(err, &u) && u.Most > 0 {
 			top := c
 			top.Amount = 0.99 * u.Most
-			if s, err := m.Solve(top); err == nil {
-				power = s.BatteryPower
+			if st, err := m.Solve(top); err == nil {
+				power = st.BatteryPower
 			}
 		}
 	}
-	if j.highest.Value == 0 {
-		return 0.10 // nothing was tested
+	if j.highest.Value == 0 || !(power > 0) {
+		return beyond{deviation: gapUntested, doubled: 2 * gapUntested, untested: true}
 	}
+	return beyondAt(power, j.highestBattery(m, readingPlace), c.Speed > 0, drifts)
+}
+
+// highestBattery is the highest tested power at the battery by a drive, W.
+func (j *Judge) highestBattery(m *drive.Machine, readingPlace string) float64 {
 	place := j.highestAt
 	if place == "" {
 		place = readingPlace
 	}
 	demand, _ := drive.Place(place)
-	highest := j.highest.Value
-	if h, err := m.Solve(drive.Condition{Demand: demand, Amount: highest, OnStand: true}); err == nil {
-		highest = h.BatteryPower
+	if h, err := m.Solve(drive.Condition{Demand: demand, Amount: j.highest.Value, OnStand: true}); err == nil {
+		return h.BatteryPower
 	}
-	return Discrepancy(power, highest, c.Speed > 0)
+	return j.highest.Value
 }
 
-// predict draws the figure at a condition, with a discrepancy of standard deviation sd on its
-// logarithm.
-func (j *Judge) predict(c design.Claim, at drive.Condition, s *explore.Sample, of func(*drive.State) float64, sd float64) Predicted {
+// gapNumbers are how many numbers in (0, 1) the discrepancy of a draw takes: what may come new, and where a break begins
+// and how steep it is.
+const gapNumbers = 3
+
+// gapped is a drawn figure with what is known of its discrepancy in it, and the scale and the degrees of freedom of
+// Student's t that the rest of it has on the figure's logarithm.
+type gapped struct{ value, scale, freedom float64 }
+
+// drawn puts a draw's discrepancy to its figure.
+func (b *beyond) drawn(v, exponent float64, i int, u []float64, doubled bool) gapped {
+	mean, scale, freedom := b.shift(i, doubled)
+	if exponent != 0 {
+		v *= math.Exp(exponent * (mean - b.breakLoss(u[1], u[2])))
+	}
+	return gapped{v, scale * math.Abs(exponent), freedom}
+}
+
+// predict draws the figure at a condition with its discrepancy; exponent is how the figure follows the static
+// efficiency.
+func (j *Judge) predict(c design.Claim, at drive.Condition, s *explore.Sample, of func(*drive.State) float64, exponent float64, gap beyond, doubled bool) Predicted {
 	nominal, draws := s.Nominal, s.Machines
 	p := Predicted{Draws: len(draws)}
 	x := solveAll(draws, at, of)
-	noise := explore.Normal(max(len(draws), 1), 1, j.seed+77)
+	u := explore.Uniform(max(len(draws), 1), gapNumbers, j.seed+77)
 	drawn := make([]float64, 0, len(x))
 	hold := 0.0
 	for i, v := range x {
@@ -380,14 +390,20 @@ func (j *Judge) predict(c design.Claim, at drive.Condition, s *explore.Sample, o
 			p.Without++
 			continue
 		}
-		drawn = append(drawn, v*math.Exp(sd*noise[i][0]))
-		hold += holds(c, v, sd)
+		k := gap.drawn(v, exponent, i, u[i], doubled)
+		noise := 0.0
+		if k.scale > 0 {
+			noise = k.scale * studentsTAt(distuv.UnitNormal.Quantile(u[i][0]), k.freedom)
+		}
+		drawn = append(drawn, k.value*math.Exp(noise))
+		hold += holds(c, k.value, k.scale, k.freedom)
 	}
 	st, err := nominal.Solve(at)
 	switch {
 	case err == nil && len(draws) == 0:
 		p.Figure = explore.Interval(of(&st), nil)
-		p.Probability = holds(c, of(&st), sd)
+		_, scale, freedom := beyond{deviation: gap.deviation, doubled: gap.doubled, untested: true}.first(doubled)
+		p.Probability = holds(c, of(&st), math.Abs(exponent)*scale, freedom)
 	case len(drawn) > 0:
 		sort.Float64s(drawn)
 		p.Figure = explore.Figure{Value: numeric.Quantile(drawn, 0.5), Low: numeric.Quantile(drawn, explore.LowShare), High: numeric.Quantile(drawn, explore.HighShare)}
@@ -401,17 +417,17 @@ func (j *Judge) predict(c design.Claim, at drive.Condition, s *explore.Sample, o
 	return p
 }
 
-// holds returns the probability that a figure meets a claim when its logarithm has a normal
-// error of standard deviation sd.
-func holds(c design.Claim, v, sd float64) float64 {
+// holds returns the probability that a figure meets a claim when its logarithm has an error by Student's t of a scale
+// and a number of degrees of freedom; normal if those are infinite.
+func holds(c design.Claim, v, scale, freedom float64) float64 {
 	above := func(bound float64) float64 {
-		if v <= 0 || bound <= 0 || sd == 0 {
+		if v <= 0 || bound <= 0 || scale == 0 {
 			if v >= bound {
 				return 1
 			}
 			return 0
 		}
-		return distuv.UnitNormal.CDF(math.Log(v/bound) / sd)
+		return studentsT(math.Log(v/bound)/scale, freedom)
 	}
 	switch c.Sense {
 	case "at least":

@@ -258,6 +258,7 @@ func (b *binder) sheet() sheet {
 	add("thrust", "Thrust against power", b.thrust())
 	add("ladder", "Similarity along the ladder", b.ladder())
 	add("claims", "Claims, and what the readings say", b.claims())
+	add("taught", "What was learned", b.taught())
 	add("next", "The next step", b.next())
 	add("changes", "Changes, by what they bring", b.rank())
 	add("doubt", "What is assumed, and what it matters", b.taken(func(p *page) { p.doubt(a.DutyAnswer) }, true))
@@ -368,7 +369,7 @@ func (b *binder) claims() []block {
 		out = append(out, block{Text: "The design holds no promise; type a [[claim]] into drive.toml to have one judged."})
 	}
 	for n, v := range a.Claims {
-		blocks := b.taken(func(p *page) { p.claim(v); p.decisive(a.Tests, n) }, true)
+		blocks := b.taken(func(p *page) { p.claim(v, a.Highest); p.decisive(a.Tests, n) }, true)
 		for i := range blocks {
 			if blocks[i].Lead == "Verdict:" {
 				blocks[i] = block{Verdict: string(v.Verdict), Text: v.Why + "."}
@@ -380,31 +381,7 @@ func (b *binder) claims() []block {
 		out = append(out, b.taken(func(p *page) { p.simulated(&a.Tables[i], a.Fit != nil) }, true)...)
 	}
 	out = append(out, b.taken(func(p *page) { p.audits(a.Audits) }, true)...)
-	out = append(out, b.besides()...)
-	return append(out, b.fit()...)
-}
-
-// fit is what the readings taught; what stayed is counted, not listed.
-func (b *binder) fit() []block {
-	var out []block
-	for _, k := range b.taken(func(p *page) { p.fit(b.a.Fit) }, true) {
-		switch k.Lead {
-		case "Learned something of:":
-			moved, _ := learned(b.a.Fit)
-			var rows [][]string
-			for _, l := range moved {
-				rows = append(rows, []string{l.Path, fmt.Sprintf("%.0f %%", 100*l.After), moves(l.Shift)})
-			}
-			g := newGrid([]string{"what the readings taught something of", "doubt left", "moved, in standard deviations"}, rows, 2, 3)
-			out = append(out, block{Table: g})
-		case "Stays as assumed or typed:":
-			_, kept := learned(b.a.Fit)
-			out = append(out, block{Text: fmt.Sprintf("%s of the drive stay as assumed or typed; the readings say little of them. The command reckon lists them.", capital(count(len(kept), "number")))})
-		default:
-			out = append(out, k)
-		}
-	}
-	return out
+	return append(out, b.besides()...)
 }
 
 // moves writes a shift in standard deviations; there is no −0.
@@ -525,7 +502,7 @@ func (b *binder) compact() []block {
 }
 
 func (b *binder) next() []block {
-	out := b.taken(func(p *page) { p.next(b.a.Next, b.a.Reach) }, false)
+	out := b.taken(func(p *page) { p.next(b.a.Next, b.a.Reach, b.a.Highest) }, false)
 	for _, c := range b.a.Cautions {
 		if c.Topic == "rope and scale" || c.Topic == "winding and sensors" {
 			out = append(out, block{Lead: "Caution, " + c.Topic + ":", Text: c.Text})

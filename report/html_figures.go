@@ -132,13 +132,14 @@ func (b *binder) thrust() []block {
 	return out
 }
 
-func (b *binder) thrustChart(c desk.Curve, index int) (Chart, string) {
+func (b *binder) thrustChart(c desk.Curve, index int) (chart Chart, caption string) {
 	newton, watt := unitOf("N"), unitOf("W")
-	chart := Chart{
+	chart = Chart{
 		ID: fmt.Sprintf("thrust-%d", index+1), FromZero: true, Height: 370,
 		XLabel: "power " + placed[c.Place] + ", " + b.unit(watt).Symbol, YLabel: "thrust at rest, " + b.unit(newton).Symbol,
 	}
 	before, after := Curve{Name: "before any reading", Dashed: true}, Curve{Name: "calibrated"}
+	alone := Curve{Name: "without discrepancy", Dashed: true} // an outline: its upper side from right to left, then its lower one
 	none := math.NaN()
 	fitted := b.a.Fit != nil
 	for _, p := range c.Points {
@@ -152,9 +153,16 @@ func (b *binder) thrustChart(c desk.Curve, index int) (Chart, string) {
 		}
 		put(&before, p.Before, p.HasBefore)
 		put(&after, p.After, p.HasAfter)
+		if p.HasAfter && p.After.High-p.After.Low > 1.02*(p.Without.High-p.Without.Low) {
+			alone.X = append(append([]float64{b.shown(p.Power, watt)}, alone.X...), b.shown(p.Power, watt))
+			alone.Y = append(append([]float64{b.shown(p.Without.High, newton)}, alone.Y...), b.shown(p.Without.Low, newton))
+		}
 	}
 	if fitted {
 		chart.Curves = []Curve{after, before}
+		if len(alone.X) > 2 && b.a.Draws > 0 {
+			chart.Curves = append(chart.Curves, alone)
+		}
 	} else {
 		before.Name, before.Dashed = "predicted", false
 		chart.Curves = []Curve{before}
@@ -175,16 +183,20 @@ func (b *binder) thrustChart(c desk.Curve, index int) (Chart, string) {
 			top.power, top.thrust = w.Value, t.Value
 		}
 	}
+	if below := b.foretold(c.Place); len(below) > 0 && index == 0 {
+		defer func() { caption += " The squares are the highest step as predicted from the steps below it." }()
+		chart.Marks = append(below, chart.Marks...)
+	}
 	stray := b.strays(c.Place)
 	chart.Marks = append(chart.Marks, stray...)
-	caption := fmt.Sprintf("Thrust at rest against power %s. ", placed[c.Place])
+	caption = fmt.Sprintf("Thrust at rest against power %s. ", placed[c.Place])
 	switch {
 	case index > 0:
 		caption = fmt.Sprintf("The same against power %s, with the readings whose power was read there. ", placed[c.Place])
 	case b.a.Draws == 0:
 		caption = fmt.Sprintf("Thrust at rest against power %s, nominal values without intervals. ", placed[c.Place])
 	case fitted:
-		caption += "Bands hold the 90 % interval of " + fmt.Sprint(min(max(b.a.Draws, 1), desk.DrawsAPoint)) + " drives: hatched before any reading, plain after calibration; beyond the tested powers the calibrated band is widened as for the claims. "
+		caption += "Bands hold the 90 % interval of " + fmt.Sprint(min(max(b.a.Draws, 1), desk.DrawsAPoint)) + " drives: hatched before any reading, plain after calibration; beyond the tested powers the calibrated band is widened by the discrepancy as for the claims, and the inner lines hold what the drive and its instruments alone leave open. "
 	default:
 		caption += "The band holds the 90 % interval; nothing was read yet. "
 	}

@@ -23,6 +23,7 @@ func reportAnswer(t testing.TB, o desk.Options) *desk.ReportAnswer {
 	if err := desk.New(folder, "rescue-sled"); err != nil {
 		t.Fatal(err)
 	}
+	o.Gaussian = true // walking is held in reckon
 	a, err := desk.ReportIn(folder, o)
 	if err != nil {
 		t.Fatal(err)

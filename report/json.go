@@ -516,25 +516,6 @@ func (s Style) plateau(p desk.PlateauAnswer) object {
 	return o
 }
 
-func (s Style) fit(f *reckon.Fit) any {
-	if f == nil {
-		return nil
-	}
-	o := object{{"numbers_learned", f.Numbers}, {"chi_square", f.ChiSquare}, {"residuals", f.Residuals}}
-	combos := []object{}
-	for _, c := range f.Combination {
-		u, _ := quantity.LookupUnit(c.Unit)
-		combos = append(combos, object{{"name", c.Name}, {key("before", u), s.figure(from(c.Before, u))}, {key("after", u), s.figure(from(c.After, u))}})
-	}
-	o.add("combinations", combos)
-	learned := []object{}
-	for _, l := range f.Learned {
-		learned = append(learned, object{{"path", l.Path}, {"doubt_left", l.After}, {"shift", l.Shift}})
-	}
-	o.add("unknowns", learned)
-	return o
-}
-
 func from(f explore.Figure, u quantity.Unit) desk.Figure {
 	return desk.Figure{Value: f.Value, Low: f.Low, High: f.High, Unit: u}
 }
@@ -614,7 +595,9 @@ func (s Style) reckon(a *desk.ReckonAnswer) object {
 	if len(a.Tables) > 0 {
 		o.add("tables", s.tables(a.Tables))
 	}
+	o.add("highest_step", s.highestStep(a.Highest))
 	o.add("next_step", s.next(a.Next, a.Reach))
+	o.add("teaching", s.teachingObject(a.Teaching))
 	for _, m := range s.duty(a.DutyAnswer) {
 		if m.key != "interval" {
 			o = append(o, m)

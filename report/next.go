@@ -49,7 +49,7 @@ func (p *page) reach(r *plan.Reach) {
 	}
 }
 
-func (s Style) lesson(l *reckon.Lesson) string {
+func (s Style) lesson(l *reckon.StepLesson) string {
 	at := ""
 	if l.Aim.Speed > 0 {
 		at = " at " + s.rounded(l.Aim.Speed, "m/s")

@@ -18,7 +18,7 @@ type Curve struct {
 }
 
 // Mark is a measured or claimed point with its intervals; an interval without width is not
-// drawn. Kinds are "reading", "plateau", "unsettled" and "claim".
+// drawn. Kinds are "reading", "plateau", "unsettled", "claim" and "foretold".
 type Mark struct {
 	X, XLow, XHigh float64
 	Y, YLow, YHigh float64
@@ -55,6 +55,7 @@ var markNames = []struct{ kind, name string }{
 	{"reading", "reading"},
 	{"unsettled", "not settled"},
 	{"claim", "claim"},
+	{"foretold", "predicted from the steps below"},
 }
 
 // SVG draws the chart.
@@ -463,8 +464,11 @@ func markKind(kind string) string {
 }
 
 func markColour(kind string) string {
-	if kind == "claim" {
+	switch kind {
+	case "claim":
 		return rustColour
+	case "foretold":
+		return blueColour
 	}
 	return inkColour
 }
@@ -479,6 +483,8 @@ func drawMark(p *pencil, x, y float64, kind string) {
 		p.area([]point{{x, y - 5.5}, {x + 5.5, y}, {x, y + 5.5}, {x - 5.5, y}}, `fill="#fff" `+stroke(colour, 1.6, "2 1.5"))
 	case "claim":
 		p.area([]point{{x, y - 6.5}, {x + 6.5, y + 5}, {x - 6.5, y + 5}}, `fill="#fff" `+stroke(colour, 2.2, ""))
+	case "foretold":
+		p.area([]point{{x - 5, y - 5}, {x + 5, y - 5}, {x + 5, y + 5}, {x - 5, y + 5}}, `fill="#fff" `+stroke(colour, 1.8, ""))
 	default:
 		p.add(`<circle cx="%s" cy="%s" r="4.2" fill="#fff" stroke="%s" stroke-width="1.8"/>`, px(x), px(y), colour)
 	}

@@ -49,12 +49,12 @@ func (s Style) gain(f explore.Figure, a *reckon.Aim) string {
 	}
 	number, from, to := quantity.Figures(f.Value, f.Low, f.High, u)
 	if from == "" {
-		return signed(number) + " " + u.Symbol
+		return withSign(number) + " " + u.Symbol
 	}
-	return signed(number) + " " + u.Symbol + " [" + from + ", " + to + "]"
+	return withSign(number) + " " + u.Symbol + " [" + from + ", " + to + "]"
 }
 
-func signed(number string) string {
+func withSign(number string) string {
 	if number == "0" || strings.HasPrefix(number, "-") || strings.HasPrefix(number, "−") {
 		return number
 	}

@@ -51,7 +51,7 @@ func byShare(f explore.Figure) string {
 	if low == "" {
 		return fmt.Sprintf("%+.1f %%", 100*pc(f.Value))
 	}
-	return signed(number) + " % [" + low + ", " + high + "]"
+	return withSign(number) + " % [" + low + ", " + high + "]"
 }
 
 func (p *page) revisions(a *desk.RevisionsAnswer) {
@@ -137,7 +137,7 @@ func (p *page) since(m *desk.MeasuredSince) {
 	}
 }
 
-func (s Style) atLevels(c *reckon.Compared) string {
+func (s Style) atLevels(c *reckon.RevisionFigure) string {
 	place := ""
 	if c.Place != "" {
 		place = " " + placed[c.Place]
@@ -149,7 +149,7 @@ func (s Style) atLevels(c *reckon.Compared) string {
 }
 
 // settled says whether a difference is larger than the bench resolves, and what would settle it.
-func settled(c *reckon.Compared, whole bool) string {
+func settled(c *reckon.RevisionFigure, whole bool) string {
 	told := fmt.Sprintf("%.1f %%", 100*c.Told)
 	if c.Resolved {
 		return "larger than what the bench resolves, " + told

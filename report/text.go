@@ -483,8 +483,9 @@ func (p *page) reckon(a *desk.ReckonAnswer) {
 	p.duty(a.DutyAnswer)
 	p.plateaus(a)
 	p.fit(a.Fit)
+	p.highest(a.Highest)
 	for i, v := range a.Claims {
-		p.claim(v)
+		p.claim(v, a.Highest)
 		p.decisive(a.Tests, i)
 	}
 	for i := range a.Tables {
@@ -492,7 +493,8 @@ func (p *page) reckon(a *desk.ReckonAnswer) {
 	}
 	p.audits(a.Audits)
 	p.limits(a.Limits, a.WaterTemp, a.Fine)
-	p.next(a.Next, a.Reach)
+	p.next(a.Next, a.Reach, a.Highest)
+	p.teaching(a.Teaching)
 	p.doubt(a.DutyAnswer)
 	p.notices(a.Notices)
 	p.cautions(a.Cautions)
@@ -581,47 +583,6 @@ func (p *page) coefficients(a *desk.ReckonAnswer) {
 	p.line("  they hold still along a ladder at rest until cavitation, drawn air, sag or a lying sensor moves them")
 }
 
-func (p *page) fit(f *reckon.Fit) {
-	if f == nil {
-		return
-	}
-	p.heading("Calibrated model")
-	p.prose("  ", "  ", fmt.Sprintf("the readings tell %s apart; what they do not tell stays at its assumption", count(f.Numbers, "number")))
-	var rows [][]string
-	for _, c := range f.Combination {
-		u, _ := quantity.LookupUnit(c.Unit)
-		rows = append(rows, []string{c.Name, p.text(from(c.Before, u)), p.text(from(c.After, u))})
-	}
-	if f.Numbers > 0 {
-		p.grid([]string{"", "before", "after"}, rows)
-	}
-	list, kept := learned(f)
-	var moved []string
-	for _, l := range list {
-		moved = append(moved, fmt.Sprintf("%s (doubt left %.0f %%, moved %+.1f σ)", l.Path, 100*l.After, l.Shift))
-	}
-	if len(moved) > 0 {
-		p.prose("  learned something of: ", "    ", strings.Join(moved, ", "))
-	}
-	if len(kept) > 0 {
-		p.prose("  stays as assumed or typed: ", "    ", strings.Join(kept, ", "))
-	}
-	p.line("  misfit: χ² %.2f over %s", f.ChiSquare, count(f.Residuals, "figure"))
-}
-
-// learned parts the unknowns of a fit into those that the readings moved or narrowed and the
-// names of the others.
-func learned(f *reckon.Fit) (moved []reckon.Learned, kept []string) {
-	for _, l := range f.Learned {
-		if l.After < 0.9 || math.Abs(l.Shift) > 0.3 {
-			moved = append(moved, l)
-		} else {
-			kept = append(kept, l.Path)
-		}
-	}
-	return moved, kept
-}
-
 func count(n int, noun string) string {
 	if n == 1 {
 		return "1 " + noun
@@ -629,7 +590,7 @@ func count(n int, noun string) string {
 	return fmt.Sprintf("%d %ss", n, noun)
 }
 
-func (p *page) claim(v reckon.ClaimVerdict) {
+func (p *page) claim(v reckon.ClaimVerdict, highest *reckon.LeaveOut) {
 	p.heading("Claim: " + claimText(v.Claim))
 	verdict := strings.ToUpper(string(v.Verdict))
 	p.prose("  verdict: ", "    ", verdict+", "+v.Why)
@@ -658,6 +619,7 @@ func (p *page) claim(v reckon.ClaimVerdict) {
 	}
 	if len(v.Cases) > 0 && v.Cases[0].Discrepancy > 0 {
 		p.line("  beyond the tested powers ln(static efficiency) is given a standard deviation of %.3f", v.Cases[0].Discrepancy)
+		p.besideExtrapolation(v.Cases[0].Doublings, highest)
 	}
 }
 
@@ -678,11 +640,14 @@ func (s Style) nextLine(n reckon.NextStep, r *plan.Reach) string {
 	return fmt.Sprintf("at most %s (%s): %.2f times the highest settled power of %s", quantity.Format(n.Power, w), place, n.Factor, quantity.Format(n.From, w))
 }
 
-func (p *page) next(n reckon.NextStep, r *plan.Reach) {
+func (p *page) next(n reckon.NextStep, r *plan.Reach, highest *reckon.LeaveOut) {
 	p.heading("How far the next test may go, at rest")
 	p.line("  %s", p.nextLine(n, r))
 	for _, r := range n.Reasons {
 		p.prose("  - ", "    ", r)
+	}
+	if n.Allowed {
+		p.besideExtrapolation(1, highest)
 	}
 	if len(n.Watch) > 0 {
 		p.prose("  watch: ", "    ", strings.Join(n.Watch, ", "))

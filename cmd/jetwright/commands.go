@@ -120,14 +120,19 @@ func (c *command) auditCommand() *cobra.Command {
 }
 
 func (c *command) reckonCommand() *cobra.Command {
-	return c.shown(&cobra.Command{
+	var sampled bool
+	cmd := c.shown(&cobra.Command{
 		Use: "reckon [FOLDER]", Short: "measured against predicted, claims, and what next", Args: cobra.MaximumNArgs(1),
-		Example: "  jetwright reckon sled\n  jetwright reckon sled --json",
+		Example: "  jetwright reckon sled\n  jetwright reckon sled --sampled\n  jetwright reckon sled --json",
 		RunE: func(_ *cobra.Command, args []string) error {
 			o, err := c.options()
 			if err != nil {
 				return err
 			}
+			if sampled && c.nominal {
+				return notice.List{{Kind: notice.Error, What: "--sampled draws drives and --nominal draws none", WayOut: "leave one of them out"}}
+			}
+			o.Sampled = sampled
 			manyStates()
 			a, err := desk.ReckonIn(folder(args), o)
 			if err != nil {
@@ -139,6 +144,8 @@ func (c *command) reckonCommand() *cobra.Command {
 			return c.print(a)
 		},
 	})
+	cmd.Flags().BoolVar(&sampled, "sampled", false, "walk the posterior by four chains instead of taking it as normal; takes seconds")
+	return cmd
 }
 
 func (c *command) explainCommand() *cobra.Command {

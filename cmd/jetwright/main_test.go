@@ -133,7 +133,7 @@ func BenchmarkPredictScene(b *testing.B) {
 func TestReportCodes(t *testing.T) {
 	scene := filepath.Join("..", "..", "examples", "rescue-sled")
 	for _, args := range [][]string{
-		{"report", scene, "--out", filepath.Join(t.TempDir(), "nowhere", "r.html")},
+		{"report", scene, "--gaussian", "--out", filepath.Join(t.TempDir(), "nowhere", "r.html")},
 		{"report", filepath.Join(t.TempDir(), "nowhere")},
 		{"report", scene, "--json"},
 		{"predict", scene, "--nominal", "--svg", filepath.Join(t.TempDir(), "nowhere", "p.svg")},
@@ -149,7 +149,7 @@ func BenchmarkReportScene(b *testing.B) {
 	scene := filepath.Join("..", "..", "examples", "rescue-sled")
 	for b.Loop() {
 		var out, errs bytes.Buffer
-		if code := run([]string{"report", scene, "--out", "-"}, &out, &errs); code != 0 {
+		if code := run([]string{"report", scene, "--gaussian", "--out", "-"}, &out, &errs); code != 0 {
 			b.Fatal(errs.String())
 		}
 	}

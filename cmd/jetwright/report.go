@@ -18,6 +18,7 @@ const reportFile = "report.html"
 
 func (c *command) reportCommand() *cobra.Command {
 	var out string
+	var gaussian bool
 	cmd := c.shown(&cobra.Command{
 		Use: "report [FOLDER]", Short: "one page with pictures to read, print and hand on", Args: cobra.MaximumNArgs(1),
 		Long: "report writes one HTML page that needs nothing but itself: the verdicts, the drive to scale, where the\n" +
@@ -32,6 +33,7 @@ func (c *command) reportCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			o.Gaussian = gaussian
 			manyStates()
 			a, err := desk.ReportIn(folder(args), o)
 			if err != nil {
@@ -51,6 +53,7 @@ func (c *command) reportCommand() *cobra.Command {
 				counted(len(a.Limits), "limit"), counted(len(a.Plateaus), "reading"), counted(len(a.Claims), "claim")))
 		},
 	})
+	cmd.Flags().BoolVar(&gaussian, "gaussian", false, "take the posterior as normal, as reckon does, instead of walking it by four chains; quicker by seconds")
 	cmd.Flags().StringVar(&out, "out", "", "file to write, or - for standard output (report.html in the folder if left out)")
 	_ = cmd.Flags().MarkHidden("json") // refused with a way out
 	return cmd

@@ -14,7 +14,7 @@ import (
 
 // The normal distribution's own conditional variance (any textbook, FROM MEMORY): what is left of y after x is read with
 // noise is var(y) − cov²/(var(x) + noise²).
-func TestTeachExact(t *testing.T) {
+func TestStepTeachesExact(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 14))
 	p := paired{x: make([][]float64, 1), slopes: []float64{0.5}, channels: []bench.Figure{{Channel: bench.Thrust, Value: 100, Repeat: 2}}}
 	p.like = bench.Plateau{Figures: []bench.Figure{{Channel: bench.Power, Value: 1000, Repeat: 30}}}
@@ -45,7 +45,7 @@ func TestTeachExact(t *testing.T) {
 // What a step is expected to teach against what it teaches when it is made: 24 drives with drawn instruments, read up to one
 // power, then a quarter higher by the same instruments. Predicted before it was run: the widths after it lie within a
 // quarter of each other on average, the expectation on the wide side.
-func TestTeachLaw(t *testing.T) {
+func TestStepTeachesLaw(t *testing.T) {
 	d := read(t, fmt.Sprintf(board, noCavitation, "open", ""))
 	rng := rand.New(rand.NewPCG(20260602, 1))
 	prior := sample(t, d, 256)
@@ -69,7 +69,7 @@ func TestTeachLaw(t *testing.T) {
 			return j
 		}
 		first := judge(tr.plateau[:4])
-		l, ok := first.Teach(aim, powers[4], "battery", 1)
+		l, ok := first.StepTeaches(aim, powers[4], "battery", 1)
 		if !ok {
 			t.Fatal("no lesson")
 		}
@@ -91,7 +91,7 @@ func TestDecisiveLaw(t *testing.T) {
 	c := design.Claim{What: "thrust", Sense: "at least", Value: 400, Tolerance: 0.1}
 	logs := []float64{math.Log(395), math.Log(405)}
 	rng := rand.New(rand.NewPCG(5, 5))
-	for _, l := range []Lesson{{model: 0.01, found: 0.05, gap: 0.01}, {model: 0.03, found: 0.02}, {model: 0.001, found: 0.2, gap: 0}} {
+	for _, l := range []StepLesson{{model: 0.01, found: 0.05, gap: 0.01}, {model: 0.03, found: 0.02}, {model: 0.001, found: 0.2, gap: 0}} {
 		for _, sense := range []string{"at least", "at most", "about"} {
 			c.Sense = sense
 			got, held := closes(c, logs, l)
@@ -100,7 +100,7 @@ func TestDecisiveLaw(t *testing.T) {
 			closed, supported := 0.0, 0.0
 			for range n {
 				x := math.Exp(mean + l.found*rng.NormFloat64())
-				p, wide := holds(c, x, math.Hypot(l.model, l.gap)), holds(c, x, math.Hypot(l.model, 2*l.gap))
+				p, wide := holds(c, x, math.Hypot(l.model, l.gap), math.Inf(1)), holds(c, x, math.Hypot(l.model, 2*l.gap), math.Inf(1))
 				if p >= supportedFrom {
 					supported++
 				}
