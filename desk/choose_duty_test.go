@@ -42,7 +42,7 @@ func TestChooseOverDutyLaw(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		h, err := Heat(p, HeatFlags{WhatIf: []string{"none"}}, Options{Nominal: true})
+		h, err := Heat(p, HeatFlags{WhatIf: []string{"none"}, AsDesigned: true}, Options{Nominal: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -106,7 +106,7 @@ func TestShortVoltageIsTold(t *testing.T) {
 		if p.Design, err = p.Design.With("motor.speed_constant", c.kv); err != nil {
 			t.Fatal(err)
 		}
-		h, err := Heat(p, HeatFlags{WhatIf: []string{"none"}, Duty: []string{"10 min at 330 N"}}, Options{Nominal: true})
+		h, err := Heat(p, HeatFlags{WhatIf: []string{"none"}, AsDesigned: true, Duty: []string{"10 min at 330 N"}}, Options{Nominal: true})
 		if err != nil {
 			t.Fatal(err)
 		}

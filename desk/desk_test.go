@@ -190,7 +190,7 @@ func TestReportAnswer(t *testing.T) {
 			t.Errorf("thrust falls at %.0f W", pt.Power)
 		}
 	}
-	// the band and the verdict say the same of the claim's power
+	// the band and the verdict say the same of the claim's power, the band on a quarter of the draws
 	calibrated := a.Claims[0].Cases[0].Calibrated.Figure
 	last := c.Points[len(c.Points)-1]
 	for _, pt := range c.Points {
@@ -200,7 +200,7 @@ func TestReportAnswer(t *testing.T) {
 	}
 	scale := math.Pow(m.Power.Value/last.Power, 2.0/3)
 	for _, x := range [][2]float64{{calibrated.Value, last.After.Value}, {calibrated.Low, last.After.Low}, {calibrated.High, last.After.High}} {
-		if math.Abs(scale*x[1]/x[0]-1) > 0.02 {
+		if math.Abs(scale*x[1]/x[0]-1) > 0.04 {
 			t.Errorf("the band says %.0f N where the verdict says %.0f N", scale*x[1], x[0])
 		}
 	}
