@@ -193,7 +193,7 @@ func (a *ReckonAnswer) further(p *project.Project, s *explore.Sample, o Options)
 	best := a.judge.Calibrated("")
 	name, speed := usualAim(&best.Nominal.Drive)
 	if aim, err := reckon.NewAim(name, speed, best.Nominal); err == nil && most > 0 {
-		if l, ok := a.judge.StepTeaches(aim.Condition, most, a.Reach.Place, 1); ok {
+		if l, ok := a.judge.StepTeaches(aim.Condition, reckon.Measurement{Power: most, Place: a.Reach.Place}); ok {
 			a.Reach.Teach = &l
 		}
 	}

@@ -73,7 +73,7 @@ func Tonight(p *project.Project, o Options) (*TonightAnswer, error) {
 func tonightLessons(in *plan.TonightInput, r *ReckonAnswer, aim reckon.Aim) {
 	if in.Readings == 0 {
 		half := aim.Condition.Amount * firstShare
-		if l, ok := r.judge.FreshStepTeaches(aim.Condition, half, "battery", "hanging scale", "controller", 1); ok {
+		if l, ok := r.judge.StepTeaches(aim.Condition, reckon.Measurement{Power: half, Place: "battery", Scale: "hanging scale", Meter: "controller"}); ok {
 			in.First, in.Half = &l, l.Before
 		}
 		return
@@ -86,10 +86,10 @@ func tonightLessons(in *plan.TonightInput, r *ReckonAnswer, aim reckon.Aim) {
 	if in.Reach != nil && in.Reach.Power > 0 {
 		step = in.Reach.Power
 	}
-	if l, ok := r.judge.StepTeaches(aim.Condition, step, in.Rule.Place, 1); ok {
+	if l, ok := r.judge.StepTeaches(aim.Condition, reckon.Measurement{Power: step, Place: in.Rule.Place}); ok {
 		in.Step, in.Half = &l, l.Before
 	}
-	if l, ok := r.judge.FreshStepTeaches(aim.Condition, from, in.Rule.Place, reckon.FreshScale, reckon.FreshMeter, freshRepeats); ok {
+	if l, ok := r.judge.StepTeaches(aim.Condition, reckon.Measurement{Power: from, Place: in.Rule.Place, Repeats: freshRepeats, Scale: reckon.FreshScale, Meter: reckon.FreshMeter}); ok {
 		in.Fresh = &l
 	}
 }

@@ -99,8 +99,10 @@ func (j *Judge) Decisive(v ClaimVerdict, next NextStep, most float64) *Decisive 
 		best := 0.0
 		for i := range decisivePowers {
 			power := low * math.Pow(top/low, float64(i)/(decisivePowers-1))
-			q := j.asked(s, k.Condition, g, power, next.Place, like, 1)
-			q.aims, q.fresh, q.scale, q.meter = aims, fresh, FreshScale, FreshMeter
+			q := j.gapped(s, lesson{
+				aim: k.Condition, of: g.of, factor: g.exponent, power: power, place: next.Place, like: like,
+				aims: aims, fresh: fresh, scale: FreshScale, meter: FreshMeter,
+			})
 			p, ok := prepare(s, q)
 			if !ok {
 				continue

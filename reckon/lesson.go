@@ -268,37 +268,42 @@ func (j *Judge) top() (bench.Plateau, bool) {
 	return best, most > 0
 }
 
-// StepTeaches expects what a step at a power teaches of the thrust at a condition, read by the instruments of the highest
-// plateau. It is not ok where nothing was measured yet, or too few drives have a state.
-func (j *Judge) StepTeaches(aim drive.Condition, power float64, place string, repeats int) (StepLesson, bool) {
-	like, ok := j.top()
-	if !ok {
-		return StepLesson{}, false
+// Measurement is a step that is to be made.
+type Measurement struct {
+	Power   float64 // W
+	Place   string
+	Repeats int
+	// Scale and Meter name other instruments than those that have read so far, in the table of instruments; empty for the same.
+	Scale, Meter string
+}
+
+// StepTeaches expects what a measurement teaches of the thrust at a condition. The same instruments as those of the highest plateau
+// teach of the change from there; others of the level as well, and before any reading there are only those. It is not ok
+// where too few drives have a state.
+func (j *Judge) StepTeaches(aim drive.Condition, m Measurement) (StepLesson, bool) {
+	q := lesson{aim: aim, of: claimable["thrust"].of, factor: claimable["thrust"].exponent, power: m.Power, place: m.Place, n: m.Repeats}
+	if m.Scale != "" && m.Meter != "" {
+		q.fresh, q.scale, q.meter = true, m.Scale, m.Meter
+	} else {
+		var ok bool
+		if q.like, ok = j.top(); !ok {
+			return StepLesson{}, false
+		}
 	}
 	s := j.calibrated("")
-	return teach(s, j.asked(s, aim, claimable["thrust"], power, place, like, repeats))
+	return teach(s, j.gapped(s, q))
 }
 
-// FreshStepTeaches expects what a step teaches that is read by other instruments than before, a scale and a power meter by their
-// names in the table of instruments: they teach of the level as well. Before any reading it is the first ladder's.
-func (j *Judge) FreshStepTeaches(aim drive.Condition, power float64, place, scale, meter string, repeats int) (StepLesson, bool) {
-	s := j.calibrated("")
-	q := j.asked(s, aim, claimable["thrust"], power, place, bench.Plateau{}, repeats)
-	q.fresh, q.scale, q.meter = true, scale, meter
-	return teach(s, q)
-}
-
-// asked is a lesson with its discrepancies: beyond the highest tested power before, beyond the measurement's after.
-func (j *Judge) asked(s *explore.Sample, aim drive.Condition, g figureOf, power float64, place string, like bench.Plateau, repeats int) lesson {
-	q := lesson{aim: aim, of: g.of, factor: g.exponent, power: power, place: place, like: like, n: repeats}
-	gap := j.beyond(aim, s, j.drifts(""), "")
+// gapped gives a lesson its discrepancies: beyond the highest tested power before, beyond the measurement's after.
+func (j *Judge) gapped(s *explore.Sample, q lesson) lesson {
+	gap := j.beyond(q.aim, s, j.drifts(""), "")
 	q.gaps[0] = gap.whole()
 	q.gaps[1] = q.gaps[0]
-	at, err1 := s.Nominal.Solve(aim)
-	demand, _ := drive.Place(orElse(place, "battery"))
-	test, err2 := s.Nominal.Solve(drive.Condition{OnStand: true, Demand: demand, Amount: power})
+	at, err1 := s.Nominal.Solve(q.aim)
+	demand, _ := drive.Place(orElse(q.place, "battery"))
+	test, err2 := s.Nominal.Solve(drive.Condition{OnStand: true, Demand: demand, Amount: q.power})
 	if err1 == nil && err2 == nil {
-		gap = beyondAt(at.BatteryPower, test.BatteryPower, aim.Speed > 0, gap.drifts)
+		gap = beyondAt(at.BatteryPower, test.BatteryPower, q.aim.Speed > 0, gap.drifts)
 		q.gaps[1] = math.Min(q.gaps[0], gap.whole())
 	}
 	return q

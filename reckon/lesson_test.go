@@ -70,7 +70,7 @@ func TestStepTeachesLaw(t *testing.T) {
 			return j
 		}
 		first := judge(tr.plateau[:4])
-		l, ok := first.StepTeaches(aim, powers[4], "battery", 1)
+		l, ok := first.StepTeaches(aim, Measurement{Power: powers[4], Place: "battery"})
 		if !ok {
 			t.Fatal("no lesson")
 		}

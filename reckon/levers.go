@@ -1,7 +1,9 @@
 package reckon
 
 import (
+	"fmt"
 	"math"
+	"slices"
 
 	"jetwright/design"
 	"jetwright/drive"
@@ -77,6 +79,17 @@ var levers = []lever{
 	{"cooling.jacket_to_coolant", ofItself, 0.2, -1, 0, true, "workshop", "more surface or flow in the motor's jacket", "a fifth by more or narrower channels"},
 }
 
+// coolantLevers are those of the parts of [[coolant]], by kind and key.
+var coolantLevers = map[string][]lever{
+	"hose": {
+		{"bore", ofItself, 0.15, 0, 0, false, "workshop", "a hose of another bore", "hoses come in steps of about a millimetre"},
+		{"length", ofItself, 0.25, -1, 0, false, "workshop", "a shorter hose", "a quarter is what a straighter way saves"},
+	},
+	"fitting": {{"bore", ofItself, 0.15, 0, 0, false, "order", "a fitting of another bore", "fittings come in steps of about a millimetre"}},
+	"plate":   {{"passages", inWholes, 1, 1, 0, false, "workshop", "one passage more in the controller's plate", "no less than one"}},
+	"jacket":  {{"passages", inWholes, 1, 1, 0, false, "workshop", "one passage more in the motor's jacket", "no less than one"}},
+}
+
 // unrankable are numbers that a builder changes and that no figure of a state depends on yet.
 var unrankable = map[string]string{
 	"impeller.tip_gap": "no figure depends on the gap yet: its leakage is within the assumed pump efficiency",
@@ -97,6 +110,7 @@ type Move struct {
 
 	kind      stepKind
 	step, end float64
+	part      int // number of the [[coolant]] from 1; 0 of the drive's own
 }
 
 // at returns the number that a part t of the step makes of x; 1 is the whole step.
@@ -112,8 +126,40 @@ func (m *Move) at(x, t float64) float64 {
 
 // apply changes a drive by a part of the step, from the drive's own number.
 func (m *Move) apply(d *drive.Drive, t float64) {
+	if m.part > 0 {
+		d.Coolant = slices.Clone(d.Coolant)
+		p := &d.Coolant[m.part-1]
+		x, _ := design.CoolantSchema().Get(p, m.Field)
+		design.CoolantSchema().Set(p, m.Field, m.at(x, t))
+		return
+	}
 	x, _ := design.Schema().Get(d, m.Field)
 	design.Schema().Set(d, m.Field, m.at(x, t))
+}
+
+// ways makes a lever's moves, one a direction.
+func ways(d *design.Design, l lever, f quantity.Field, x float64) (list []Move) {
+	for _, way := range []int{1, -1} {
+		if l.ways == -way {
+			continue
+		}
+		m := Move{Path: l.path, Field: f, Up: way > 0, Whole: l.kind == inWholes, Work: l.work, How: l.how, Why: l.why, kind: l.kind, step: l.step, end: l.end, From: x}
+		if l.kind != ofRest {
+			m.step *= float64(way)
+		}
+		m.To = m.at(x, 1)
+		if v, ok := d.Value(l.path); ok && l.craft && v.Origin().Kind != quantity.Assumed && !v.IsExact() {
+			if room := (v.High() - v.Low()) / 2; room < math.Abs(m.To-x) {
+				m.step *= room / math.Abs(m.To-x)
+				m.To, m.Narrowed = m.at(x, 1), true
+			}
+		}
+		if f.Range != nil && !f.Range.Contains(m.To) || m.To == m.From {
+			continue
+		}
+		list = append(list, m)
+	}
+	return list
 }
 
 // Unranked is a number that counts as changeable and cannot be ranked.
@@ -131,25 +177,20 @@ func moves(d *design.Design, at *drive.Drive) (list []Move, left []Unranked) {
 		if l.path == "shaft.reduction" && x == 1 {
 			continue // there is none
 		}
-		for _, way := range []int{1, -1} {
-			if l.ways == -way {
+		list = append(list, ways(d, l, f, x)...)
+	}
+	for i := range at.Coolant {
+		for _, l := range coolantLevers[at.Coolant[i].Kind] {
+			l.path = fmt.Sprintf("coolant[%d].%s", i, l.path)
+			f, ok := d.Field(l.path)
+			x, known := design.CoolantSchema().Get(&at.Coolant[i], f)
+			if !ok || !known || x == 0 {
 				continue
 			}
-			m := Move{Path: l.path, Field: f, Up: way > 0, Whole: l.kind == inWholes, Work: l.work, How: l.how, Why: l.why, kind: l.kind, step: l.step, end: l.end, From: x}
-			if l.kind != ofRest {
-				m.step *= float64(way)
+			for _, m := range ways(d, l, f, x) {
+				m.part = i + 1
+				list = append(list, m)
 			}
-			m.To = m.at(x, 1)
-			if v, ok := d.Value(l.path); ok && l.craft && v.Origin().Kind != quantity.Assumed && !v.IsExact() {
-				if room := (v.High() - v.Low()) / 2; room < math.Abs(m.To-x) {
-					m.step *= room / math.Abs(m.To-x)
-					m.To, m.Narrowed = m.at(x, 1), true
-				}
-			}
-			if f.Range != nil && !f.Range.Contains(m.To) || m.To == m.From {
-				continue
-			}
-			list = append(list, m)
 		}
 	}
 	for _, path := range []string{"impeller.tip_gap", "impeller.blades", "stator.blades"} {
@@ -157,9 +198,6 @@ func moves(d *design.Design, at *drive.Drive) (list []Move, left []Unranked) {
 		if _, known := schema.Get(at, f); known {
 			left = append(left, Unranked{path, unrankable[path]})
 		}
-	}
-	if len(at.Coolant) > 0 {
-		left = append(left, Unranked{"coolant", "the parts of [[coolant]] are not ranked; jetwright coolant shows what each of them loses"})
 	}
 	if at.Impeller.Grade == "table" {
 		left = append(left, Unranked{"impeller.table_head", "a typed pump table is what it is; another impeller is another table"})

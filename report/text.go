@@ -623,6 +623,16 @@ func (p *page) claim(v reckon.ClaimVerdict, highest *reckon.LeaveOut) {
 	}
 }
 
+// atMost writes a power that is not to be gone beyond: its digits are cut off, not rounded.
+func atMost(x float64, u quantity.Unit) string {
+	shown := u.FromSI(x)
+	if !(shown > 0) {
+		return quantity.Format(x, u)
+	}
+	step := math.Pow(10, math.Floor(math.Log10(shown))-2)
+	return quantity.Format(u.ToSI(step*math.Floor(shown/step*(1+1e-12))), u)
+}
+
 // nextLine says how far the next test may go: by the rules, and with every limit kept.
 func (s Style) nextLine(n reckon.NextStep, r *plan.Reach) string {
 	if !n.Allowed || r != nil && r.Power == 0 {
@@ -630,14 +640,14 @@ func (s Style) nextLine(n reckon.NextStep, r *plan.Reach) string {
 	}
 	if r != nil && r.By != "" {
 		w := s.unit(bench.UnitOf(bench.Power))
-		return fmt.Sprintf("at most %s (%s): the rules allow %s, but %s holds it back", quantity.Format(r.Power, w), n.Place, quantity.Format(n.Power, w), r.By)
+		return fmt.Sprintf("at most %s (%s): the rules allow %s, but %s holds it back", atMost(r.Power, w), n.Place, atMost(n.Power, w), r.By)
 	}
 	place := n.Place
 	if place == "" {
 		place = "same place as before"
 	}
 	w := s.unit(bench.UnitOf(bench.Power))
-	return fmt.Sprintf("at most %s (%s): %.2f times the highest settled power of %s", quantity.Format(n.Power, w), place, n.Factor, quantity.Format(n.From, w))
+	return fmt.Sprintf("at most %s (%s): %.2f times the highest settled power of %s", atMost(n.Power, w), place, n.Factor, quantity.Format(n.From, w))
 }
 
 func (p *page) next(n reckon.NextStep, r *plan.Reach, highest *reckon.LeaveOut) {
