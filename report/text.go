@@ -630,6 +630,9 @@ func atMost(x float64, u quantity.Unit) string {
 		return quantity.Format(x, u)
 	}
 	step := math.Pow(10, math.Floor(math.Log10(shown))-2)
+	if shown < 200*step { // a leading one has a digit more
+		step /= 10
+	}
 	return quantity.Format(u.ToSI(step*math.Floor(shown/step*(1+1e-12))), u)
 }
 
