@@ -341,7 +341,7 @@ func sourcesOf(r *ReckonAnswer) []Source {
 	}
 	if r.Fit != nil {
 		for _, name := range []string{"reckon.Calibrate", "reckon.Fit.Sampled", "reckon.LeaveHighestOut", "reckon.Judge.Teach"} {
-			use(strings.ReplaceAll(cards[name].Source, ";", ","))
+			use(cards[name].Source)
 		}
 	}
 	for _, d := range r.Days {
