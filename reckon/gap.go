@@ -304,7 +304,7 @@ func (b *beyond) whole() float64 {
 	if b.untested || b.deviation == 0 {
 		return b.deviation
 	}
-	if b.drifts == nil || len(b.drifts) == 0 {
+	if len(b.drifts) == 0 {
 		return b.deviation * sizeBefore().standardDeviation()
 	}
 	n := float64(len(b.drifts))
