@@ -41,6 +41,7 @@ func (d *Design) check() notice.List {
 	} else if g.Set && g.Value > 0.03*n.Impeller.Diameter {
 		say(notice.Warning, "impeller.tip_gap", fmt.Sprintf("the tip gap of %s is more than 3 %% of the impeller", mm(g.Value)), "the assumed efficiencies hold for gaps of 1 to 3 % of the blade height", "")
 	}
+	d.checkPair("intake.grid_bar", "intake.grid_gap", "a grid takes both", say)
 	d.checkDuty(fail)
 	d.checkMotor(say)
 	d.checkNoLoad(say)

@@ -141,6 +141,8 @@ func (d *Design) idle(path string) bool {
 		return ok && v.IsExact() && v.Nominal() == 1
 	case "intake.throat_area_ratio":
 		return n.Intake.ThroatArea.Set
+	case "intake.grid_form":
+		return !d.hasGrid()
 	case "motor.no_load_current", "motor.no_load_voltage", "motor.linear_share":
 		return len(n.Motor.NoLoadVoltages) > 0
 	case "battery.wiring_resistance":
@@ -153,6 +155,11 @@ func (d *Design) idle(path string) bool {
 	return d.idleCoolant(path)
 }
 
+// hasGrid tells whether a grid across the intake is typed; the ramp's angle enters its loss.
+func (d *Design) hasGrid() bool {
+	return d.nominal.Intake.GridBar.Set && d.nominal.Intake.GridGap.Set
+}
+
 // rest takes what does not enter off the lists.
 func (d *Design) rest() {
 	var uncertain, assumed []Input
@@ -161,7 +168,7 @@ func (d *Design) rest() {
 		case d.idle(in.Path):
 		case overTime(in.Path):
 			d.slow = append(d.slow, in)
-		case !drawingOnly[in.Path]:
+		case !drawingOnly[in.Path], in.Path == "intake.ramp_angle" && d.hasGrid():
 			uncertain = append(uncertain, in)
 		}
 	}
@@ -317,6 +324,45 @@ func (d *Design) Notices() notice.List { return d.notices }
 // Document returns the text.
 func (d *Design) Document() *Document { return d.doc }
 
+// Without returns the design with one key taken out of the text, so that it falls back to what is assumed.
+// The error is a notice.List.
+func (d *Design) Without(path string) (*Design, error) {
+	doc, err := d.doc.Remove(d.KeyOf(path))
+	if err != nil {
+		return nil, err
+	}
+	out, faults := Read(doc.Name(), doc.Bytes())
+	if err := faults.Fatal(); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// Raw returns the bytes of a key's value as they stand in the text.
+func (d *Design) Raw(path string) (string, bool) {
+	key := d.KeyOf(path)
+	for _, e := range d.doc.Entries() {
+		if e.Path == key && e.Kind != TableHeader {
+			return string(d.doc.data[e.start:e.end]), true
+		}
+	}
+	return "", false
+}
+
+// KeyOf returns the path by which a key stands in the text: one typed by an old name keeps it.
+func (d *Design) KeyOf(path string) string {
+	c, typed := d.typed.cells[path]
+	if !typed {
+		return path
+	}
+	for _, e := range d.doc.Entries() {
+		if e.ValuePlace == c.place {
+			return e.Path
+		}
+	}
+	return path
+}
+
 // With returns the design with one value set by its path, as if it had been typed. The text
 // around it stays as it is. The error is a notice.List.
 func (d *Design) With(path, text string) (*Design, error) {
@@ -337,14 +383,9 @@ func (d *Design) With(path, text string) (*Design, error) {
 	case quantity.KindList:
 		kind = Array
 	}
-	// A key typed by an old name keeps it.
 	key := path
-	if c, typed := d.typed.cells[f.Path]; typed && !strings.HasPrefix(path, "built.") {
-		for _, e := range d.doc.Entries() {
-			if e.ValuePlace == c.place {
-				key = e.Path
-			}
-		}
+	if !strings.HasPrefix(path, "built.") {
+		key = d.KeyOf(f.Path)
 	}
 	doc, err := d.doc.Set(key, text, kind)
 	if err != nil {

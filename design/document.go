@@ -527,6 +527,36 @@ func (d *Document) Set(path, value string, kind EntryKind) (*Document, error) {
 	return d.appendBlock("[" + section + "]" + d.eol() + line)
 }
 
+// Remove returns the document without a key: its lines go, with the comment behind it. A key that is not
+// there changes nothing. A key that shares its line with others cannot go alone.
+func (d *Document) Remove(path string) (*Document, error) {
+	for _, e := range d.entries {
+		if e.Path != path || e.Kind == TableHeader {
+			continue
+		}
+		start := d.lines[e.Place.Line-1]
+		end := e.end
+		for end < len(d.data) && d.data[end] != '\n' {
+			end++
+		}
+		end = min(end+1, len(d.data))
+		lead := d.data[start:d.offset(e.Place.Line, e.Place.Column)]
+		rest := strings.TrimSpace(string(d.data[e.end:end]))
+		if len(trimmed(lead)) > 0 || rest != "" && !strings.HasPrefix(rest, "#") {
+			return nil, notice.List{{
+				Kind: notice.Error, Place: e.Place, Path: path, Excerpt: e.Excerpt, What: path + " shares its line with other keys and cannot be taken out alone", WayOut: "take it out in a text editor",
+			}}
+		}
+		return d.splice(start, end, "")
+	}
+	return d, nil
+}
+
+// trimmed is text without blanks and a byte order mark.
+func trimmed(b []byte) string {
+	return strings.TrimSpace(strings.TrimPrefix(string(b), byteOrderMark))
+}
+
 // bodyEnd2 is where a new line goes below a header: behind the last entry's line, comment
 // included.
 func (h header) bodyEnd2(d *Document) int {

@@ -176,12 +176,21 @@ type LedgerLine struct {
 }
 
 // Limits answers what breaks first at the design point.
-func Limits(p *project.Project, o Options) (*DutyAnswer, error) {
+func Limits(p *project.Project, o Options) (*DutyAnswer, error) { return LimitsAt(p, nil, o) }
+
+// LimitsAt answers what breaks first at a condition; without one at the design point.
+func LimitsAt(p *project.Project, c *drive.Condition, o Options) (*DutyAnswer, error) {
 	s, err := explore.New(p.Design, o.draws(explore.DefaultDraws), o.seed())
 	if err != nil {
 		return nil, unsolved(p, err)
 	}
-	return duty(p, s)
+	if c == nil {
+		return duty(p, s)
+	}
+	if _, err := s.Nominal.Solve(*c); err != nil {
+		return nil, notice.List{{Kind: notice.Error, What: "the drive has no state at " + describe(*c) + ": " + err.Error()}}
+	}
+	return dutyAt(p, s, *c)
 }
 
 func unsolved(p *project.Project, err error) error {
@@ -198,7 +207,11 @@ func unsolved(p *project.Project, err error) error {
 // duty answers from a sample that is there already.
 func duty(p *project.Project, s *explore.Sample) (*DutyAnswer, error) {
 	nominal := p.Design.Nominal()
-	c := nominal.DutyCondition()
+	return dutyAt(p, s, nominal.DutyCondition())
+}
+
+func dutyAt(p *project.Project, s *explore.Sample, c drive.Condition) (*DutyAnswer, error) {
+	nominal := p.Design.Nominal()
 	r := s.Solve(c)
 	a := &DutyAnswer{Folder: p.Folder, Condition: c, Draws: r.Draws, Failed: r.Failed, Assumptions: p.Design.Assumptions(), Notices: p.Notices}
 	a.WaterTemp = nominal.Water.Temperature

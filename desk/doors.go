@@ -2,9 +2,11 @@ package desk
 
 import (
 	"fmt"
+	"path/filepath"
 	"strings"
 	"time"
 
+	"jetwright/bench"
 	"jetwright/design"
 	"jetwright/drive"
 	"jetwright/notice"
@@ -35,6 +37,44 @@ func in[A any](folder string, ask func(*project.Project) (A, error)) (A, error) 
 // LimitsIn answers Limits for a folder.
 func LimitsIn(folder string, o Options) (*DutyAnswer, error) {
 	return in(folder, func(p *project.Project) (*DutyAnswer, error) { return Limits(p, o) })
+}
+
+// LimitsAtIn answers LimitsAt for a folder; what is asked for as typed.
+func LimitsAtIn(folder string, f PredictFlags, o Options) (*DutyAnswer, error) {
+	return in(folder, func(p *project.Project) (*DutyAnswer, error) {
+		c, err := OneCondition(p, f)
+		if err != nil {
+			return nil, err
+		}
+		return LimitsAt(p, c, o)
+	})
+}
+
+// OneCondition reads a single condition; what it leaves out is that of the design point. It is nil where it
+// leaves out everything.
+func OneCondition(p *project.Project, f PredictFlags) (*drive.Condition, error) {
+	if f.Place == "" {
+		f.Place = "battery"
+	}
+	at, err := ReadPredictAt(f)
+	if err != nil {
+		return nil, err
+	}
+	if len(at.Demands) > 1 || len(at.Speeds) > 1 {
+		return nil, notice.List{{Kind: notice.Error, What: "more than one condition is asked for", Allowed: "one power, thrust, rotor speed or throttle, and one speed"}}
+	}
+	if len(at.Demands)+len(at.Speeds) == 0 {
+		return nil, nil
+	}
+	nominal := p.Design.Nominal()
+	c := nominal.DutyCondition()
+	if len(at.Demands) == 1 {
+		c.Demand, c.Amount = at.Demands[0].Demand, at.Demands[0].Amount
+	}
+	if len(at.Speeds) == 1 {
+		c.Speed = at.Speeds[0]
+	}
+	return &c, nil
 }
 
 // PredictIn answers Predict for a folder.
@@ -213,3 +253,43 @@ func ReadPredictAt(f PredictFlags) (PredictAt, error) {
 	at.Speeds, err = read(f.Speed, "speed", "m/s", false)
 	return at, err
 }
+
+// Guess says how logs would be read, and writes nothing.
+func Guess(files []string) (*AddAnswer, error) {
+	logs, err := project.Guess(files, nil)
+	if err != nil {
+		return nil, err
+	}
+	for i := range logs {
+		for j := range logs[i].Notices {
+			at := &logs[i].Notices[j].Place
+			at.File = filepath.Base(at.File)
+		}
+	}
+	return &AddAnswer{Logs: logs}, nil
+}
+
+// Correction is how one column of a log is to be read in place of how it was guessed.
+type Correction = project.Correction
+
+// ChannelUnit is a channel that a column of a log may be, with the units that it may come in.
+type ChannelUnit struct {
+	Name  string
+	Units []string
+}
+
+// ChannelUnits are all channels.
+func ChannelUnits() []ChannelUnit {
+	var out []ChannelUnit
+	for _, c := range project.Channels() {
+		k := ChannelUnit{Name: string(c)}
+		if u := bench.UnitOf(c); u.Symbol != "" {
+			k.Units = quantity.UnitsLike(u)
+		}
+		out = append(out, k)
+	}
+	return out
+}
+
+// ChannelOf is a channel by its name.
+func ChannelOf(name string) bench.Channel { return bench.Channel(name) }

@@ -72,11 +72,9 @@ type Source struct {
 // curvePoints is about how many powers a curve has.
 const curvePoints = 16
 
-// Report answers with everything that the page about a drive shows.
-func Report(p *project.Project, o Options) (*ReportAnswer, error) {
-	sampled := o
-	sampled.Sampled = !o.Nominal && !o.Gaussian
-	r, err := Reckon(p, sampled)
+// Reckoned is a report without temperatures over time and without the motor's map.
+func Reckoned(p *project.Project, o Options) (*ReportAnswer, error) {
+	r, err := Reckon(p, o)
 	if err != nil {
 		return nil, err
 	}
@@ -87,10 +85,21 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 	for _, pl := range r.Plateaus {
 		a.Powers = append(a.Powers, a.powers(pl.Plateau))
 	}
+	a.Sources = sourcesOf(r)
+	return a, nil
+}
+
+// Report answers with everything that the page about a drive shows.
+func Report(p *project.Project, o Options) (*ReportAnswer, error) {
+	sampled := o
+	sampled.Sampled = !o.Nominal && !o.Gaussian
+	a, err := Reckoned(p, sampled)
+	if err != nil {
+		return nil, err
+	}
 	if !o.Nominal {
 		a.Steps = a.judge.EachFromBelow(reckon.Options{Draws: DrawsAPoint})
 	}
-	a.Sources = sourcesOf(r)
 	if a.Heat, err = Heat(p, HeatFlags{}, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
 		a.Heat = nil
 		a.Notices = append(a.Notices, asWarnings(err, "temperatures over time are left out")...)

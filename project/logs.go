@@ -517,6 +517,11 @@ const shownRows = 4
 // A log is read in blocks, and never held whole. Progress, which may be nil, is told how many bytes of a file are read,
 // and then how many of them are copied, from any goroutine.
 func (p *Project) Adopt(run string, files []string, progress func(file string, done, total int)) ([]Adopted, error) {
+	return p.AdoptAs(run, files, nil, progress)
+}
+
+// AdoptAs is Adopt with corrections of what is guessed.
+func (p *Project) AdoptAs(run string, files []string, corrections []Correction, progress func(file string, done, total int)) ([]Adopted, error) {
 	if err := checkRunName(run); err != nil {
 		return nil, err
 	}
@@ -562,6 +567,11 @@ func (p *Project) Adopt(run string, files []string, progress func(file string, d
 			return nil, err
 		}
 		out = append(out, a)
+	}
+	for _, c := range corrections {
+		if doc, err = c.write(doc); err != nil {
+			return nil, err
+		}
 	}
 	if _, faults := readRun(run, name, doc.Bytes(), p.Design); faults.Fatal() != nil {
 		return nil, faults

@@ -60,10 +60,24 @@ type Run struct {
 
 // Open reads a folder. Everything wrong with its files is reported at once, as a notice.List.
 func Open(folder string) (*Project, error) {
+	data, err := ReadDesign(folder)
+	if err != nil {
+		return nil, err
+	}
+	return OpenText(folder, data)
+}
+
+// ReadDesign reads the text of a folder's design.
+func ReadDesign(folder string) ([]byte, error) {
 	data, err := os.ReadFile(filepath.Join(folder, DesignFile))
 	if err != nil {
 		return nil, explain(folder, err)
 	}
+	return data, nil
+}
+
+// OpenText reads a folder with a text of the design that has not been written yet.
+func OpenText(folder string, data []byte) (*Project, error) {
 	d, faults := design.Read(DesignFile, data)
 	p := &Project{Folder: folder, Design: d}
 	names, err := runNames(folder)
@@ -421,6 +435,74 @@ func (p *Project) Set(path, text string) error {
 	}
 	p.Design = d
 	return nil
+}
+
+// Stamp tells when anything below runs or revisions was last written, as far as the file system says: it differs
+// if something changed.
+func Stamp(folder string) string {
+	var out strings.Builder
+	for _, below := range []string{RunsFolder, "revisions"} {
+		_ = filepath.WalkDir(filepath.Join(folder, below), func(path string, e fs.DirEntry, err error) error {
+			if err != nil {
+				return nil // what cannot be read is found out when it is asked for
+			}
+			if info, err := e.Info(); err == nil && !e.IsDir() {
+				fmt.Fprintf(&out, "%s %d %d\n", path, info.Size(), info.ModTime().UnixNano())
+			}
+			return nil
+		})
+	}
+	return out.String()
+}
+
+// Outside names what of a folder is a link to somewhere beyond it. The command line follows such links; a page that
+// others may send questions to does not.
+func Outside(folder string) notice.List {
+	home, err := filepath.EvalSymlinks(folder)
+	if err != nil {
+		return nil // what is not there is found out when it is read
+	}
+	if home, err = filepath.Abs(home); err != nil {
+		return nil
+	}
+	var out notice.List
+	look := func(path string) {
+		to, err := filepath.EvalSymlinks(path)
+		if err == nil {
+			to, err = filepath.Abs(to)
+		}
+		if err == nil && to != home && !strings.HasPrefix(to, home+string(filepath.Separator)) {
+			name, _ := filepath.Rel(folder, path)
+			out = append(out, notice.Notice{
+				Kind: notice.Error, Place: quantity.Place{File: filepath.ToSlash(name)}, What: "it is a link out of the folder, which the page does not follow",
+				WayOut: "copy what it leads to into the folder; the command line follows it as it is",
+			})
+		}
+	}
+	look(filepath.Join(folder, DesignFile))
+	for _, below := range []string{RunsFolder, "revisions"} {
+		top := filepath.Join(folder, below)
+		look(top)
+		_ = filepath.WalkDir(top, func(path string, e fs.DirEntry, err error) error {
+			if err == nil && e.Type()&fs.ModeSymlink != 0 {
+				look(path)
+			}
+			return nil
+		})
+	}
+	return out
+}
+
+// With returns the project with another design, its runs as they were read.
+func (p *Project) With(d *design.Design) *Project {
+	out := *p
+	out.Design = d
+	return &out
+}
+
+// WriteDesign writes a text of the design, if the file still holds what it held when it was read.
+func WriteDesign(folder string, data, was []byte) error {
+	return replace(output{path: filepath.Join(folder, DesignFile), data: data, guarded: true, was: was})
 }
 
 // makeFolders makes a folder and those above it that are missing; undo takes back what was made.

@@ -346,3 +346,14 @@ func siUnit(d Dim) (Unit, bool) {
 
 // kelvinPoint is K where a point on the temperature scale is meant.
 var kelvinPoint = Unit{Symbol: "K", Scale: 1, Dim: Dim{Temperature: 1, Point: true}}
+
+// UnitsLike returns the symbols of all units of a dimension, that of u first.
+func UnitsLike(u Unit) []string {
+	out := []string{u.Symbol}
+	for i := range unitTable {
+		if k := unitTable[i].Unit; k.Dim == u.Dim && k.Symbol != u.Symbol {
+			out = append(out, k.Symbol)
+		}
+	}
+	return out
+}

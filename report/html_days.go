@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"jetwright/bench"
+	"jetwright/desk"
 )
 
 // panelsAPicture is how many channels one picture of a log has at most, so that it fits on a page.
@@ -181,6 +182,43 @@ func powerPlace(list []bench.Plateau) (place string, same bool) {
 // traces draws the tracks of a day, some channels a picture. The pull is drawn with the tare
 // taken off, as the plateaus have it.
 func (b *binder) traces(d *bench.Reduction, n int) []Traces {
+	var list []desk.Series
+	for _, t := range d.Tracks {
+		k := desk.Series{Channel: t.Channel, Source: t.Source, Value: t.Values}
+		for i := range t.Values {
+			k.Time = append(k.Time, t.Begin+(float64(i)+0.5)*t.Step)
+		}
+		list = append(list, k)
+	}
+	spans := spansOf(d)
+	panels := b.panels(d, list)
+	var out []Traces
+	for len(panels) > 0 {
+		k := share(len(panels), panelsAPicture)
+		out = append(out, Traces{ID: fmt.Sprintf("log-%d-%d", n, len(out)+1), About: "logs of " + d.Run + " over time", Panels: panels[:k], Spans: spans})
+		panels = panels[k:]
+	}
+	return out
+}
+
+// TracesSVG draws every channel of a run between two times, one above the other, as wide as the page has room for.
+func TracesSVG(a *desk.TracesAnswer, from, to, width float64, s Style) string {
+	t := Traces{ID: "traces", About: "logs of " + a.Day.Run + " over time", Panels: s.panels(a.Day.Reduction, a.Window(from, to)), Spans: spansOf(a.Day.Reduction), Width: width, From: from, To: to}
+	for i := range t.Panels {
+		var kept []TraceMean
+		for _, m := range t.Panels[i].Means {
+			if m.From < to && m.To > from {
+				m.From, m.To = math.Max(m.From, from), math.Min(m.To, to)
+				kept = append(kept, m)
+			}
+		}
+		t.Panels[i].Means = kept
+	}
+	return t.SVG()
+}
+
+// spansOf are the stretches of a day that stand out.
+func spansOf(d *bench.Reduction) []Span {
 	var spans []Span
 	for _, z := range d.Zeros {
 		spans = append(spans, Span{From: z.From, To: z.To, Kind: "zero"})
@@ -192,15 +230,20 @@ func (b *binder) traces(d *bench.Reduction, n int) []Traces {
 		}
 		spans = append(spans, Span{From: pl.Span.From, To: pl.Span.To, Label: label, Kind: kind})
 	}
+	return spans
+}
+
+// panels are the channels of a day, the tare taken off the pull.
+func (s Style) panels(d *bench.Reduction, list []desk.Series) []TracePanel {
 	sources := map[bench.Channel]int{}
-	for _, t := range d.Tracks {
+	for _, t := range list {
 		sources[t.Channel]++
 	}
 	first := map[bench.Channel]bool{}
 	var panels []TracePanel
-	for _, t := range d.Tracks {
+	for _, t := range list {
 		u := bench.UnitOf(t.Channel)
-		panel := TracePanel{Name: string(t.Channel), Unit: b.unit(u).Symbol}
+		panel := TracePanel{Name: string(t.Channel), Unit: s.unit(u).Symbol, Time: t.Time}
 		if sources[t.Channel] > 1 {
 			panel.Name += " (" + t.Source + ")"
 		}
@@ -208,20 +251,19 @@ func (b *binder) traces(d *bench.Reduction, n int) []Traces {
 		if tare {
 			panel.Name += ", tare taken off"
 		}
-		for i, v := range t.Values {
-			at := t.Begin + (float64(i)+0.5)*t.Step
+		panel.Value = make([]float64, len(t.Value))
+		for i, v := range t.Value {
 			if tare {
-				v -= d.Tare.Start + d.Tare.Drift*at
+				v -= d.Tare.Start + d.Tare.Drift*t.Time[i]
 			}
-			panel.Time = append(panel.Time, at)
-			panel.Value = append(panel.Value, b.shown(v, u))
+			panel.Value[i] = s.shown(v, u)
 		}
 		if !first[t.Channel] {
 			first[t.Channel] = true
 			for _, pl := range d.Plateaus {
 				if f, ok := pl.Figure(t.Channel); ok && pl.Span.Length() > 0 {
 					g := figureOf(f, u)
-					panel.Means = append(panel.Means, TraceMean{From: pl.Span.From, To: pl.Span.To, Value: b.shown(g.Value, u), Low: b.shown(g.Low, u), High: b.shown(g.High, u), Label: b.bare(g)})
+					panel.Means = append(panel.Means, TraceMean{From: pl.Span.From, To: pl.Span.To, Value: s.shown(g.Value, u), Low: s.shown(g.Low, u), High: s.shown(g.High, u), Label: s.bare(g)})
 				}
 			}
 		}
@@ -232,11 +274,5 @@ func (b *binder) traces(d *bench.Reduction, n int) []Traces {
 		}
 		panels = append(panels, panel)
 	}
-	var out []Traces
-	for len(panels) > 0 {
-		k := share(len(panels), panelsAPicture)
-		out = append(out, Traces{ID: fmt.Sprintf("log-%d-%d", n, len(out)+1), About: "logs of " + d.Run + " over time", Panels: panels[:k], Spans: spans})
-		panels = panels[k:]
-	}
-	return out
+	return panels
 }

@@ -182,6 +182,14 @@ func (s Style) object(answer any) (object, error) {
 		return s.heatObject(a), nil
 	case *desk.CoolantAnswer:
 		return s.coolantObject(a), nil
+	case *noticesAnswer:
+		return object{{"notices", notices(a.list)}}, nil
+	case *desk.SheetAnswer:
+		return s.sheetObject(a), nil
+	case *desk.Page:
+		return bookObject(a), nil
+	case *Places:
+		return placesObject(a), nil
 	case *desk.SetAnswer:
 		return object{{"path", a.Path}, {"value", a.Value}}, nil
 	}
@@ -266,7 +274,7 @@ func (s Style) limits(list []desk.Limit) []object {
 	for i, l := range list {
 		margin := desk.Figure{Value: l.Margin, Low: min(l.Bad, l.Margin), High: l.Margin}
 		margin.Unit, _ = quantity.LookupUnit("1")
-		o := object{{"name", l.Name}, {"part", l.Part}, {"state", l.State.String()}, {"margin", s.figure(margin)}, {"why", l.Why}}
+		o := object{{"name", l.Name}, {"part", l.Part}, {"state", l.State.String()}, {"margin", s.figure(margin)}, {"left", s.left(l)}, {"why", l.Why}}
 		if l.NotJudged != "" {
 			o.add("not_judged", l.NotJudged)
 		} else {
@@ -281,6 +289,18 @@ func (s Style) limits(list []desk.Limit) []object {
 		out[i] = o
 	}
 	return out
+}
+
+// left is how much of a limit is left, in percent; at its bad end too where that differs.
+func (s Style) left(l desk.Limit) string {
+	if l.NotJudged != "" {
+		return ""
+	}
+	text := fmt.Sprintf("%.0f %%", 100*l.Margin)
+	if bad := fmt.Sprintf("%.0f %%", 100*min(l.Bad, l.Margin)); bad != text {
+		text += ", at worst " + bad
+	}
+	return text
 }
 
 func notices(l notice.List) []object {
@@ -612,6 +632,7 @@ func added(a *desk.AddAnswer) object {
 			{"first_line", l.Layout.FirstLine},
 			{"time_format", l.Layout.TimeFormat},
 			{"columns", columns},
+			{"first_rows", l.First},
 			{"notices", notices(l.Notices)},
 		})
 	}

@@ -287,6 +287,9 @@ func round(x float64, digits int) float64 {
 // motorMap is the part of the web page.
 func (b *binder) motorMap() []block {
 	a := b.a.Motor
+	if a == nil {
+		return nil
+	}
 	out := []block{b.figure(MotorSVG(a, b.Style), capital((&page{Style: b.Style}).mapNote(a))+". What lies beyond a limit is hatched.")}
 	out = append(out, b.taken(func(p *page) { p.running(a); p.runningEnd(a) }, false)...)
 	return append(out, b.taken(func(p *page) { p.motorConstants(a) }, true)...)

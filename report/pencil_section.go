@@ -293,6 +293,29 @@ func (s Section) SVG() string {
 	if s.Drive == nil {
 		return nothing(s.ID, title, "", sectionWidth)
 	}
+	g := s.laid()
+	g.tint()
+	g.walls()
+	g.grid()
+	g.streams()
+	g.rotor()
+	g.vanes()
+	g.electric()
+	g.dimensions()
+	g.stations(s.Figures)
+	g.foot(s.Figures)
+	about := fmt.Sprintf("Section along the shaft, to scale, water from left to right: intake of %s with a ramp of %.0f°, impeller %s with hub %s, stator, nozzle %s.",
+		g.measure(g.intake), g.ramp*180/math.Pi, g.measure(g.tip), g.measure(g.hub), g.measure(g.nozzle))
+	for _, f := range s.Figures {
+		if f.Station >= 0 && f.Station < len(stationNames) && len(f.Lines) > 0 {
+			about += fmt.Sprintf(" Station %d, %s: %s.", f.Station, stationNames[f.Station], strings.Join(f.Lines, ", "))
+		}
+	}
+	return g.svg(title, about)
+}
+
+// laid returns the drafter of a section with its scale and place on the paper.
+func (s Section) laid() *drafter {
 	g := &drafter{pencil: newPencil(s.ID, sectionWidth, 0), shape: shapeOf(s.Drive, s.Assumed), drive: s.Drive, style: s.Style}
 	high := math.Max(g.tip/2, g.shell/2) + g.gap + g.wall
 	high = math.Max(high, g.raise+g.nozzle/2+g.wall)
@@ -317,21 +340,12 @@ func (s Section) SVG() string {
 		}
 		g.notes = append(g.notes, fmt.Sprintf("still water, %s %s the shaft line, is not drawn", g.measure(math.Abs(g.water)), word))
 	}
-	g.tint()
-	g.walls()
-	g.streams()
-	g.rotor()
-	g.vanes()
-	g.electric()
-	g.dimensions()
-	g.stations(s.Figures)
+	return g
+}
+
+// drafter returns one that has drawn the whole section, so that the paper's height is known.
+func (s Section) drafter() *drafter {
+	g := s.laid()
 	g.foot(s.Figures)
-	about := fmt.Sprintf("Section along the shaft, to scale, water from left to right: intake of %s with a ramp of %.0f°, impeller %s with hub %s, stator, nozzle %s.",
-		g.measure(g.intake), g.ramp*180/math.Pi, g.measure(g.tip), g.measure(g.hub), g.measure(g.nozzle))
-	for _, f := range s.Figures {
-		if f.Station >= 0 && f.Station < len(stationNames) && len(f.Lines) > 0 {
-			about += fmt.Sprintf(" Station %d, %s: %s.", f.Station, stationNames[f.Station], strings.Join(f.Lines, ", "))
-		}
-	}
-	return g.svg(title, about)
+	return g
 }

@@ -111,6 +111,26 @@ func (g *drafter) walls() {
 	g.line(over.x, over.y, over.x, math.Min(over.y-14, g.y0-g.scale*g.water-14), stroke(hairColour, 1.2, "5 3"))
 }
 
+// grid draws the bars across the intake as a row of cuts in the hull's plane, closer or wider as typed.
+func (g *drafter) grid() {
+	in := g.drive.Intake
+	if !in.GridBar.Set || !in.GridGap.Set {
+		return
+	}
+	from, to := -g.intake+0.06*g.intake, g.lip
+	pitch := 1000 * (in.GridBar.Value + in.GridGap.Value)
+	thick := math.Max(1.6, 1000*in.GridBar.Value*g.scale)
+	a, b := g.at(from, -g.depth), g.at(to, -g.depth)
+	// the bars run along the hull: in the section one is seen from its side, and its fellows as dots below it
+	g.line(a.x, a.y, b.x, b.y, `class="bars" `+stroke(inkColour, math.Min(thick, 3.2), ""))
+	n := int(math.Min(24, math.Max(2, (to-from)/math.Max(pitch, 4))))
+	for i := range n {
+		x := a.x + (b.x-a.x)*(float64(i)+0.5)/float64(n)
+		g.line(x, a.y-3.5, x, a.y+3.5, stroke(inkColour, 1.2, ""))
+	}
+	g.text(a.x+4, a.y+46, fmt.Sprintf("grid, bars %s, gaps %s", g.measure(1000*in.GridBar.Value), g.measure(1000*in.GridGap.Value)), lettering{size: 12, colour: greyColour, halo: true})
+}
+
 // innerWall draws the wetted wall, dashed where its length was not typed.
 func (g *drafter) innerWall(wall []point) {
 	parts := []struct {
@@ -224,8 +244,7 @@ func (g *drafter) streams() {
 			path = append(path, point{x, low + f*(up-low)})
 		}
 		pts := g.all(path)
-		pen := stroke(blueColour, 1.3, "")
-		g.polyline(pts, pen)
+		g.polyline(pts, `class="stream" `+stroke(blueColour, 1.3, ""))
 		n := len(pts) - 1
 		g.arrow(pts[n-2].x, pts[n-2].y, pts[n].x, pts[n].y, 9, blueColour, 1.3)
 		k := 13 + 3*i
@@ -241,7 +260,7 @@ func (g *drafter) streams() {
 			path = append(path, point{x, heightAt(low, x) + f*(heightAt(up, x)-heightAt(low, x))})
 		}
 		pts := g.all(path)
-		g.polyline(pts, stroke(blueColour, 1.3, ""))
+		g.polyline(pts, `class="stream" `+stroke(blueColour, 1.3, ""))
 		end := pts[len(pts)-1]
 		g.arrow(end.x-2, end.y, end.x+5, end.y, 8, blueColour, 1.3)
 	}

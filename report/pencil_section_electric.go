@@ -7,10 +7,29 @@ import (
 	"jetwright/drive"
 )
 
-// electric draws the motor to scale, and battery, controller, cables and cooling as a scheme.
-func (g *drafter) electric() {
+// electricBoxes are where motor, battery and controller are drawn, the latter two not to scale.
+type electricBoxes struct{ motor, battery, controller box }
+
+// Height from the top, height and width of the boxes that are not to scale, px.
+const electricY, electricH, electricW = 14.0, 52.0, 132.0
+
+// electrics sets the battery above the motor's rear, and the controller to the right of it.
+func (g *drafter) electrics() electricBoxes {
+	const y, h, w = electricY, electricH, electricW
 	face, back := g.at(g.motorX, g.motorWidth/2), g.at(g.motorX-g.motorLength, -g.motorWidth/2)
 	motor := box{back.x, face.y, face.x - back.x, back.y - face.y}
+	battery := box{math.Max(16, motor.x-20), y, w, h}
+	battery.x = math.Min(battery.x, g.w-3*w)
+	controller := box{math.Max(battery.x+w+70, motor.x+motor.w+24), y, w, h}
+	controller.x = math.Min(controller.x, g.w-w-60)
+	return electricBoxes{motor, battery, controller}
+}
+
+// electric draws the motor to scale, and battery, controller, cables and cooling as a scheme.
+func (g *drafter) electric() {
+	place := g.electrics()
+	motor, battery, controller := place.motor, place.battery, place.controller
+	const y, h, w = electricY, electricH, electricW
 	g.rect(motor, `class="motor" rx="3" fill="#fff" `+stroke(inkColour, 1.5, g.dash("motor.length", "motor.diameter")))
 	g.rect(box{motor.x, motor.y + 0.14*motor.h, 0.16 * motor.w, 0.72 * motor.h}, `fill="`+metalColour+`" `+stroke(hairColour, 1.2, ""))
 	mid := motor.y + motor.h/2
@@ -20,12 +39,6 @@ func (g *drafter) electric() {
 		g.text(motor.x+0.58*motor.w, mid+17, size, lettering{size: 12.5, anchor: "middle", halo: true})
 	}
 
-	// battery above the motor's rear, controller to the right of it
-	const y, h, w = 14.0, 52.0, 132.0
-	battery := box{math.Max(16, motor.x-20), y, w, h}
-	battery.x = math.Min(battery.x, g.w-3*w)
-	controller := box{math.Max(battery.x+w+70, motor.x+motor.w+24), y, w, h}
-	controller.x = math.Min(controller.x, g.w-w-60)
 	b := g.drive.Battery
 	cells := "cells not typed"
 	if b.Series > 0 && b.Parallel > 0 {
@@ -130,7 +143,7 @@ func (g *drafter) unit(b box, name, about string) {
 // hose draws a line of coolant with the way that it runs.
 func (g *drafter) hose(pts []point) {
 	g.polyline(pts, stroke(blueColour, 5, ""))
-	g.polyline(pts, stroke("#e8f4fa", 2.4, ""))
+	g.polyline(pts, `class="stream" `+stroke("#e8f4fa", 2.4, ""))
 	for i := len(pts) - 1; i > 0; i-- {
 		a, b := pts[i-1], pts[i]
 		l := math.Hypot(b.x-a.x, b.y-a.y)

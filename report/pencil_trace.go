@@ -32,6 +32,7 @@ type Traces struct {
 	Panels           []TracePanel
 	Spans            []Span  // across all panels
 	Width            float64 // px; 760 if zero
+	From, To         float64 // window that is drawn, s; all of it where they are equal
 }
 
 const (
@@ -50,6 +51,9 @@ func (t Traces) SVG() string {
 		return nothing(t.ID, t.Title, t.About, width)
 	}
 	time = time.opened()
+	if t.From < t.To {
+		time = extent{t.From, t.To}
+	}
 	left := 30.0
 	for i, e := range ranges {
 		ranges[i] = e.padded()

@@ -31,8 +31,8 @@ func FuzzTables(f *testing.F) {
 		for name, table := range map[string][]byte{"channels": ChannelsCSV(d), "plateaus": PlateausCSV(d)} {
 			back, faults := bench.GuessLayout(name, table)
 			if faults.Fatal() != nil {
-				if name == "plateaus" && len(r.Plateaus) < 2 {
-					continue // a single row teaches nothing
+				if name == "plateaus" && settledRows(r) < 2 {
+					continue // a single row of numbers teaches nothing
 				}
 				t.Fatalf("the %s cannot be read back: %v\n%s", name, faults, table)
 			}
@@ -55,4 +55,15 @@ func FuzzTables(f *testing.F) {
 			}
 		}
 	})
+}
+
+// settledRows counts the plateaus whose row holds no words but yes.
+func settledRows(r *bench.Reduction) int {
+	n := 0
+	for _, p := range r.Plateaus {
+		if p.Unsettled == "" {
+			n++
+		}
+	}
+	return n
 }

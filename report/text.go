@@ -26,6 +26,15 @@ const proseWidth = 96
 // Text writes an answer for a terminal.
 func Text(w io.Writer, answer any, s Style) error {
 	p := &page{Style: s}
+	if err := p.write(answer); err != nil {
+		return err
+	}
+	_, err := io.WriteString(w, p.b.String())
+	return err
+}
+
+// write writes an answer of any kind.
+func (p *page) write(answer any) error {
 	switch a := answer.(type) {
 	case *desk.DutyAnswer:
 		p.duty(a)
@@ -75,8 +84,7 @@ func Text(w io.Writer, answer any, s Style) error {
 	default:
 		return fmt.Errorf("no text for %T", answer)
 	}
-	_, err := io.WriteString(w, p.b.String())
-	return err
+	return nil
 }
 
 // page collects the text of an answer, or its blocks for a web page.

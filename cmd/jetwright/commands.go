@@ -29,16 +29,20 @@ func (c *command) newCommand() *cobra.Command {
 }
 
 func (c *command) limitsCommand() *cobra.Command {
-	var svg string
+	var svg, power, thrust, rotor, throttle, speed, place string
 	cmd := c.shown(&cobra.Command{
 		Use: "limits [FOLDER]", Short: "the state at the design point and every limit, nearest first", Args: cobra.MaximumNArgs(1),
-		Example: "  jetwright limits sled\n  jetwright limits --json --strict",
+		Long: "the state at the design point, or at the power, thrust, rotor speed or throttle and the speed that are named,\n" +
+			"and every limit there, nearest first",
+		Example: "  jetwright limits sled\n  jetwright limits --json --strict\n  jetwright limits sled --power \"2 kW\" --place shaft --speed \"3 m/s\"",
 		RunE: func(_ *cobra.Command, args []string) error {
 			o, err := c.options()
 			if err != nil {
 				return err
 			}
-			a, err := desk.LimitsIn(folder(args), o)
+			a, err := desk.LimitsAtIn(folder(args), desk.PredictFlags{
+				Power: list(power), Thrust: list(thrust), RotorSpeed: list(rotor), Throttle: list(throttle), Speed: list(speed), Place: place,
+			}, o)
 			if err != nil {
 				return err
 			}
@@ -52,6 +56,12 @@ func (c *command) limitsCommand() *cobra.Command {
 		},
 	})
 	c.pictureFlag(cmd, &svg, "the long section of the drive with the watt ledger")
+	cmd.Flags().StringVar(&power, "power", "", "at this power, with its unit, in place of the design point")
+	cmd.Flags().StringVar(&thrust, "thrust", "", "at this thrust")
+	cmd.Flags().StringVar(&rotor, "rotor-speed", "", "at this rotor speed")
+	cmd.Flags().StringVar(&throttle, "throttle", "", "at this throttle, in %")
+	cmd.Flags().StringVar(&place, "place", "battery", "where the power is: battery, controller or shaft")
+	cmd.Flags().StringVar(&speed, "speed", "", "at this craft speed")
 	return cmd
 }
 

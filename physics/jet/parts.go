@@ -19,8 +19,11 @@ type Intake struct {
 	ThroatAreaRatio float64           `unit:"1" doc:"throat area over pump inlet pipe area, used where no throat area is typed" range:"0.3 .. 4" usual:"0.6 .. 1.8" assume:"0.9 .. 1.15" source:"own"`
 	ThroatLoss      float64           `unit:"1" doc:"loss coefficient K on the square of throat velocity less ingested velocity" range:"0 .. 3" usual:"0.02 .. 1" assume:"0.1 .. 0.6" source:"own"`
 	IngestedLoss    float64           `unit:"1" doc:"loss coefficient ε on the ingested velocity head" range:"0 .. 1" usual:"0.02 .. 0.5" assume:"0.10 .. 0.30" source:"bulten-2006"`
-	DuctLoss        float64           `unit:"1" doc:"loss coefficient of duct, grid and shaft on the pump inlet velocity head" range:"0 .. 5" usual:"0.01 .. 1" assume:"0.03 .. 0.12" source:"own"`
+	DuctLoss        float64           `unit:"1" doc:"loss coefficient of duct and shaft on the pump inlet velocity head" range:"0 .. 5" usual:"0.01 .. 1" assume:"0.03 .. 0.12" source:"own"`
 	RampAngle       float64           `unit:"deg" doc:"angle between hull and intake ramp" range:"5 .. 90" usual:"15 .. 45" assume:"25 .. 35" source:"own"`
+	GridBar         quantity.Optional `unit:"mm" doc:"width of the bars of the grid across the intake, seen by the water; no grid if left out" range:"0.3 .. 60" usual:"2 .. 12"`
+	GridGap         quantity.Optional `unit:"mm" doc:"clear gap between the bars of the grid" range:"2 .. 500" usual:"8 .. 60"`
+	GridForm        string            `doc:"section of the grid's bars: square edges, round nose, round, or round nose and faired tail" choices:"square|round nose|round|faired" assume:"square" source:"baselt-2022"`
 	Length          float64           `unit:"mm" doc:"length of the intake from ramp tangency to pump inlet" range:"20 .. 5000" usual:"100 .. 1200" assume:"250 .. 400" source:"own"`
 }
 

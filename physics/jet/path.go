@@ -65,6 +65,7 @@ type Path struct {
 	Coolant                *numeric.Polyline // coolant flow by jet velocity over jet velocity, m³/s by m/s; nil where CoolantShare says it
 	headUnit, flowUnit     float64           // D²/g and D³
 	throatShare, pipeShare float64           // 1/area
+	grid                   float64           // loss coefficient of the intake's grid on the throat's velocity head
 	s3squared              float64
 }
 
@@ -85,6 +86,7 @@ func NewPath(in Intake, im Impeller, st Stator, nz Nozzle, m Medium) Path {
 	p.headUnit = im.Diameter * im.Diameter / m.Gravity
 	p.flowUnit = im.Diameter * im.Diameter * im.Diameter
 	p.throatShare, p.pipeShare = 1/p.ThroatArea, 1/p.InletArea
+	p.grid = p.Intake.GridLoss()
 	p.s3squared = im.SuctionSpecificSpeed3 * im.SuctionSpecificSpeed3
 	return p
 }
@@ -133,8 +135,8 @@ func (p *Path) ask(w *Way, jet float64) demand {
 	cm, dcm := d.in.cm, d.in.dcm*d.dflow
 	throat, dthroat := d.flow*p.throatShare, d.dflow*p.throatShare
 	vin, dvin := cm*w.Speed, dcm*w.Speed
-	d.intake = IntakeLossHead(p.Intake, throat, vin, p.Medium.Gravity)
-	dintake := 2 * (p.Intake.ThroatLoss*(throat-vin)*(dthroat-dvin) + p.Intake.IngestedLoss*vin*dvin) / g2
+	d.intake = IntakeLossHead(p.Intake, throat, vin, p.Medium.Gravity) + p.grid*throat*throat/g2
+	dintake := 2 * (p.Intake.ThroatLoss*(throat-vin)*(dthroat-dvin) + p.Intake.IngestedLoss*vin*dvin + p.grid*throat*dthroat) / g2
 	pipe := d.flow * p.pipeShare
 	d.duct = p.Intake.DuctLoss * pipe * pipe / g2
 	dduct := 2 * p.Intake.DuctLoss * pipe * d.dflow * p.pipeShare / g2

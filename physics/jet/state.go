@@ -17,7 +17,7 @@ type State struct {
 	ThroatVelocityRatio     float64 `unit:"1" doc:"craft speed over throat velocity (reciprocal of the inlet velocity ratio, finite at rest)"`
 	JetVelocityRatio        float64 `unit:"1" doc:"craft speed over jet velocity"`
 	Head                    float64 `unit:"m" doc:"pump head between stations 3 and 5"`
-	IntakeLossHead          float64 `unit:"m" doc:"head lost in the intake"`
+	IntakeLossHead          float64 `unit:"m" doc:"head lost in the intake, its grid included"`
 	DuctLossHead            float64 `unit:"m" doc:"head lost in the duct"`
 	NozzleLossHead          float64 `unit:"m" doc:"head lost in the nozzle"`
 	InletPressure           float64 `unit:"kPa" doc:"static pressure at the pump inlet over air pressure, station 3, shaft height"`
@@ -42,7 +42,7 @@ type State struct {
 	PumpLoss                float64 `unit:"W" doc:"pump loss at its best efficiency"`
 	PumpOffDesignLoss       float64 `unit:"W" doc:"pump loss beyond that, off its best point"`
 	CavitationLoss          float64 `unit:"W" doc:"power lost to cavitation"`
-	IntakeLoss              float64 `unit:"W" doc:"power lost in the intake"`
+	IntakeLoss              float64 `unit:"W" doc:"power lost in the intake, its grid included"`
 	DuctLoss                float64 `unit:"W" doc:"power lost in the duct"`
 	NozzleLoss              float64 `unit:"W" doc:"power lost in the nozzle"`
 	LiftLoss                float64 `unit:"W" doc:"power that lifts the jet above the water"`

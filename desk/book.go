@@ -1,0 +1,462 @@
+package desk
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"sync"
+	"time"
+
+	"jetwright/design"
+	"jetwright/notice"
+	"jetwright/project"
+)
+
+// Book is an open bench book: a folder whose design may be changed, undone and compared before it is
+// written. What was typed is never lost: a change of the file by someone else is taken in beside it, and
+// where both changed the same key the builder is asked. Its methods may be called from several goroutines.
+type Book struct {
+	folder string
+
+	mu      sync.Mutex
+	disk    []byte           // drive.toml as it was last read or written
+	base    *design.Design   // what disk says; nil while it cannot be read
+	now     *project.Project // with the changes; the last that could be read
+	steps   []Step
+	done    int    // steps that stand; those behind it can be done again
+	opened  []byte // text before the first step
+	asked   []Conflict
+	faults  notice.List // why drive.toml or a run cannot be read
+	version int
+	savedAt int    // version at which base became what it is
+	stamp   string // of runs and revisions as they were read
+}
+
+// Step is one change of one key.
+type Step struct {
+	Path     string
+	Was, Now string // as typed; empty where it was not
+	HadWas   bool   // a text stood there before
+	HasNow   bool   // a text stands there after
+	before   []byte // the whole text
+	after    []byte
+}
+
+// Conflict is a key that was changed here and in the file.
+type Conflict struct {
+	Path           string
+	Was, File, Own string
+}
+
+// Page is what a book says of itself.
+type Page struct {
+	Folder    string
+	Version   int  // grows with every change
+	Open      bool // the design can be read
+	Unsaved   []Step
+	Undo      string // path of the step that would be undone; empty if none
+	Redo      string
+	Conflicts []Conflict
+	Faults    notice.List // why the files as they stand cannot be read
+	Runs      []string    // that have logs
+}
+
+// OpenBook opens a folder. A folder whose files cannot be read is opened as well, and says why.
+func OpenBook(folder string) (*Book, error) {
+	b := &Book{folder: folder}
+	if err := b.open(); err != nil {
+		return nil, err
+	}
+	return b, nil
+}
+
+// open reads the folder anew, without changes of its own.
+func (b *Book) open() error {
+	b.stamp = project.Stamp(b.folder)
+	data, err := project.ReadDesign(b.folder)
+	if err != nil {
+		return err
+	}
+	b.disk, b.opened = data, data
+	b.take(data)
+	if b.now != nil {
+		b.base = b.now.Design
+	}
+	return nil
+}
+
+// take reads the folder with a text and keeps it if it can be read.
+func (b *Book) take(text []byte) bool {
+	b.version++
+	if out := project.Outside(b.folder); len(out) > 0 {
+		b.faults = out
+		return false
+	}
+	p, err := project.OpenText(b.folder, text)
+	if err != nil {
+		b.faults = noticesOf(err)
+		return false
+	}
+	b.now, b.faults = p, nil
+	return true
+}
+
+// NoticesOf words any error as notices.
+func NoticesOf(err error) notice.List { return noticesOf(err) }
+
+func noticesOf(err error) notice.List {
+	switch e := err.(type) {
+	case notice.List:
+		return e
+	case notice.Notice:
+		return notice.List{e}
+	}
+	return notice.List{{Kind: notice.Error, What: err.Error()}}
+}
+
+// Folder returns where the book lies.
+func (b *Book) Folder() string { return b.folder }
+
+// Project returns the folder with the changes that stand, and the version it belongs to. Without a design that
+// could ever be read it is an error.
+func (b *Book) Project() (*project.Project, int, error) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.now == nil {
+		return nil, b.version, b.faults
+	}
+	return b.now, b.version, nil
+}
+
+// Saved returns the folder with the design as the file has it, and the version at which it was read; nil while
+// that cannot be read.
+func (b *Book) Saved() (*project.Project, int) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.base == nil || b.now == nil {
+		return nil, b.version
+	}
+	return b.now.With(b.base), b.savedAt
+}
+
+// Page says how the book stands.
+func (b *Book) Page() Page {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	p := Page{Folder: b.folder, Version: b.version, Open: b.now != nil, Conflicts: slices.Clone(b.asked), Faults: b.faults}
+	if b.done > 0 {
+		p.Undo = b.steps[b.done-1].Path
+	}
+	if b.done < len(b.steps) {
+		p.Redo = b.steps[b.done].Path
+	}
+	p.Unsaved = b.changes()
+	if b.now != nil {
+		for _, r := range b.now.Runs {
+			if len(r.Logs) > 0 {
+				p.Runs = append(p.Runs, r.Name)
+			}
+		}
+	}
+	return p
+}
+
+// changes are the keys whose text differs from the file's, in the order of their first change.
+func (b *Book) changes() []Step {
+	if b.now == nil || b.base == nil {
+		return nil
+	}
+	var out []Step
+	seen := map[string]bool{}
+	for _, s := range b.steps {
+		if seen[s.Path] {
+			continue
+		}
+		seen[s.Path] = true
+		was, had := typedText(b.base, s.Path)
+		now, has := typedText(b.now.Design, s.Path)
+		if was != now || had != has {
+			out = append(out, Step{Path: s.Path, Was: was, Now: now, HadWas: had, HasNow: has})
+		}
+	}
+	return out
+}
+
+// typedText is the text of a key as typed.
+func typedText(d *design.Design, path string) (string, bool) {
+	for _, e := range d.Document().Entries() {
+		if e.Path == path && e.Kind != design.TableHeader {
+			return e.Value, true
+		}
+	}
+	if key := d.KeyOf(path); key != path {
+		return typedText(d, key)
+	}
+	return "", false
+}
+
+// Try returns the folder with one key changed, without keeping it.
+func (b *Book) Try(path, text string) (*project.Project, error) {
+	p, _, err := b.Project()
+	if err != nil {
+		return nil, err
+	}
+	d, err := changed(p.Design, path, text, true)
+	if err != nil {
+		return nil, err
+	}
+	return p.With(d), nil
+}
+
+func changed(d *design.Design, path, text string, has bool) (*design.Design, error) {
+	if !has {
+		return d.Without(path)
+	}
+	return d.With(path, text)
+}
+
+// Edit changes one key. The error says what is wrong with the text; nothing is changed then.
+func (b *Book) Edit(path, text string) error { return b.edit(path, text, true) }
+
+// Clear takes one key out, so that it falls back to what is assumed.
+func (b *Book) Clear(path string) error { return b.edit(path, "", false) }
+
+func (b *Book) edit(path, text string, has bool) error {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.now == nil {
+		return b.faults
+	}
+	d, err := changed(b.now.Design, path, text, has)
+	if err != nil {
+		return err
+	}
+	before, after := b.now.Design.Document().Bytes(), d.Document().Bytes()
+	if bytes.Equal(before, after) {
+		return nil
+	}
+	s := Step{Path: path, before: before, after: after}
+	s.Was, s.HadWas = typedText(b.now.Design, path)
+	s.Now, s.HasNow = typedText(d, path)
+	if !b.take(after) {
+		err := b.faults
+		b.faults = nil
+		return err
+	}
+	b.steps = append(b.steps[:b.done:b.done], s)
+	b.done++
+	return nil
+}
+
+// Undo takes the last change back. It tells whether there was one.
+func (b *Book) Undo() (bool, error) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.done == 0 || b.now == nil {
+		return false, nil
+	}
+	s := b.steps[b.done-1]
+	if err := b.swap(s.after, s.before, s.Path, s.Was, s.HadWas); err != nil {
+		return false, err
+	}
+	b.done--
+	return true, nil
+}
+
+// Redo does the change again that was taken back last.
+func (b *Book) Redo() (bool, error) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.done == len(b.steps) || b.now == nil {
+		return false, nil
+	}
+	s := b.steps[b.done]
+	if err := b.swap(s.before, s.after, s.Path, s.Now, s.HasNow); err != nil {
+		return false, err
+	}
+	b.done++
+	return true, nil
+}
+
+// swap goes from one text to another; where the file changed in between, the key alone is changed.
+func (b *Book) swap(from, to []byte, path, text string, has bool) error {
+	if !bytes.Equal(b.now.Design.Document().Bytes(), from) {
+		d, err := changed(b.now.Design, path, text, has)
+		if err != nil {
+			return err
+		}
+		to = d.Document().Bytes()
+	}
+	if !b.take(to) {
+		err := b.faults
+		b.faults = nil
+		return err
+	}
+	return nil
+}
+
+// Save writes the changes into drive.toml, everything around them as it was.
+func (b *Book) Save() error {
+	if _, err := b.Look(); err != nil {
+		return err
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.now == nil {
+		return b.faults
+	}
+	if len(b.asked) > 0 {
+		return notice.List{{
+			Kind: notice.Error, Path: b.asked[0].Path, What: fmt.Sprintf("%s was changed here and in the file", b.asked[0].Path),
+			WayOut: "say which of the two stands; nothing was written",
+		}}
+	}
+	if b.base == nil {
+		return notice.List{{Kind: notice.Error, What: "drive.toml as it stands cannot be read, so nothing is written over it", WayOut: "mend it in the text editor; the changes are kept here"}}
+	}
+	text := b.now.Design.Document().Bytes()
+	if bytes.Equal(text, b.disk) {
+		return nil
+	}
+	if err := project.WriteDesign(b.folder, text, b.disk); err != nil {
+		return err
+	}
+	b.disk, b.base = text, b.now.Design
+	b.version++
+	b.savedAt = b.version
+	return nil
+}
+
+// Look reads the folder again if drive.toml was changed by someone else, and takes that in: keys that were
+// changed only there or only here stand as they were changed, those changed in both are asked about. While
+// the file cannot be read the last state that could stays. It tells whether anything changed.
+func (b *Book) Look() (bool, error) {
+	stamp := project.Stamp(b.folder)
+	data, err := project.ReadDesign(b.folder)
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if err != nil {
+		told := noticesOf(err)
+		if len(b.faults) == len(told) && b.faults[0].What == told[0].What {
+			return false, err
+		}
+		b.version++
+		b.faults, b.disk = told, nil
+		return true, err
+	}
+	same := bytes.Equal(data, b.disk) && stamp == b.stamp
+	if same {
+		return false, nil
+	}
+	b.stamp = stamp
+	p, err := project.OpenText(b.folder, data)
+	if out := project.Outside(b.folder); len(out) > 0 {
+		err = out
+	}
+	if err != nil {
+		b.version++
+		b.disk, b.base, b.faults = data, nil, noticesOf(err)
+		return true, nil
+	}
+	b.merge(p, data)
+	return true, nil
+}
+
+// merge puts the own changes onto a file that was read anew.
+func (b *Book) merge(p *project.Project, data []byte) {
+	b.version++
+	own := b.ownChanges()
+	old := b.base
+	b.disk, b.base, b.faults = data, p.Design, nil
+	b.savedAt = b.version
+	b.asked = nil
+	d := p.Design
+	for _, s := range own {
+		file, has := typedText(p.Design, s.Path)
+		if has == s.HasNow && file == s.Now {
+			continue
+		}
+		if old != nil && (has != s.HadWas || file != s.Was) {
+			b.asked = append(b.asked, Conflict{Path: s.Path, Was: s.Was, File: file, Own: s.Now})
+		}
+		next, err := changed(d, s.Path, s.Now, s.HasNow)
+		if err != nil {
+			if len(b.asked) == 0 || b.asked[len(b.asked)-1].Path != s.Path {
+				b.asked = append(b.asked, Conflict{Path: s.Path, Was: s.Was, File: file, Own: s.Now})
+			}
+			continue
+		}
+		d = next
+	}
+	if !b.take(d.Document().Bytes()) {
+		b.now, b.faults = p, nil
+	}
+}
+
+// ownChanges are the changes against the file as it was last read; while that could not be read, against the
+// text before the first step.
+func (b *Book) ownChanges() []Step {
+	if b.base != nil {
+		return b.changes()
+	}
+	was, faults := design.Read(project.DesignFile, b.opened)
+	if faults.Fatal() != nil {
+		return nil
+	}
+	base := b.base
+	b.base = was
+	list := b.changes()
+	b.base = base
+	return list
+}
+
+// Settle answers a key that was changed in both places: own keeps what was typed here, else what stands in
+// the file is taken.
+func (b *Book) Settle(path string, own bool) error {
+	b.mu.Lock()
+	for i, c := range b.asked {
+		if c.Path != path {
+			continue
+		}
+		b.asked = slices.Delete(b.asked, i, i+1)
+		b.version++
+		file, has := "", false
+		if b.base != nil {
+			file, has = typedText(b.base, path)
+		}
+		b.mu.Unlock()
+		if own {
+			return nil
+		}
+		return b.edit(path, file, has)
+	}
+	b.mu.Unlock()
+	return notice.List{{Kind: notice.Error, Path: path, What: "nothing is asked about " + path}}
+}
+
+// Note types a reading into a run; without a name the run is that of the day.
+func (b *Book) Note(run string, given []Typed) (*NoteAnswer, error) {
+	a, err := NoteIn(b.folder, run, given)
+	if err != nil {
+		return nil, err
+	}
+	_, err = b.Look()
+	return a, err
+}
+
+// Adopt takes logs into a run, with corrections of how they are read.
+func (b *Book) Adopt(run string, files []string, corrections []Correction) (*AddAnswer, error) {
+	p, err := project.Open(b.folder)
+	if err != nil {
+		return nil, err
+	}
+	if run == "" {
+		run = time.Now().Format("2006-01-02")
+	}
+	logs, err := p.AdoptAs(run, files, corrections, nil)
+	if err != nil {
+		return nil, err
+	}
+	_, err = b.Look()
+	return &AddAnswer{Folder: b.folder, Run: run, Logs: logs}, err
+}

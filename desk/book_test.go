@@ -1,0 +1,273 @@
+package desk
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func bookIn(t testing.TB) (*Book, string) {
+	t.Helper()
+	folder := filepath.Join(t.TempDir(), "sled")
+	if err := New(folder, "rescue-sled"); err != nil {
+		t.Fatal(err)
+	}
+	b, err := OpenBook(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b, filepath.Join(folder, "drive.toml")
+}
+
+func read(t testing.TB, file string) string {
+	t.Helper()
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+func mustEdit(t testing.TB, b *Book, path, text string) {
+	t.Helper()
+	if err := b.Edit(path, text); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func textOf(t testing.TB, b *Book, path string) string {
+	t.Helper()
+	p, _, err := b.Project()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, _ := typedText(p.Design, path)
+	return s
+}
+
+// Changes are kept beside the file until they are saved; undo and redo give back the very bytes; saving keeps
+// comments, order and notation.
+func TestBookEdits(t *testing.T) {
+	b, file := bookIn(t)
+	first := read(t, file)
+	mustEdit(t, b, "nozzle.diameter", "62 mm ± 0.1 mm")
+	mustEdit(t, b, "nozzle.loss", "0.03 .. 0.05") // not typed before
+	mustEdit(t, b, "impeller.blades", "5")
+	if read(t, file) != first {
+		t.Fatal("a change was written before it was saved")
+	}
+	if p := b.Page(); len(p.Unsaved) != 3 || p.Undo != "impeller.blades" || p.Redo != "" {
+		t.Fatalf("the page says %+v", p)
+	}
+	if err := b.Edit("nozzle.diameter", "wide"); err == nil || !strings.Contains(err.Error(), "wide") {
+		t.Fatalf("nonsense was taken: %v", err)
+	}
+	for range 3 {
+		if ok, err := b.Undo(); !ok || err != nil {
+			t.Fatal(ok, err)
+		}
+	}
+	if p, _, _ := b.Project(); string(p.Design.Document().Bytes()) != first {
+		t.Fatal("undo does not give back the bytes")
+	}
+	if ok, _ := b.Undo(); ok {
+		t.Fatal("there was something to undo before the first change")
+	}
+	for range 3 {
+		if ok, err := b.Redo(); !ok || err != nil {
+			t.Fatal(ok, err)
+		}
+	}
+	if err := b.Save(); err != nil {
+		t.Fatal(err)
+	}
+	saved := read(t, file)
+	for _, want := range []string{`diameter    = "62 mm ± 0.1 mm"`, `loss = "0.03 .. 0.05"`, "blades       = 5", "# measured with a paper template", `contraction = "0.97 .. 1.00"     # 15 mm parallel land`} {
+		if !strings.Contains(saved, want) {
+			t.Errorf("the saved text lacks %q", want)
+		}
+	}
+	if len(b.Page().Unsaved) != 0 {
+		t.Error("something is unsaved after saving")
+	}
+	if ok, err := b.Undo(); !ok || err != nil {
+		t.Fatal("saving ended the undoing", err)
+	}
+	if err := b.Clear("nozzle.loss"); err != nil {
+		t.Fatal(err)
+	}
+	if err := b.Save(); err != nil {
+		t.Fatal(err)
+	}
+	if s := read(t, file); strings.Contains(s, "0.03 .. 0.05") || !strings.Contains(s, "blades       = 4") {
+		t.Error("a key that was taken out still stands, or undo did not")
+	}
+}
+
+// A change of the file by a text editor is taken in beside the own ones; a key changed in both is asked about,
+// and nothing is written before that is settled.
+func TestBookMerges(t *testing.T) {
+	b, file := bookIn(t)
+	mustEdit(t, b, "nozzle.diameter", "62 mm")
+	mustEdit(t, b, "motor.length", "130 mm")
+	other := strings.Replace(read(t, file), `"98 mm"`, `"97 mm" # planed`, 1)
+	other = strings.Replace(other, `length              = "128 mm"`, `length              = "129 mm"`, 1)
+	if err := os.WriteFile(file, []byte(other), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if changed, err := b.Look(); !changed || err != nil {
+		t.Fatal(changed, err)
+	}
+	if textOf(t, b, "intake.width") != "97 mm" || textOf(t, b, "nozzle.diameter") != "62 mm" || textOf(t, b, "motor.length") != "130 mm" {
+		t.Fatal("the two were not merged")
+	}
+	p := b.Page()
+	if len(p.Conflicts) != 1 || p.Conflicts[0] != (Conflict{"motor.length", "128 mm", "129 mm", "130 mm"}) {
+		t.Fatalf("asked about: %+v", p.Conflicts)
+	}
+	if err := b.Save(); err == nil || !strings.Contains(err.Error(), "motor.length was changed here and in the file") {
+		t.Fatalf("saved over a question: %v", err)
+	}
+	if read(t, file) != other {
+		t.Fatal("the file was written")
+	}
+	if err := b.Settle("motor.length", false); err != nil {
+		t.Fatal(err)
+	}
+	if textOf(t, b, "motor.length") != "129 mm" {
+		t.Fatal("the file's text was not taken")
+	}
+	if err := b.Save(); err != nil {
+		t.Fatal(err)
+	}
+	if s := read(t, file); !strings.Contains(s, `"62 mm"`) || !strings.Contains(s, `"97 mm" # planed`) || !strings.Contains(s, `"129 mm"`) {
+		t.Error("saving lost something")
+	}
+	// undo goes back key by key where the texts no longer fit
+	for range 3 {
+		if _, err := b.Undo(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if textOf(t, b, "nozzle.diameter") != "60 mm ± 0.2 mm" || textOf(t, b, "intake.width") != "97 mm" {
+		t.Error("undo after a merge went wrong")
+	}
+}
+
+// While the file cannot be read the last state that could stays, with what is wrong; own changes come back on top
+// once it can.
+func TestBookBroken(t *testing.T) {
+	b, file := bookIn(t)
+	good := read(t, file)
+	mustEdit(t, b, "nozzle.diameter", "62 mm")
+	if err := os.WriteFile(file, []byte(strings.Replace(good, `"4.2 Ah"`, `"4.2 kg"`, 1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := b.Look(); err != nil {
+		t.Fatal(err)
+	}
+	if p := b.Page(); !p.Open || len(p.Faults) == 0 || textOf(t, b, "nozzle.diameter") != "62 mm" {
+		t.Fatalf("the last good state went: %+v", p)
+	}
+	if err := b.Save(); err == nil {
+		t.Fatal("a file that cannot be read was written over")
+	}
+	if err := os.WriteFile(file, []byte(strings.Replace(good, `"4.2 Ah"`, `"4.4 Ah"`, 1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := b.Look(); err != nil {
+		t.Fatal(err)
+	}
+	if p := b.Page(); len(p.Faults) != 0 || textOf(t, b, "nozzle.diameter") != "62 mm" || textOf(t, b, "battery.cell_capacity") != "4.4 Ah" {
+		t.Fatalf("it did not recover: %+v", p)
+	}
+	if err := os.Remove(file); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := b.Look(); err == nil || len(b.Page().Faults) == 0 {
+		t.Error("a file that is gone is not told of")
+	}
+}
+
+// Whatever is edited, cleared, undone and redone: undoing all gives back the bytes, and what is saved is read again.
+func TestBookLaw(t *testing.T) {
+	b, file := bookIn(t)
+	texts := map[string][]string{
+		"nozzle.diameter": {"61 mm", "60.5 mm ± 0.1 mm", "nonsense"}, "impeller.blades": {"3", "5"}, "water.kind": {"sea", "fresh"},
+		"nozzle.loss": {"0.02 .. 0.05"}, "battery.charge": {"50 %"}, "craft.mass": {"40 kg"},
+	}
+	var paths []string
+	for p := range texts {
+		paths = append(paths, p)
+	}
+	rapid.Check(t, func(r *rapid.T) {
+		first := read(t, file)
+		for b.Page().Undo != "" {
+			if _, err := b.Undo(); err != nil {
+				r.Fatal(err)
+			}
+		}
+		p, _, _ := b.Project()
+		start := string(p.Design.Document().Bytes())
+		for range rapid.IntRange(1, 12).Draw(r, "changes") {
+			path := rapid.SampledFrom(paths).Draw(r, "path")
+			switch rapid.IntRange(0, 4).Draw(r, "act") {
+			case 0:
+				_ = b.Clear(path)
+			case 1:
+				_, _ = b.Undo()
+			case 2:
+				_, _ = b.Redo()
+			default:
+				_ = b.Edit(path, rapid.SampledFrom(texts[path]).Draw(r, "text"))
+			}
+		}
+		for b.Page().Undo != "" {
+			if _, err := b.Undo(); err != nil {
+				r.Fatal(err)
+			}
+		}
+		p, _, _ = b.Project()
+		if string(p.Design.Document().Bytes()) != start || read(t, file) != first {
+			r.Fatal("undoing all does not give back the bytes")
+		}
+		for b.Page().Redo != "" {
+			if _, err := b.Redo(); err != nil {
+				r.Fatal(err)
+			}
+		}
+	})
+}
+
+// Links out of the folder are not followed, whatever they are at.
+func TestBookLinks(t *testing.T) {
+	b, file := bookIn(t)
+	folder, away := filepath.Dir(file), t.TempDir()
+	secret := filepath.Join(away, "secret.csv")
+	if err := os.WriteFile(secret, []byte("time,power\n0,1\n1,2\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	link := filepath.Join(folder, "runs", "2026-05-16-logs", "more.csv")
+	if err := os.Symlink(secret, link); err != nil {
+		t.Skip("links cannot be made here")
+	}
+	if _, err := b.Look(); err != nil {
+		t.Fatal(err)
+	}
+	p := b.Page()
+	if len(p.Faults) != 1 || p.Faults[0].Place.File != "runs/2026-05-16-logs/more.csv" || !strings.Contains(p.Faults[0].What, "link out of the folder") {
+		t.Fatalf("a link out of the folder is told as %v", p.Faults)
+	}
+	if err := os.Remove(link); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Symlink(filepath.Join(folder, "drive.toml"), link); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := b.Look(); err != nil || len(b.Page().Faults) != 0 {
+		t.Fatalf("a link within the folder is refused: %v", b.Page().Faults)
+	}
+}

@@ -1,0 +1,505 @@
+package web
+
+import (
+	"context"
+	_ "embed"
+	"encoding/json"
+	"fmt"
+	"net"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"sort"
+	"strings"
+	"testing"
+	"time"
+
+	cdp "github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+
+	"jetwright/desk"
+	"jetwright/report"
+)
+
+// axe-core 4.14.1, Deque Systems, Mozilla Public License 2.0; tests only.
+//
+//go:embed testdata/axe.min.js
+var axe string
+
+// browser is a page of a folder in a real browser.
+type browser struct {
+	*testing.T
+	ctx    context.Context
+	folder string
+	server *Server
+	url    string
+}
+
+// chromium finds the browser. Where ./check says that it is needed its absence is a fault.
+func chromium(t *testing.T) string {
+	t.Helper()
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
+		if path, err := exec.LookPath(name); err == nil {
+			return path
+		}
+	}
+	if os.Getenv("JETWRIGHT_BROWSER") == "needed" {
+		t.Fatal("no Chromium is found, and the tests of the page need one")
+	}
+	t.Skip("no Chromium is found")
+	return ""
+}
+
+func open(t *testing.T, folder string, width, height int) *browser {
+	t.Helper()
+	path := chromium(t)
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := New(folder, Options{Hosts: HostsOf(l.Addr())})
+	if err != nil {
+		t.Fatal(err)
+	}
+	served := make(chan error, 1)
+	go func() { served <- Serve(l, s) }()
+	t.Cleanup(func() {
+		s.Close()
+		_ = l.Close()
+		if err := <-served; err != nil {
+			t.Error(err)
+		}
+	})
+	options := append([]cdp.ExecAllocatorOption{}, cdp.DefaultExecAllocatorOptions[:]...)
+	options = append(options, cdp.ExecPath(path), cdp.NoSandbox, cdp.Flag("disable-quic", true), cdp.Flag("disable-component-update", true), cdp.Flag("disable-gpu", true),
+		cdp.UserDataDir(t.TempDir()), cdp.WindowSize(width, height))
+	alloc, stop := cdp.NewExecAllocator(context.Background(), options...)
+	t.Cleanup(stop)
+	ctx, cancel := cdp.NewContext(alloc)
+	t.Cleanup(cancel)
+	ctx, end := context.WithTimeout(ctx, 5*time.Minute)
+	t.Cleanup(end)
+	b := &browser{T: t, ctx: ctx, folder: folder, server: s, url: "http://" + l.Addr().String() + "/"}
+	b.do(cdp.EmulateViewport(int64(width), int64(height)))
+	go func() {
+		for m, err := range cdp.Console(ctx) {
+			if err != nil {
+				return
+			}
+			if m.IsException() || m.Type == "error" && !strings.Contains(m.Text, "422") {
+				t.Errorf("the browser says: %s", m.Text)
+			}
+		}
+	}()
+	b.do(cdp.Navigate(b.url), cdp.WaitVisible(cdp.CSS(".drawing .sheet svg")))
+	b.wait("the intervals", `document.querySelector(".headline .lead").textContent.includes("90 %")`)
+	return b
+}
+
+func (b *browser) do(steps ...cdp.Action[cdp.Void]) {
+	b.Helper()
+	if err := cdp.Do(b.ctx, steps...); err != nil {
+		b.Fatal(err)
+	}
+}
+
+func eval[T any](b *browser, script string) T {
+	b.Helper()
+	v, err := cdp.Run(b.ctx, cdp.Evaluate[T](script, cdp.EvalAwaitPromise))
+	if err != nil {
+		b.Fatalf("%v in %s", err, script)
+	}
+	return v
+}
+
+// wait waits until something holds.
+func (b *browser) wait(what, script string) {
+	b.Helper()
+	for end := time.Now().Add(90 * time.Second); ; time.Sleep(30 * time.Millisecond) {
+		if eval[bool](b, "!!("+script+")") {
+			return
+		}
+		if time.Now().After(end) {
+			b.shot("vain")
+			b.Fatalf("waited in vain for %s; the page says: %.600s", what, eval[string](b, `[...document.querySelectorAll("[role=alert], .room.busy > h2, #reckoning .lead")].map((e) => e.innerText).join(" / ")`))
+		}
+	}
+}
+
+func (b *browser) file(name string) string {
+	b.Helper()
+	data, err := os.ReadFile(filepath.Join(b.folder, name))
+	if err != nil {
+		b.Fatal(err)
+	}
+	return string(data)
+}
+
+// text is the text of an element.
+func (b *browser) text(css string) string {
+	b.Helper()
+	return eval[string](b, fmt.Sprintf(`(document.querySelector(%q)?.innerText ?? "")`, css))
+}
+
+// shot keeps a picture where a folder for pictures is named.
+func (b *browser) shot(name string) {
+	b.Helper()
+	to := os.Getenv("JETWRIGHT_SHOTS")
+	if to == "" {
+		return
+	}
+	png, err := cdp.Run(b.ctx, cdp.CaptureScreenshot())
+	if err != nil {
+		b.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(to, name+".png"), png, 0o644); err != nil {
+		b.Fatal(err)
+	}
+}
+
+// middle is where an element lies in the window.
+func (b *browser) middle(css string) (x, y float64) {
+	b.Helper()
+	at := eval[[]float64](b, fmt.Sprintf(`(() => { const e = document.querySelector(%q); e.scrollIntoView({block: "center"}); const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()`, css))
+	return at[0], at[1]
+}
+
+// The page is opened, read, edited by keyboard and by hand, undone, saved, and takes a change of the file in.
+func TestPageEdits(t *testing.T) {
+	b := open(t, sled(t), 1280, 800)
+	b.shot("edits-opened")
+
+	// a part is chosen on the drawing with the keyboard, and a dimension typed
+	b.do(cdp.Focus(cdp.CSS(`.part[data-part="nozzle"]`)), cdp.KeyEvent(kb.Enter))
+	b.wait("the nozzle's panel", `document.querySelector("#panel-title")?.innerText === "nozzle"`)
+	before := b.text(`.headline .num[data-path="battery_power"]`)
+	const field = `document.getElementById("field-nozzle.diameter")`
+	b.do(cdp.Evaluate[cdp.Void](field + `.focus(); ` + field + `.select()`))
+	b.do(cdp.KeyEvent("62 mm ± 0.1 mm"), cdp.KeyEvent(kb.Enter))
+	b.wait("the change", `document.querySelector(".acts .main").innerText === "Save 1 change"`)
+	b.wait("a figure that follows", fmt.Sprintf(`document.querySelector('.headline .num[data-path="battery_power"]').innerText !== %q`, before))
+	if d := b.text(".headline .difference"); !strings.Contains(d, "W") {
+		t.Errorf("no difference from what is saved: %q", d)
+	}
+	if strings.Contains(b.file("drive.toml"), "62 mm") {
+		t.Error("it was written before it was saved")
+	}
+	// nonsense stays where it was typed, with what would be right
+	b.do(cdp.Evaluate[cdp.Void](field + `.focus(); ` + field + `.select()`))
+	b.do(cdp.KeyEvent("62 kg"), cdp.KeyEvent(kb.Enter))
+	b.wait("the fault", `document.querySelector(".field.bad .notices")?.innerText.includes("kg")`)
+	if v := eval[string](b, field+".value"); v != "62 kg" {
+		t.Errorf("what was typed is lost: %q", v)
+	}
+	b.do(cdp.KeyEvent(kb.Escape))
+
+	// dragged
+	x, y := b.middle(`.grip[data-path="nozzle.diameter"]`)
+	b.do(cdp.MouseEvent("mousePressed", x, y, cdp.ButtonLeft))
+	for i := range 12 {
+		b.do(cdp.MouseEvent("mouseMoved", x, y+float64(i), cdp.ButtonLeft))
+	}
+	b.wait("the text beside the hand", `document.querySelector(".grip.moving text")`)
+	b.do(cdp.MouseEvent("mouseReleased", x, y+11, cdp.ButtonLeft))
+	b.wait("what was dragged", field+`.value.endsWith("± 0.1 mm") && `+field+`.value !== "62 mm ± 0.1 mm"`)
+	dragged := eval[string](b, field+".value")
+	if !(dragged < "62") {
+		t.Errorf("dragged inwards it is %q", dragged)
+	}
+	b.shot("edits-dragged")
+
+	// undone and done again
+	b.do(cdp.Focus(cdp.CSS(`.part[data-part="nozzle"]`)), cdp.KeyEvent("z", cdp.KeyModifiers(cdp.ModifierCtrl)))
+	b.wait("undo", field+`.value === "62 mm ± 0.1 mm"`)
+	b.do(cdp.KeyEvent("y", cdp.KeyModifiers(cdp.ModifierCtrl)))
+	b.wait("redo", fmt.Sprintf("%s.value === %q", field, dragged))
+	b.do(cdp.KeyEvent("z", cdp.KeyModifiers(cdp.ModifierCtrl)))
+	b.wait("undo", field+`.value === "62 mm ± 0.1 mm"`)
+
+	// saved, everything around it as it was
+	b.do(cdp.KeyEvent("s", cdp.KeyModifiers(cdp.ModifierCtrl)))
+	b.wait("the saving", `document.querySelector(".acts .main").innerText === "Saved"`)
+	text := b.file("drive.toml")
+	if !strings.Contains(text, `diameter    = "62 mm ± 0.1 mm"`) || !strings.Contains(text, "# 15 mm parallel land") {
+		t.Error("saved without what stood around it")
+	}
+
+	// the file is changed by someone else
+	if err := os.WriteFile(filepath.Join(b.folder, "drive.toml"), []byte(strings.Replace(text, `"62 mm ± 0.1 mm"`, `"63 mm"`, 1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b.wait("the file's change", field+`.value === "63 mm"`)
+	// both change the same key
+	b.do(cdp.Evaluate[cdp.Void](field + `.focus(); ` + field + `.select()`))
+	b.do(cdp.KeyEvent("64 mm"), cdp.KeyEvent(kb.Enter))
+	b.wait("the own change", `document.querySelector(".acts .main").innerText === "Save 1 change"`)
+	if err := os.WriteFile(filepath.Join(b.folder, "drive.toml"), []byte(strings.Replace(text, `"62 mm ± 0.1 mm"`, `"65 mm"`, 1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b.wait("the question", `document.querySelector(".notices q")?.innerText.includes("65 mm")`)
+	b.shot("edits-asked")
+	b.do(cdp.Evaluate[cdp.Void](`[...document.querySelectorAll(".notices button")].find((e) => e.innerText.startsWith("Keep")).click()`))
+	b.wait("the answer", `!document.querySelector(".notices q")`)
+	b.do(cdp.KeyEvent("s", cdp.KeyModifiers(cdp.ModifierCtrl)))
+	b.wait("the saving", `document.querySelector(".acts .main").innerText === "Saved"`)
+	if !strings.Contains(b.file("drive.toml"), `"64 mm"`) {
+		t.Error("the answer was not written")
+	}
+
+	// a file that cannot be read: the last state stays, greyed and dated
+	good := b.file("drive.toml")
+	if err := os.WriteFile(filepath.Join(b.folder, "drive.toml"), []byte(strings.Replace(good, `"64 mm"`, `"64 m`, 1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b.wait("the fault", `document.querySelector(".faults")?.innerText.includes("drive.toml:")`)
+	if b.text(`.headline .num`) == "" {
+		t.Error("the last state that stood went")
+	}
+	b.shot("edits-broken")
+	if err := os.WriteFile(filepath.Join(b.folder, "drive.toml"), []byte(good), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b.wait("the recovery", `!document.querySelector(".faults")`)
+
+	// a drive without a state at the condition
+	b.do(cdp.Evaluate[cdp.Void](`(() => { const e = document.querySelector('[aria-label="amount"]'); e.focus(); e.select(); })()`))
+	b.do(cdp.KeyEvent("5000 N"), cdp.KeyEvent(kb.Enter))
+	b.wait("why there is none", `document.querySelector(".faults")?.innerText.includes("last that stood")`)
+	b.shot("edits-no-state")
+}
+
+// At least fifty numbers on the page are those of the command line.
+func TestPageNumbers(t *testing.T) {
+	b := open(t, sled(t), 1280, 800)
+	a, err := desk.LimitsIn(b.folder, desk.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := report.JSON(a, report.Style{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var told struct {
+		Limits []map[string]any
+		State  map[string]any
+		Ledger []struct {
+			Path  string
+			Power struct{ Text string } `json:"power_W"`
+		}
+	}
+	if err := json.Unmarshal(j, &told); err != nil {
+		t.Fatal(err)
+	}
+	want := map[string]string{}
+	var walk func(prefix string, m map[string]any)
+	walk = func(prefix string, m map[string]any) {
+		for k, v := range m {
+			o, ok := v.(map[string]any)
+			if !ok {
+				continue
+			}
+			if text, ok := o["text"].(string); ok {
+				want[prefix+k] = text
+				continue
+			}
+			walk(prefix+k+".", o)
+		}
+	}
+	walk("", told.State)
+	shown := eval[[][2]string](b, `[...document.querySelectorAll(".num")].map((e) => [e.dataset.path, e.textContent])`)
+	equal := 0
+	for _, s := range shown {
+		found := ""
+		for k, text := range want {
+			if k == s[0] || strings.HasPrefix(k, s[0]+"_") && text == s[1] {
+				found = text
+			}
+		}
+		for _, l := range told.Ledger {
+			if l.Path == s[0] && l.Power.Text == s[1] {
+				found = l.Power.Text
+			}
+		}
+		if found != s[1] {
+			t.Errorf("%s is %q on the page, %q by the command line", s[0], s[1], found)
+			continue
+		}
+		equal++
+	}
+	limits := eval[[][3]string](b, `[...document.querySelectorAll("[data-limit]")].map((e) => [e.dataset.limit, e.dataset.value, e.dataset.allowed])`)
+	for _, s := range limits {
+		for _, l := range told.Limits {
+			if l["name"] != s[0] {
+				continue
+			}
+			var texts []string
+			for k, v := range l {
+				if o, ok := v.(map[string]any); ok && (strings.HasPrefix(k, "value") || strings.HasPrefix(k, "allowed")) {
+					texts = append(texts, o["text"].(string))
+				}
+			}
+			for _, part := range s[1:] {
+				if !contains(texts, part) {
+					t.Errorf("limit %s is %q on the page, %q by the command line", s[0], part, texts)
+					continue
+				}
+				equal++
+			}
+		}
+	}
+	if equal < 50 {
+		t.Errorf("only %d numbers were compared", equal)
+	}
+	t.Logf("%d numbers on the page are those of the command line", equal)
+
+	// any figure says where it comes from
+	b.do(cdp.Click(cdp.CSS(`.figures .num[data-path="jet.head"]`)))
+	b.wait("the explanation", `document.querySelector("dialog.explanation[open]")?.innerText.includes("pump head")`)
+	b.shot("numbers-explained")
+	b.do(cdp.KeyEvent(kb.Escape))
+	b.wait("its end", `!document.querySelector("dialog.explanation")`)
+}
+
+func contains(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+// messy is a log with a preamble, decimal commas, words among numbers and a name that says nothing.
+func messy() string {
+	var out strings.Builder
+	out.WriteString("Aufzeichnung vom Steg\r\n\r\nzeit;leistung W;zug kgf;x1\r\n")
+	for i := range 300 {
+		p, f := 0, 0.0
+		switch {
+		case i >= 40 && i < 140:
+			p, f = 900, 12
+		case i >= 140 && i < 250:
+			p, f = 1400, 16.5
+		}
+		if i == 77 {
+			out.WriteString("77;Fehler;;\r\n")
+			continue
+		}
+		fmt.Fprintf(&out, "%d;%d;%s;%d\r\n", i, p+i%2, strings.Replace(fmt.Sprintf("%.2f", f+0.02*float64(i%3)), ".", ",", 1), 2200+i%2)
+	}
+	return out.String()
+}
+
+// Messy logs are dropped, a guess is corrected, plateaus are seen, a reading is typed in, the verdict is read, and
+// the page is printed.
+func TestPageBench(t *testing.T) {
+	b := open(t, sled(t), 1280, 800)
+	log := filepath.Join(t.TempDir(), "steg.csv")
+	if err := os.WriteFile(log, []byte(messy()), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b.do(cdp.Evaluate[cdp.Void](`document.getElementById("bench").scrollIntoView()`))
+	b.do(cdp.SetUploadFiles(cdp.CSS("#logs"), []string{log}))
+	b.wait("the guess", `document.querySelector(".guessed td")`)
+	b.shot("bench-guess")
+	if eval[string](b, `document.querySelector('[aria-label="channel of x1"]').value`) != "" {
+		t.Error("a column that says nothing was guessed")
+	}
+	b.do(cdp.Evaluate[cdp.Void](`(() => { const e = document.querySelector('[aria-label="channel of x1"]'); e.value = "rotor speed"; e.dispatchEvent(new Event("change", {bubbles: true})); })()`))
+	b.wait("its unit", `document.querySelector('[aria-label="unit of x1"]')?.value === "rpm"`)
+	b.do(cdp.Evaluate[cdp.Void](`(() => { const e = document.getElementById("run-name"); e.value = "2026-06-01"; e.dispatchEvent(new Event("input", {bubbles: true})); e.dispatchEvent(new Event("change", {bubbles: true})); })()`))
+	b.do(cdp.Evaluate[cdp.Void](`[...document.querySelectorAll(".drop .main")].find((e) => e.innerText.startsWith("Adopt")).click()`))
+	b.wait("the run", `[...document.querySelectorAll('[aria-label="run"] option')].some((o) => o.value === "2026-06-01")`)
+	if !strings.Contains(b.file("runs/2026-06-01/run.toml"), "x1 [rpm] = rotor speed") {
+		t.Error("the correction is not in run.toml")
+	}
+	if b.file("runs/2026-06-01/steg.csv") != messy() {
+		t.Error("the log is not what was dropped")
+	}
+	b.do(cdp.Evaluate[cdp.Void](`(() => { const e = document.querySelector('[aria-label="run"]'); e.value = "2026-06-01"; e.dispatchEvent(new Event("change", {bubbles: true})); })()`))
+	b.wait("its traces", `document.querySelector(".traces svg")?.textContent.includes("2026-06-01")`)
+	whole := eval[string](b, `document.querySelector(".traces .sheet").innerHTML`)
+	b.do(cdp.Focus(cdp.CSS(".traces .window")), cdp.KeyEvent("+"))
+	b.wait("the closer look", fmt.Sprintf(`document.querySelector(".traces .sheet").innerHTML.length > 0 && document.querySelector(".traces .sheet").innerHTML !== %s`, string(mustJSON(t, whole))))
+	b.do(cdp.Evaluate[cdp.Void](`(() => { const e = document.getElementById("budget"); e.value = "1"; e.dispatchEvent(new Event("change", {bubbles: true})); })()`))
+	b.wait("the budget", `document.querySelector("dialog.explanation[open]")?.innerText.includes("scale")`)
+	b.shot("bench-budget")
+	b.do(cdp.KeyEvent(kb.Escape))
+
+	// a reading typed in with the keyboard alone
+	b.do(cdp.Focus(cdp.CSS(`.reading [name="power"]`)), cdp.KeyEvent("1.8 kW"), cdp.KeyEvent(kb.Tab), cdp.KeyEvent("20.1 kgf"), cdp.KeyEvent(kb.Tab), cdp.KeyEvent("2860 rpm"), cdp.KeyEvent(kb.Enter))
+	b.wait("the reading", `document.querySelector(".reading [role=status]").innerText.startsWith("Kept")`)
+	day := time.Now().Format("2006-01-02")
+	if text := b.file("runs/" + day + "/run.toml"); !strings.Contains(text, `"1.8 kW"`) || !strings.Contains(text, `"20.1 kgf"`) || !strings.Contains(text, `"battery"`) {
+		t.Errorf("the reading is not what was typed:\n%s", text)
+	}
+	b.do(cdp.Focus(cdp.CSS(`.reading [name="power"]`)), cdp.KeyEvent("lots"), cdp.KeyEvent(kb.Enter))
+	b.wait("the fault", `document.querySelector(".reading .notices")?.innerText.includes("lots")`)
+	if eval[string](b, `document.querySelector('.reading [name="power"]').value`) != "lots" {
+		t.Error("what was typed is lost")
+	}
+
+	b.do(cdp.Evaluate[cdp.Void](`document.getElementById("reckoning").scrollIntoView()`))
+	b.wait("the verdict", `document.querySelector("#reckoning .verdict")`)
+	b.shot("bench-verdict")
+	if v := strings.ToLower(b.text("#reckoning .verdict")); !contains([]string{"supported", "open", "unlikely", "refuted"}, v) {
+		t.Errorf("the verdict is %q", v)
+	}
+	b.do(cdp.Evaluate[cdp.Void](`document.getElementById("heat").scrollIntoView()`))
+	b.wait("the heat", `document.querySelector("#heat .pieces table")`)
+	b.shot("bench-heat")
+	pdf, err := cdp.Run(b.ctx, cdp.PrintToPDF(cdp.PDFPaper(cdp.PaperA4)))
+	if err != nil || !strings.HasPrefix(string(pdf), "%PDF") || len(pdf) < 50_000 {
+		t.Errorf("printed: %d bytes, %v", len(pdf), err)
+	}
+}
+
+// A press of a key is drawn at once; the times are printed. No bound is set on them here: they are this machine's.
+func TestPageTimes(t *testing.T) {
+	b := open(t, sled(t), 1280, 800)
+	b.do(cdp.Focus(cdp.CSS(`.grip[data-path="nozzle.diameter"]`)))
+	eval[int](b, `(window.jetwrightTimings.length = 0)`)
+	for i := range 40 {
+		key := kb.ArrowUp
+		if i%4 > 1 {
+			key = kb.ArrowDown
+		}
+		n := eval[int](b, `window.jetwrightTimings.length`)
+		b.do(cdp.KeyEvent(key))
+		b.wait(fmt.Sprintf("tick %d after %s", i, eval[string](b, `document.activeElement.outerHTML.slice(0, 120)`)), fmt.Sprintf(`window.jetwrightTimings.length > %d`, n))
+	}
+	times := eval[[]float64](b, `window.jetwrightTimings`)
+	sort.Float64s(times)
+	paint := eval[float64](b, `performance.getEntriesByType("paint").find((e) => e.name === "first-contentful-paint").startTime`)
+	size := eval[float64](b, `performance.getEntriesByType("resource").reduce((n, e) => n + (e.name.includes("/static/") ? e.encodedBodySize : 0), 0)`)
+	t.Logf("key to pictures: median %.0f ms, 95th percentile %.0f ms of %d; first paint %.0f ms; script and style %.0f kB", times[len(times)/2], times[len(times)*95/100], len(times), paint, size/1000)
+	if len(times) < 40 {
+		t.Errorf("%d ticks were drawn", len(times))
+	}
+}
+
+// Nothing serious is found by axe-core, in light and dark, at three sizes.
+func TestPageForEveryone(t *testing.T) {
+	b := open(t, sled(t), 1280, 800)
+	b.do(cdp.Click(cdp.CSS(`.part[data-part="motor"]`)))
+	for _, room := range []string{"bench", "reckoning", "heat"} {
+		b.do(cdp.Evaluate[cdp.Void](fmt.Sprintf(`document.getElementById(%q).scrollIntoView()`, room)))
+		b.wait(room, fmt.Sprintf(`document.querySelector("#%s .pieces").children.length > 0`, room))
+	}
+	b.do(cdp.Evaluate[cdp.Void](axe + "; undefined"))
+	for _, size := range [][2]int64{{1280, 800}, {1024, 768}, {768, 1024}} {
+		b.do(cdp.EmulateViewport(size[0], size[1]))
+		for _, theme := range []string{"light", "dark"} {
+			b.do(cdp.Evaluate[cdp.Void](fmt.Sprintf(`(() => { scrollTo(0, 0); const e = document.querySelector('[aria-label="light or dark"]'); e.value = %q; e.dispatchEvent(new Event("change", {bubbles: true})); })()`, theme)))
+			b.wait("the theme", fmt.Sprintf(`document.documentElement.dataset.theme === %q`, theme))
+			b.shot(fmt.Sprintf("page-%dx%d-%s", size[0], size[1], theme))
+			found := eval[[]string](b, `axe.run(document, {resultTypes: ["violations"], rules: {region: {enabled: true}}}).then((r) => r.violations.filter((v) => v.impact === "serious" || v.impact === "critical").map((v) => v.id + ": " + v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160)).join(" | ")))`)
+			for _, v := range found {
+				t.Errorf("%dx%d, %s: %s", size[0], size[1], theme, v)
+			}
+			if wide := eval[float64](b, `document.documentElement.scrollWidth - innerWidth`); wide > 0 {
+				t.Errorf("%dx%d: the page is %g px wider than the window", size[0], size[1], wide)
+			}
+		}
+	}
+}

@@ -1,0 +1,174 @@
+import type { JSX } from "preact";
+import { useEffect, useRef } from "preact/hooks";
+import { act, book, chosen, explained, fields, forgive, limits, sheet, step, trial, trialText, type, wanted, wrong } from "./store";
+import type { Field } from "./types";
+import { partOf } from "./drawing";
+import { Notices } from "./words";
+
+const families: Record<string, string[]> = {
+  impeller: ["impeller"], stator: ["stator"], nozzle: ["nozzle"], intake: ["intake"], shaft: ["shaft"], motor: ["motor"], controller: ["controller"],
+  battery: ["battery"], cooling: ["cooling", "coolant", "thermal"], water: ["water", "duty", "craft"], stand: ["stand"],
+};
+
+const sectionsOf = (part: string): string[] => families[part] ?? [part];
+
+export const parts = ["intake", "shaft", "impeller", "stator", "nozzle", "motor", "controller", "battery", "cooling", "water", "stand"];
+
+// Panel is one part: its dimensions, and its checks.
+export function Panel(): JSX.Element | null {
+  const part = chosen.value;
+  const head = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    if (part && !wanted.value) head.current?.focus();
+  }, [part]);
+  if (!part || !sheet.value) return null;
+  const own = sheet.value.fields.filter((f) => sectionsOf(part).some((s) => f.part === s || f.part.startsWith(`${s}[`)));
+  const stands = own.filter((f) => f.origin !== "left out");
+  const left = own.filter((f) => f.origin === "left out");
+  const checks = (limits.value?.limits ?? []).filter((l) => partOf(l) === part);
+  return (
+    <section class="panel" aria-labelledby="panel-title">
+      <header>
+        <h2 id="panel-title" tabindex={-1} ref={head}>
+          {part}
+        </h2>
+        <button type="button" class="plain" onClick={() => (chosen.value = "")} aria-label={`close ${part}`}>
+          Close
+        </button>
+      </header>
+      {checks.length > 0 && (
+        <ul class="checks">
+          {checks.map((l) => (
+            <li key={l.name} class={l.state.replace(" ", "-")}>
+              <b>{l.state}</b> {l.name}
+              {l.not_judged ? `: ${l.not_judged}` : `, ${l.left} left`}
+            </li>
+          ))}
+        </ul>
+      )}
+      <div class="fields">
+        {stands.map((f) => (
+          <Row key={f.path} field={f} />
+        ))}
+      </div>
+      {left.length > 0 && (
+        <details>
+          <summary>{left.length} not typed</summary>
+          <div class="fields">
+            {left.map((f) => (
+              <Row key={f.path} field={f} />
+            ))}
+          </div>
+        </details>
+      )}
+    </section>
+  );
+}
+
+// Row is one dimension. Typed, assumed and built are told apart by a word, and by how the frame is drawn.
+function Row({ field: f }: { field: Field }): JSX.Element {
+  const input = useRef<HTMLInputElement & HTMLSelectElement>(null);
+  const bad = wrong.value[f.path];
+  const tried = trial.value?.path === f.path && trialText.value;
+  const text = bad ? bad.text : tried || (f.origin === "assumed" ? "" : f.text);
+  useEffect(() => {
+    if (wanted.value !== f.path) return;
+    wanted.value = "";
+    input.current?.focus();
+    input.current?.scrollIntoView({ block: "center" });
+  }, [wanted.value]);
+  const take = (typed: string): void => {
+    const path = f.origin === "built" ? `built.${f.path}` : f.path;
+    if (typed === (f.origin === "assumed" ? "" : f.text)) {
+      forgive(f.path);
+      return;
+    }
+    if (typed.trim() === "") {
+      forgive(f.path);
+      if (f.origin !== "assumed" && f.origin !== "left out") void act("clear", { path });
+      return;
+    }
+    void type(path, typed);
+  };
+  const unsaved = book.value?.unsaved.find((c) => c.path === f.path || c.path === `built.${f.path}`);
+  const id = `field-${f.path}`;
+  return (
+    <div class={`field ${f.origin.replace(" ", "-")}${bad ? " bad" : ""}`}>
+      <label for={id} title={f.meaning}>
+        {f.name}
+      </label>
+      {f.choices && f.choices.length > 0 ? (
+        <select id={id} ref={input} value={text || f.text} onChange={(e) => take(e.currentTarget.value)}>
+          {!f.choices.includes(f.text) && <option value="">{f.origin === "left out" ? "not typed" : f.text}</option>}
+          {f.choices.map((c) => (
+            <option key={c} value={c}>
+              {c}
+            </option>
+          ))}
+        </select>
+      ) : (
+        <input
+          id={id}
+          ref={input}
+          value={text}
+          placeholder={f.origin === "assumed" ? f.text : ""}
+          aria-invalid={bad ? true : undefined}
+          aria-describedby={`${id}-origin`}
+          autocomplete="off"
+          spellcheck={false}
+          onChange={(e) => take(e.currentTarget.value)}
+          onKeyDown={(e) => {
+            if (e.key === "Enter") take(e.currentTarget.value);
+            if (e.key === "Escape") {
+              forgive(f.path);
+              e.currentTarget.value = f.origin === "assumed" ? "" : f.text;
+            }
+            if ((e.key === "ArrowUp" || e.key === "ArrowDown") && (f.kind === "number" || f.kind === "whole")) {
+              e.preventDefault();
+              step(f.path, (e.key === "ArrowUp" ? 1 : -1) * (e.shiftKey ? 10 : 1));
+            }
+          }}
+        />
+      )}
+      <button type="button" class="origin" id={`${id}-origin`} onClick={() => (explained.value = f.path)} aria-label={`${f.origin}${f.drawn ? `, drawn ${f.drawn}` : ""}; explain ${f.path}`}>
+        {f.origin}
+      </button>
+      {f.drawn && <p class="was">drawn {f.drawn}</p>}
+      {unsaved && (
+        <p class="was">
+          saved: {unsaved.was ?? "not typed"}
+        </p>
+      )}
+      {bad && <Notices list={bad.list} />}
+    </div>
+  );
+}
+
+// Finder leads to any number by its name.
+export function Finder(): JSX.Element {
+  const list = sheet.value?.fields ?? [];
+  return (
+    <label class="finder">
+      <span>Find a number</span>
+      <input
+        list="paths"
+        placeholder="nozzle.diameter"
+        autocomplete="off"
+        onChange={(e) => {
+          const f = fields.value.get(e.currentTarget.value.trim());
+          if (!f) return;
+          e.currentTarget.value = "";
+          chosen.value = parts.find((p) => sectionsOf(p).includes(f.part.replace(/\[.*/, ""))) ?? f.part;
+          wanted.value = f.path;
+        }}
+      />
+      <datalist id="paths">
+        {list.map((f) => (
+          <option key={f.path} value={f.path}>
+            {f.meaning}
+          </option>
+        ))}
+      </datalist>
+    </label>
+  );
+}

@@ -1,0 +1,110 @@
+import type { JSX } from "preact";
+import { useEffect, useRef, useState } from "preact/hooks";
+import { Fault, get, Gone } from "./api";
+import { book, gone, units } from "./store";
+import type { Fragment, Notice } from "./types";
+import { Notices, Piece } from "./words";
+
+// Room is a part of the page whose pieces are those of the report. It asks when it comes near the window, and
+// again when the book has changed; what stood there stays, greyed, until the new is there.
+export function Room({ name, title, lead, children, empty }: { name: string; title: string; lead: string; children?: JSX.Element; empty?: JSX.Element }): JSX.Element {
+  const box = useRef<HTMLElement>(null);
+  const [near, setNear] = useState(false);
+  const [pieces, setPieces] = useState<Fragment[]>([]);
+  const [list, setList] = useState<Notice[]>([]);
+  const [busy, setBusy] = useState(false);
+  const version = book.value?.version ?? 0;
+  const shownUnits = units.value;
+  useEffect(() => {
+    if (!box.current) return;
+    const eye = new IntersectionObserver((e) => setNear(e.some((x) => x.isIntersecting)), { rootMargin: "400px" });
+    eye.observe(box.current);
+    return () => eye.disconnect();
+  }, []);
+  useEffect(() => {
+    if (!near || !book.value?.open) return;
+    let over = false;
+    const stop = new AbortController();
+    setBusy(true);
+    // a hand that still moves is not asked behind
+    const wait = setTimeout(async () => {
+      try {
+        const p = await get<Fragment[]>(`/api/room/${name}?units=${shownUnits}`, stop.signal);
+        if (over) return;
+        setPieces(p);
+        setList([]);
+      } catch (e) {
+        if (over) return;
+        if (e instanceof Fault) setList(e.list);
+        else if (e instanceof Gone) gone.value = e.message;
+        else throw e;
+      }
+      setBusy(false);
+    }, 250);
+    return () => {
+      over = true;
+      stop.abort(); // what nobody waits for is not worked out
+      clearTimeout(wait);
+    };
+  }, [near, version, shownUnits]);
+  return (
+    <section class={`room${busy ? " busy" : ""}`} id={name} ref={box} aria-labelledby={`${name}-title`} aria-busy={busy}>
+      <h2 id={`${name}-title`}>{title}</h2>
+      <p class="lead">{lead}</p>
+      {children}
+      <Notices list={list} />
+      {pieces.length === 0 && list.length === 0 && !busy && near && empty}
+      {busy && pieces.length === 0 && <p class="lead">Working it out …</p>}
+      <div class="pieces">
+        {pieces.map((p) => (
+          <Piece key={p.id} piece={p} />
+        ))}
+      </div>
+    </section>
+  );
+}
+
+// Explanation is one number, whole, beside the page.
+export function Explanation({ path, onClose }: { path: string; onClose: () => void }): JSX.Element {
+  return <Aside title={path} from={`/api/explain?path=${encodeURIComponent(path)}&units=${units.value}`} onClose={onClose} />;
+}
+
+// Aside shows pieces beside the page until it is closed.
+export function Aside({ title, from, onClose }: { title: string; from: string; onClose: () => void }): JSX.Element {
+  const box = useRef<HTMLDialogElement>(null);
+  const [pieces, setPieces] = useState<Fragment[]>([]);
+  const [list, setList] = useState<Notice[]>([]);
+  useEffect(() => {
+    const d = box.current;
+    if (d && !d.open) d.showModal();
+    let over = false;
+    setPieces([]);
+    setList([]);
+    get<Fragment[]>(from)
+      .then((p) => !over && setPieces(p))
+      .catch((e: unknown) => {
+        if (over) return;
+        if (e instanceof Fault) setList(e.list);
+        else if (e instanceof Gone) gone.value = e.message;
+      });
+    return () => {
+      over = true;
+    };
+  }, [from]);
+  return (
+    <dialog ref={box} class="explanation" aria-label={title} onClose={onClose} onClick={(e) => e.target === box.current && box.current?.close()}>
+      <div class="inner">
+        <header>
+          <h2>{title}</h2>
+          <button type="button" class="plain" onClick={() => box.current?.close()}>
+            Close
+          </button>
+        </header>
+        <Notices list={list} />
+        {pieces.map((p) => (
+          <Piece key={p.id} piece={{ ...p, title: p.title === title ? "" : p.title }} />
+        ))}
+      </div>
+    </dialog>
+  );
+}
