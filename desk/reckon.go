@@ -146,7 +146,7 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 		}
 		for _, pl := range e.Plateaus {
 			a.Notices = append(a.Notices, infrared(pl, before.Nominal.Drive.Water.Temperature)...)
-			a.Plateaus = append(a.Plateaus, beside(before, after, pl))
+			a.Plateaus = append(a.Plateaus, beside(before, after, a.Fit, pl))
 		}
 	}
 	a.Next = reckon.Next(reckon.Coefficients(evidence, nominal.Impeller.Diameter, s.Nominal.Path.NozzleArea, s.Nominal.Water.Density))
@@ -342,7 +342,7 @@ var channelPaths = map[bench.Channel]string{
 }
 
 // beside predicts a reading, before and after calibration.
-func beside(s, calibrated *explore.Sample, p bench.Plateau) PlateauAnswer {
+func beside(s, calibrated *explore.Sample, fit *reckon.Fit, p bench.Plateau) PlateauAnswer {
 	a := PlateauAnswer{Plateau: p, Before: map[bench.Channel]Figure{}, After: map[bench.Channel]Figure{}}
 	a.Coefficients = bench.Similarity(p, s.Nominal.Drive.Impeller.Diameter, s.Nominal.Path.NozzleArea, s.Nominal.Water.Density)
 	c, ok := reckon.ReadingCondition(p, "battery")
@@ -369,6 +369,14 @@ func beside(s, calibrated *explore.Sample, p bench.Plateau) PlateauAnswer {
 		a.Before[channel] = Figure{Path: path, Doc: f.Doc, Value: b.Value, Low: b.Low, High: b.High, Unit: f.Unit}
 		if after != nil && after.Err == nil {
 			x := after.Figure(read)
+			if channel == bench.Thrust {
+				best, drawn := fit.Drifted(after.Nominal.BatteryPower)
+				column := after.Column(read)
+				for k, row := range after.Rows {
+					column[k] *= drawn[row]
+				}
+				x = explore.Interval(best*read(&after.Nominal), column)
+			}
 			a.After[channel] = Figure{Path: path, Doc: f.Doc, Value: x.Value, Low: x.Low, High: x.High, Unit: f.Unit}
 		}
 	}

@@ -88,9 +88,6 @@ func Reckoned(p *project.Project, o Options) (*ReportAnswer, error) {
 	for _, pl := range r.Plateaus {
 		a.Powers = append(a.Powers, a.powers(pl.Plateau))
 	}
-	if !o.Nominal {
-		a.Steps = a.judge.EachFromBelow(reckon.Options{Draws: DrawsAPoint})
-	}
 	a.Sources = sourcesOf(r)
 	best := a.judge.Calibrated(a.readingPlace())
 	name, speed := usualAim(&best.Nominal.Drive)
@@ -108,6 +105,9 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 	a, err := Reckoned(p, sampled)
 	if err != nil {
 		return nil, err
+	}
+	if !o.Nominal {
+		a.Steps = a.judge.EachFromBelow(reckon.Options{Draws: DrawsAPoint})
 	}
 	if a.Heat, err = Heat(p, HeatFlags{}, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
 		a.Heat = nil
@@ -368,7 +368,7 @@ func sourcesOf(r *ReckonAnswer) []Source {
 	}
 	if r.Fit != nil {
 		for _, name := range []string{"reckon.Calibrate", "reckon.Fit.Sampled", "reckon.LeaveHighestOut", "reckon.Judge.Teach"} {
-			use(strings.ReplaceAll(cards[name].Source, ";", ","))
+			use(cards[name].Source)
 		}
 	}
 	for _, d := range r.Days {

@@ -8,19 +8,6 @@ import (
 
 // Leaper proposes points of the posterior of a MAPProblem: a random disturbance of prior and data is met by the whole
 // model, and what the proposal's density differs from the posterior is known.
-//
-//	y + Ĵᵀ·r(y) = ŵ + w,  w ~ N(0, H),  H = I + ĴᵀĴ
-//	ln p(y) − ln q(y) = −½·|y|² − ½·|r|² + ½·wᵀH⁻¹w − ln det(I + J(y)·Ĵᵀ)
-//
-//	det(I + J(y)·Ĵᵀ) = det(I + S·Uᵀ·J(y)·V),  Ĵ = U·S·Vᵀ
-//
-//	Ĵ     derivatives at the most probable point;  J(y)  at the point proposed;  ŵ  the left side at the most probable point
-//	r     residuals;  y  standardised unknowns
-//
-// so that derivatives are needed in as many directions alone as Ĵ has singular values that are not small. Where residuals are linear every point is a draw of the posterior; where they bend the excess says by how much it is not. Found
-// by steps with H⁻¹, mixed; a point that they do not find is none.
-//
-// Source: bardsley-2014. Tests: TestLeapLaw.
 type Leaper struct {
 	s        *MAPSolution
 	residual func(dst, z []float64) error
@@ -88,6 +75,19 @@ const (
 )
 
 // Leap writes the point that standard normal numbers stand for and returns the logarithm of the posterior over the proposal.
+//
+//	y + Ĵᵀ·r(y) = ŵ + w,  w ~ N(0, H),  H = I + ĴᵀĴ
+//	ln p(y) − ln q(y) = −½·|y|² − ½·|r|² + ½·wᵀH⁻¹w − ln det(I + J(y)·Ĵᵀ)
+//
+//	det(I + J(y)·Ĵᵀ) = det(I + S·Uᵀ·J(y)·V),  Ĵ = U·S·Vᵀ
+//
+//	Ĵ     derivatives at the most probable point;  J(y)  at the point proposed;  ŵ  the left side at the most probable point
+//	r     residuals;  y  standardised unknowns
+//
+// so that derivatives are needed in as many directions alone as Ĵ has singular values that are not small. Where residuals are linear every point is a draw of the posterior; where they bend the excess says by how much it is not. Found
+// by steps with H⁻¹, mixed; a point that they do not find is none.
+//
+// Source: bardsley-2014. Tests: TestLeapLaw.
 func (l *Leaper) Leap(z, normal []float64) (excess float64, ok bool) {
 	if !l.Point(z, normal, leapTolerance) {
 		return 0, false

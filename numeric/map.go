@@ -15,7 +15,7 @@ type MAPProblem struct {
 	Jacobian func(dst *mat.Dense, z []float64) error
 	// Start is where the search begins, the prior's middle if nil.
 	Start []float64
-	// Tolerance of the last step, in prior standard deviations; 1e-5 if 0.
+	// Tolerance of the last step, in prior standard deviations; 1e-6 if 0.
 	Tolerance float64
 }
 
@@ -156,7 +156,8 @@ func (s *MAPSolution) Draw(normal []float64) []float64 {
 
 const (
 	mapIterations = 200
-	mapTolerance  = 1e-5 // of the step, in prior standard deviations
+	mapShort      = 0.1  // of a step, in prior standard deviations, below which derivatives serve on
+	mapTolerance  = 1e-6 // of the step, in prior standard deviations
 )
 
 // GaussNewtonMAP finds the most probable point by damped Gauss–Newton steps from the prior's
@@ -189,20 +190,29 @@ func GaussNewtonMAP(p MAPProblem) (*MAPSolution, error) {
 	}
 	jac := mat.NewDense(max(n, 1), k, nil)
 	trial, next := make([]float64, n), make([]float64, k)
-	lambda := 0.0
+	lambda, moved, again := 0.0, math.Inf(1), false
 	var mix mixer
+	hessian := mat.NewSymDense(k, nil)
 	for it := 1; it <= mapIterations; it++ {
-		hessian := mat.NewSymDense(k, nil)
 		gradient := mat.NewVecDense(k, nil)
-		if n > 0 {
-			if err := p.Jacobian(jac, z); err != nil {
-				return nil, err
+		// Derivatives are taken anew until steps are short; then they serve on, since residuals alone say where it is.
+		fresh := moved > mapShort || lambda > 0
+		if fresh {
+			hessian = mat.NewSymDense(k, nil)
+			if n > 0 {
+				if err := p.Jacobian(jac, z); err != nil {
+					return nil, err
+				}
+				hessian.SymOuterK(1, jac.T())
 			}
-			hessian.SymOuterK(1, jac.T())
+			for j := range k {
+				hessian.SetSym(j, j, hessian.At(j, j)+1)
+			}
+		}
+		if n > 0 {
 			gradient.MulVec(jac.T(), mat.NewVecDense(n, r))
 		}
 		for j := range k {
-			hessian.SetSym(j, j, hessian.At(j, j)+1)
 			gradient.SetVec(j, -gradient.AtVec(j)-z[j])
 		}
 		settled := false
@@ -221,6 +231,7 @@ func GaussNewtonMAP(p MAPProblem) (*MAPSolution, error) {
 				return nil, ErrSingular
 			}
 			size := mat.Norm(&step, math.Inf(1))
+			moved = size
 			// Where residuals bend, steps shorten by the same share again and again; mixing them
 			// foresees where they lead. It is taken if it lowers the sum of squares.
 			if lambda > 0 {
@@ -265,8 +276,14 @@ func GaussNewtonMAP(p MAPProblem) (*MAPSolution, error) {
 			}
 			lambda = math.Max(5*lambda, 1e-3)
 		}
-		if settled {
-			return mapFinish(p, z, r, it)
+		switch {
+		case settled && fresh && moved < tolerance:
+			return mapFinish(p, z, r, it, jac) // as good as taken at the answer
+		case settled && fresh && !again:
+			return mapFinish(p, z, r, it, nil)
+		case settled:
+			again = !fresh
+			moved = math.Inf(1) // old derivatives may end it too soon
 		}
 	}
 	return nil, ErrIterations
@@ -277,14 +294,16 @@ func promise(hessian *mat.SymDense, gradient, step *mat.VecDense) float64 {
 	return 2*mat.Dot(gradient, step) - mat.Inner(step, hessian, step)
 }
 
-func mapFinish(p MAPProblem, z, r []float64, iterations int) (*MAPSolution, error) {
+func mapFinish(p MAPProblem, z, r []float64, iterations int, jac *mat.Dense) (*MAPSolution, error) {
 	k, n := p.Dimension, p.Residuals
 	s := &MAPSolution{Z: append([]float64(nil), z...), Residuals: append([]float64(nil), r...), Iterations: iterations}
 	hessian := mat.NewSymDense(k, nil)
 	if n > 0 {
-		jac := mat.NewDense(n, k, nil)
-		if err := p.Jacobian(jac, z); err != nil {
-			return nil, err
+		if jac == nil {
+			jac = mat.NewDense(n, k, nil)
+			if err := p.Jacobian(jac, z); err != nil {
+				return nil, err
+			}
 		}
 		hessian.SymOuterK(1, jac.T())
 		s.jacobian = jac

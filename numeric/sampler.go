@@ -50,7 +50,7 @@ const sampleRounds = 40
 // Holds for any density that is finite somewhere near the centre; far from normal it takes more points for the same effective
 // size, which Diagnoses says. Deterministic by seed, whatever the number of processors.
 //
-// Source: murray-2010; nishihara-2014. Tests: TestSampleNormalPublished, TestSampleEightSchoolsPublished, TestSampleLaw.
+// Source: murray-2010, nishihara-2014. Tests: TestSampleNormalPublished, TestSampleEightSchoolsPublished, TestSampleLaw.
 func Sample(c Chains) *Sampled {
 	if c.Chains == 0 {
 		c.Chains = 4

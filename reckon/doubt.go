@@ -128,28 +128,26 @@ func (m *model) far(at func(i int) (off, u float64)) []Doubt {
 	return out
 }
 
-// doubtsSaid is how many readings are named one by one.
-const doubtsSaid = 3
-
+// doubtNotices names the reading that is furthest off, and how many more are: they may be off because of that one.
 func doubtNotices(list []Doubt, against, wayOut string) notice.List {
-	var out notice.List
-	for i, d := range list {
-		if i == doubtsSaid {
-			break
-		}
-		unit := bench.UnitOf(d.Channel)
-		rest := ""
-		if i == doubtsSaid-1 && len(list) > doubtsSaid {
-			rest = fmt.Sprintf("; %d more readings are off as well", len(list)-doubtsSaid)
-		}
-		out = append(out, notice.Notice{
-			Kind: notice.Warning, Place: d.Place, Path: "reading",
-			What: fmt.Sprintf("the %s of %s contradicts %s by %.1f standard deviations: %s was read where %s is expected%s", d.Channel, d.Name, against, math.Abs(d.Sigmas),
-				quantity.Format(d.Read, unit), quantity.Format(d.Expected, unit), rest),
-			WayOut: wayOut,
-		})
+	if len(list) == 0 {
+		return nil
 	}
-	return out
+	d := list[0]
+	unit := bench.UnitOf(d.Channel)
+	rest := ""
+	switch n := len(list) - 1; {
+	case n == 1:
+		rest = "; one more figure is off as well, which may be because of this one"
+	case n > 1:
+		rest = fmt.Sprintf("; %d more figures are off as well, which may be because of this one", n)
+	}
+	return notice.List{{
+		Kind: notice.Warning, Place: d.Place, Path: "reading",
+		What: fmt.Sprintf("the %s of %s contradicts %s by %.1f standard deviations: %s was read where %s is expected%s", d.Channel, d.Name, against, math.Abs(d.Sigmas),
+			quantity.Format(d.Read, unit), quantity.Format(d.Expected, unit), rest),
+		WayOut: wayOut,
+	}}
 }
 
 // few says what one reading, or none that can be used, leaves open.

@@ -605,7 +605,7 @@ func (m *model) fit(prior *explore.Sample, o Options) (*Fit, error) {
 	f.Excluded, f.Doubts = m.outside, f.doubts()
 	f.Notices = append(f.Notices, doubtNotices(f.Doubts, "the other readings and the design", "look at that reading, its unit and its instrument; the figures here still count it")...)
 	if len(f.Excluded) > 0 {
-		f.Notices = append(f.Notices, doubtNotices(f.Excluded[:1], "the tolerances of the design", "type what the design does not know with wider limits, or look at the reading; all that follows stands on a design that was not thought possible")...)
+		f.Notices = append(f.Notices, doubtNotices(f.Excluded, "the tolerances of the design", "type what the design does not know with wider limits, or look at the reading; all that follows stands on a design that was not thought possible")...)
 	}
 	f.Notices = append(f.Notices, m.few()...)
 	if f.Machine, err = f.Best.Resolve(); err != nil {

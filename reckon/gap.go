@@ -214,6 +214,24 @@ func (m *model) driftAt(y []float64) float64 {
 	return driftOf(y[m.drift])
 }
 
+// Drifted returns by what the ladder's drift changes the calibrated thrust at a power at the battery in W: of the most
+// probable drive, and of each drawn one. Beyond the tested powers it is carried on.
+func (f *Fit) Drifted(power float64) (best float64, draws []float64) {
+	best, draws = 1, make([]float64, len(f.Draws))
+	doublings := 0.0
+	if f.model.drift >= 0 && power > 0 {
+		doublings = math.Log2(power / f.model.highest)
+		best = math.Exp(thrustExponent * f.bestDrift * doublings)
+	}
+	for i := range draws {
+		draws[i] = 1
+		if i < len(f.drifts) {
+			draws[i] = math.Exp(thrustExponent * f.drifts[i] * doublings)
+		}
+	}
+	return best, draws
+}
+
 // gap says what the ladder has shown of the discrepancy.
 func (f *Fit) gap(m *model) {
 	g := Gap{Steps: m.steps, Ratio: m.ratio, Size: 1}
@@ -223,7 +241,7 @@ func (f *Fit) gap(m *model) {
 		case m.steps == 0:
 			g.Why = "no step has both thrust and power"
 		case m.steps < driftSteps:
-			g.Why = fmt.Sprintf("it takes %d steps of different power and there are %d", driftSteps, m.steps)
+			g.Why = fmt.Sprintf("it takes %d steps of different power and the ladder has %d", driftSteps, m.steps)
 		default:
 			g.Why = fmt.Sprintf("it takes a ladder over a factor of %.0f in power and this one goes over %.2g", driftRatio, m.ratio)
 		}
@@ -304,7 +322,7 @@ func (b *beyond) whole() float64 {
 	if b.untested || b.deviation == 0 {
 		return b.deviation
 	}
-	if b.drifts == nil || len(b.drifts) == 0 {
+	if len(b.drifts) == 0 {
 		return b.deviation * sizeBefore().standardDeviation()
 	}
 	n := float64(len(b.drifts))

@@ -51,7 +51,7 @@ func (l *LeaveOut) Thrust() []LeftOut {
 }
 
 // leaveDraws are the draws that a prediction of the highest step rests on.
-const leaveDraws = 256
+const leaveDraws = 128
 
 // highestStep is the power at the battery above which a plateau belongs to the highest step, W.
 func (m *model) highestStep() float64 {

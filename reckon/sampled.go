@@ -59,7 +59,7 @@ const (
 // Walked by elliptical slices round the Gaussian answer until every unknown has an effective size of 1,000 over four chains
 // together.
 //
-// Source: murray-2010; vehtari-2021. Tests: TestSampledLaw, TestSampledDaysLaw.
+// Source: bardsley-2014, murray-2010, vehtari-2021. Tests: TestSampledLaw, TestSampledDaysLaw.
 func (f *Fit) Sampled(prior *explore.Sample, o Options) *Fit {
 	if o.Seed == 0 {
 		o.Seed = explore.DefaultSeed

@@ -376,27 +376,36 @@ func (b *beyond) drawn(v, exponent float64, i int, u []float64, doubled bool) ga
 	return gapped{v, scale * math.Abs(exponent), freedom}
 }
 
+// gapEach is how many discrepancies each drawn drive gets: they cost no state, and make the ends of intervals steadier.
+const gapEach = 8
+
 // predict draws the figure at a condition with its discrepancy; exponent is how the figure follows the static
 // efficiency.
 func (j *Judge) predict(c design.Claim, at drive.Condition, s *explore.Sample, of func(*drive.State) float64, exponent float64, gap beyond, doubled bool) Predicted {
 	nominal, draws := s.Nominal, s.Machines
 	p := Predicted{Draws: len(draws)}
 	x := solveAll(draws, at, of)
-	u := explore.Uniform(max(len(draws), 1), gapNumbers, j.seed+77)
-	drawn := make([]float64, 0, len(x))
+	each := 1
+	if exponent != 0 && (gap.deviation > 0 || gap.doublings > 0) {
+		each = gapEach
+	}
+	u := explore.Uniform(max(each*len(draws), 1), gapNumbers, j.seed+77)
+	drawn := make([]float64, 0, each*len(x))
 	hold := 0.0
 	for i, v := range x {
 		if math.IsNaN(v) {
 			p.Without++
 			continue
 		}
-		k := gap.drawn(v, exponent, i, u[i], doubled)
-		noise := 0.0
-		if k.scale > 0 {
-			noise = k.scale * studentsTAt(distuv.UnitNormal.Quantile(u[i][0]), k.freedom)
+		for _, n := range u[each*i : each*(i+1)] {
+			k := gap.drawn(v, exponent, i, n, doubled)
+			noise := 0.0
+			if k.scale > 0 {
+				noise = k.scale * studentsTAt(distuv.UnitNormal.Quantile(n[0]), k.freedom)
+			}
+			drawn = append(drawn, k.value*math.Exp(noise))
+			hold += holds(c, k.value, k.scale, k.freedom) / float64(each)
 		}
-		drawn = append(drawn, k.value*math.Exp(noise))
-		hold += holds(c, k.value, k.scale, k.freedom)
 	}
 	st, err := nominal.Solve(at)
 	switch {

@@ -262,4 +262,5 @@ def main():
     json.dump({"answers": answers, "seconds_per_state": best}, sys.stdout)
 
 
-main()
+if __name__ == "__main__":
+    main()
