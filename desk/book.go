@@ -59,6 +59,7 @@ type Page struct {
 	Conflicts []Conflict
 	Faults    notice.List // why the files as they stand cannot be read
 	Runs      []string    // that have logs
+	Revisions []string    // frozen, and can be read
 }
 
 // OpenBook opens a folder. A folder whose files cannot be read is opened as well, and says why.
@@ -139,6 +140,24 @@ func (b *Book) Saved() (*project.Project, int) {
 	return b.now.With(b.base), b.savedAt
 }
 
+// Frozen returns the folder with the design of a frozen revision.
+func (b *Book) Frozen(name string) (*project.Project, error) {
+	p, _, err := b.Project()
+	if err != nil {
+		return nil, err
+	}
+	list, _, err := p.Revisions()
+	if err != nil {
+		return nil, err
+	}
+	for _, r := range list {
+		if r.Name == name && r.Design != nil {
+			return p.With(r.Design), nil
+		}
+	}
+	return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("there is no revision %q that can be read", name)}}
+}
+
 // Page says how the book stands.
 func (b *Book) Page() Page {
 	b.mu.Lock()
@@ -155,6 +174,13 @@ func (b *Book) Page() Page {
 		for _, r := range b.now.Runs {
 			if len(r.Logs) > 0 {
 				p.Runs = append(p.Runs, r.Name)
+			}
+		}
+		if list, _, err := b.now.Revisions(); err == nil {
+			for _, r := range list {
+				if r.Design != nil {
+					p.Revisions = append(p.Revisions, r.Name)
+				}
 			}
 		}
 	}
@@ -437,6 +463,16 @@ func (b *Book) Settle(path string, own bool) error {
 // Note types a reading into a run; without a name the run is that of the day.
 func (b *Book) Note(run string, given []Typed) (*NoteAnswer, error) {
 	a, err := NoteIn(b.folder, run, given)
+	if err != nil {
+		return nil, err
+	}
+	_, err = b.Look()
+	return a, err
+}
+
+// Freeze keeps the design as the file has it as a revision, with a note.
+func (b *Book) Freeze(note string) (*ReviseAnswer, error) {
+	a, err := ReviseIn(b.folder, note, "", false)
 	if err != nil {
 		return nil, err
 	}

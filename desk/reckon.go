@@ -67,8 +67,8 @@ type ReckonAnswer struct {
 	Reach    *plan.Reach // how far the step goes with every limit kept; nil where the rules allow none
 	Tables   []reckon.SimulatedTable
 	Tests    []*reckon.Decisive // of each claim: the cheapest test that closes it; nil where it is closed
-	Highest  *reckon.LeaveOut // the highest step predicted from those below
-	Teaching *reckon.Teaching // what further measurements are expected to teach
+	Highest  *reckon.LeaveOut   // the highest step predicted from those below
+	Teaching *reckon.Teaching   // what further measurements are expected to teach
 
 	judge *reckon.Judge
 }

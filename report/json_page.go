@@ -66,7 +66,7 @@ func bookObject(p *desk.Page) object {
 		{"redo", p.Redo},
 		{"asked", asked},
 		{"faults", notices(p.Faults)},
-		{"runs", p.Runs},
+		{"runs", p.Runs}, {"revisions", p.Revisions},
 	}
 }
 

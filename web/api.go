@@ -54,6 +54,7 @@ type stateQuestion struct {
 	Units   string            `json:"units"`
 	Drawing bool              `json:"drawing"` // the section is wanted too
 	Curve   bool              `json:"curve"`   // and the thrust over power
+	Against string            `json:"against"` // revision that it is compared with; empty for what is saved
 }
 
 func style(units string) (report.Style, error) {
@@ -170,13 +171,20 @@ func (s *Server) state(r *http.Request) (reply, error) {
 	return out.reply(), nil
 }
 
-// before answers the drive as it was saved last, nominal, at the same condition; nil where nothing differs.
+// before answers the drive as it was saved last, or as a revision has it, nominal, at the same condition; nil where
+// nothing differs.
 func (s *Server) before(ctx context.Context, q stateQuestion) *desk.DutyAnswer {
 	p, version := s.book.Saved()
-	if p == nil || q.Try == nil && len(s.book.Page().Unsaved) == 0 {
+	if q.Against == "" && (p == nil || q.Try == nil && len(s.book.Page().Unsaved) == 0) {
 		return nil
 	}
-	a, err := s.keep("before").of(ctx, fmt.Sprint(version, q.At, q.Water), func() (any, error) {
+	a, err := s.keep("before").of(ctx, fmt.Sprint(version, q.At, q.Water, q.Against), func() (any, error) {
+		if q.Against != "" {
+			var err error
+			if p, err = s.book.Frozen(q.Against); err != nil {
+				return nil, err
+			}
+		}
 		for path, text := range q.Water {
 			if text == "" {
 				continue
@@ -278,19 +286,23 @@ func (s *Server) ask(name string, r *http.Request) (any, error) {
 	}
 	q := r.URL.Query()
 	o := desk.Options{Nominal: q.Get("nominal") == "true"}
-	key := fmt.Sprint(version, " ", name, " ", o.Nominal, " ", q.Get("run"))
+	key := fmt.Sprint(version, " ", name, " ", o.Nominal, " ", q.Get("run"), " ", q.Get("aim"))
 	work := map[string]func() (any, error){
-		"limits":  func() (any, error) { return desk.Limits(p, o) },
-		"predict": func() (any, error) { return desk.Predict(p, desk.PredictAt{Place: "battery"}, o) },
-		"audit":   func() (any, error) { return desk.Audit(p, o) },
-		"reckon":  func() (any, error) { return desk.Reckon(p, o) },
-		"report":  func() (any, error) { return desk.Report(p, o) },
-		"rooms":   func() (any, error) { return desk.Reckoned(p, o) },
-		"reduce":  func() (any, error) { return desk.Reduce(p, q.Get("run")) },
-		"stand":   func() (any, error) { return desk.Stand(p, o) },
-		"heat":    func() (any, error) { return desk.Heat(p, desk.HeatFlags{}, o) },
-		"motor":   func() (any, error) { return desk.Motor(p, o) },
-		"coolant": func() (any, error) { return desk.Coolant(p, o) },
+		"limits":    func() (any, error) { return desk.Limits(p, o) },
+		"predict":   func() (any, error) { return desk.Predict(p, desk.PredictAt{Place: "battery"}, o) },
+		"audit":     func() (any, error) { return desk.Audit(p, o) },
+		"reckon":    func() (any, error) { return desk.Reckon(p, o) },
+		"report":    func() (any, error) { return desk.Report(p, o) },
+		"rooms":     func() (any, error) { return desk.Reckoned(p, o) },
+		"reduce":    func() (any, error) { return desk.Reduce(p, q.Get("run")) },
+		"stand":     func() (any, error) { return desk.Stand(p, o) },
+		"heat":      func() (any, error) { return desk.Heat(p, desk.HeatFlags{}, o) },
+		"motor":     func() (any, error) { return desk.Motor(p, o) },
+		"battery":   func() (any, error) { return desk.Battery(p, o) },
+		"rank":      func() (any, error) { return desk.Rank(p, q.Get("aim"), o) },
+		"tonight":   func() (any, error) { return desk.Tonight(p, o) },
+		"revisions": func() (any, error) { return desk.Revisions(p, o) },
+		"coolant":   func() (any, error) { return desk.Coolant(p, o) },
 	}[name]
 	if work == nil {
 		return nil, notice.List{{Kind: notice.Error, What: "there is no question " + name}}
@@ -340,7 +352,7 @@ func fragments(list []report.Fragment) reply {
 // rooms are the parts of the report that each room of the page shows, in their order.
 var rooms = map[string][]string{
 	"bench":     {"days", "ladder"},
-	"reckoning": {"short", "thrust", "claims", "fit", "next", "besides", "rank", "tonight"},
+	"reckoning": {"short", "thrust", "claims", "taught", "next", "changes"},
 }
 
 // room answers the pieces of a room.

@@ -200,6 +200,23 @@ func (s *Server) note(r *http.Request) (reply, error) {
 	return reply{body: b}, err
 }
 
+// freeze keeps the design as it was saved as a revision.
+func (s *Server) freeze(r *http.Request) (reply, error) {
+	var q struct {
+		Note string `json:"note"`
+	}
+	if err := body(r, &q); err != nil {
+		return reply{}, err
+	}
+	a, err := s.book.Freeze(q.Note)
+	if err != nil {
+		return reply{}, err
+	}
+	s.changed()
+	b, err := report.JSON(a, report.Style{})
+	return reply{body: b}, err
+}
+
 // traces answers the samples of a run in a window, drawn.
 func (s *Server) traces(r *http.Request) (reply, error) {
 	q := r.URL.Query()

@@ -178,6 +178,7 @@ func (s *Server) routes() {
 	s.mux.HandleFunc("POST /api/state", s.answer(s.state))
 	s.mux.HandleFunc("POST /api/act/{act}", s.answer(s.act))
 	s.mux.HandleFunc("POST /api/note", s.answer(s.note))
+	s.mux.HandleFunc("POST /api/freeze", s.answer(s.freeze))
 	s.mux.HandleFunc("POST /api/drop", s.answer(s.drop))
 	s.mux.HandleFunc("POST /api/adopt", s.answer(s.adopt))
 	s.mux.HandleFunc("GET /api/traces", s.answer(s.traces))

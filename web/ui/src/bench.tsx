@@ -384,3 +384,45 @@ export function Traces({ runs }: { runs: string[] }): JSX.Element | null {
     </div>
   );
 }
+
+// Freeze keeps the design as it was saved, with a note.
+export function Freeze(): JSX.Element {
+  const [note, setNote] = useState("");
+  const [list, setList] = useState<Notice[]>([]);
+  const [said, setSaid] = useState("");
+  const unsaved = (book.value?.unsaved.length ?? 0) > 0;
+  const freeze = async (): Promise<void> => {
+    try {
+      const a = await post<{ file?: string }>("/api/freeze", { note });
+      setSaid(`Frozen as ${a.file ?? "a revision"}`);
+      setNote("");
+      setList([]);
+      await load();
+    } catch (e) {
+      if (e instanceof Fault) setList(e.list);
+      else say(e);
+    }
+  };
+  return (
+    <form
+      class="reading"
+      aria-label="freeze a revision"
+      onSubmit={(e) => {
+        e.preventDefault();
+        void freeze();
+      }}
+    >
+      <div class="row">
+        <label class="wide">
+          <span>what is different, in a few words</span>
+          <input name="note" value={note} placeholder="longer nose, nozzle 60 mm milled" autocomplete="off" onInput={(e) => setNote(e.currentTarget.value)} />
+        </label>
+        <button type="submit" class="main" disabled={unsaved || note.trim() === ""}>
+          Freeze this revision
+        </button>
+      </div>
+      <p role="status">{unsaved ? "Save the changes first: what is frozen is the file." : said}</p>
+      <Notices list={list} />
+    </form>
+  );
+}

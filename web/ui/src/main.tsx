@@ -1,12 +1,12 @@
 import type { JSX } from "preact";
 import { render } from "preact";
 import { useEffect } from "preact/hooks";
-import { Drop, Reading, Traces } from "./bench";
+import { Drop, Freeze, Reading, Traces } from "./bench";
 import { Drawing } from "./drawing";
 import { Figures, Ledger, LimitList } from "./ledger";
 import { Finder, Panel, parts } from "./panel";
 import { Explanation, Room } from "./rooms";
-import { act, answer, answeredAt, at, book, chosen, explained, faults, gone, keep, limits, listen, load, sheet, show, stale, theme, timings, units, water } from "./store";
+import { act, against, answer, answeredAt, at, book, chosen, explained, faults, gone, keep, limits, listen, load, sheet, show, stale, theme, timings, units, water } from "./store";
 import { Notices, Num, Save, Svg } from "./words";
 
 // Condition is where the drive is looked at, as a sentence.
@@ -113,7 +113,22 @@ function Headline(): JSX.Element | null {
         {open.length > 0 && <span class="open">{open.length} not judged.</span>}
       </p>
       <p class="lead">
-        {answer.value?.condition}; {l.draws > 0 ? "brackets hold the 90 % interval" : "nominal, intervals follow"}
+        {answer.value?.condition}; {l.draws > 0 ? "brackets hold the 90 % interval" : "nominal, intervals follow"}. Framed: the difference from{" "}
+        <select
+          aria-label="compared with"
+          value={against.value}
+          onChange={(e) => {
+            against.value = e.currentTarget.value;
+            show();
+          }}
+        >
+          <option value="">what is saved</option>
+          {(book.value?.revisions ?? []).map((r) => (
+            <option key={r} value={r}>
+              revision {r}
+            </option>
+          ))}
+        </select>
       </p>
     </section>
   );
@@ -131,7 +146,9 @@ function Bar(): JSX.Element {
         <a href="#drive">Drive</a>
         <a href="#bench">Bench</a>
         <a href="#reckoning">Reckoning</a>
+        <a href="#tonight">Tonight</a>
         <a href="#heat">Heat</a>
+        <a href="#revisions">Revisions</a>
       </nav>
       <Finder />
       <span class="acts">
@@ -318,7 +335,13 @@ function Page(): JSX.Element {
                 </a>
               </p>
             </Room>
+            <Room name="tonight" title="Tonight" lead="The three next acts, by what they teach or bring for an hour's work." />
             <Room name="heat" title="Heat" lead="Temperatures now, over time, and what if." />
+            <Room name="battery" title="Battery" lead="Cold and warm, full and low, and how long it lasts." />
+            <Room name="motor" title="Motor and controller" lead="Its constant in every convention, its losses, and where the jet's own line runs." />
+            <Room name="revisions" title="Revisions" lead="What changed, what was predicted, what was measured.">
+              <Freeze />
+            </Room>
           </>
         )}
       </main>

@@ -20,6 +20,7 @@ export const wrong = signal<Record<string, { text: string; list: Notice[] }>>({}
 
 const nothing: At = { power: "", place: "battery", thrust: "", rotor_speed: "", throttle: "", speed: "" };
 export const at = signal<At>({ ...nothing });
+export const against = signal(""); // revision that figures are compared with; what is saved if empty
 export const water = signal<Record<string, string>>({});
 
 const kept = (key: string, usual: string): string => {
@@ -72,7 +73,7 @@ async function ask(nominal: boolean): Promise<void> {
   const began = since; // of the first change that is not drawn yet
   since = 0;
   try {
-    const a = await post<State>("/api/state", { nominal, at: at.value, water: water.value, try: t, units: units.value, drawing: true, curve: true });
+    const a = await post<State>("/api/state", { nominal, at: at.value, water: water.value, try: t, units: units.value, drawing: true, curve: true, against: against.value });
     gone.value = "";
     if (t && !trial.value && nominal) return; // let go meanwhile
     if (a.text !== undefined) trialText.value = a.text;
