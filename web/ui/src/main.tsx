@@ -181,7 +181,7 @@ function Bar(): JSX.Element {
             keep("theme", theme.value);
           }}
         >
-          <option value="as the system">as the system</option>
+          <option value="as the system">light or dark</option>
           <option value="light">light</option>
           <option value="dark">dark</option>
         </select>

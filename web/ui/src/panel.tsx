@@ -149,10 +149,10 @@ export function Finder(): JSX.Element {
   const list = sheet.value?.fields ?? [];
   return (
     <label class="finder">
-      <span>Find a number</span>
       <input
         list="paths"
-        placeholder="nozzle.diameter"
+        aria-label="find a number"
+        placeholder="find a number"
         autocomplete="off"
         onChange={(e) => {
           const f = fields.value.get(e.currentTarget.value.trim());
