@@ -14,6 +14,9 @@ type Problem struct {
 	Residual func(dst, p []float64) error
 	// Jacobian writes the derivatives of residual i by parameter j at (i, j).
 	Jacobian func(dst *mat.Dense, p []float64) error
+	// Enough ends the search when three steps after one another bring the sum of squares down by no more than this share
+	// of it; 0 goes on to where rounding ends it. It is for who wants the sum and not the parameters' last digits.
+	Enough float64
 }
 
 // Solution of a least-squares problem.
@@ -80,6 +83,7 @@ func LevenbergMarquardt(pr Problem, start []float64) (*Solution, error) {
 		return nil, ErrSingular
 	}
 	scale := append([]float64(nil), norms...)
+	small := 0 // steps after one another that bring little
 	for it := 1; it <= fitIterations; it++ {
 		worst := 0.0
 		for j := range k {
@@ -109,7 +113,13 @@ func LevenbergMarquardt(pr Problem, start []float64) (*Solution, error) {
 					scale[j] = math.Max(scale[j], norms[j])
 				}
 				lambda = relaxed(lambda, (cost-c)/expected)
+				if small++; cost-c > pr.Enough*cost {
+					small = 0
+				}
 				cost = c
+				if pr.Enough > 0 && small >= 3 {
+					return finish(pr, p, cost, it)
+				}
 				settled = settled || moved < fitTolerance
 				break
 			}

@@ -75,6 +75,7 @@ func (j *Judge) calibrated(readingPlace string) *explore.Sample {
 
 // Calibrated is the sample that the readings leave, or the prior where there are none.
 func (j *Judge) Calibrated(readingPlace string) *explore.Sample { return j.calibrated(readingPlace) }
+
 // drifts are those that the ladder leaves, by draw; none where it says nothing.
 func (j *Judge) drifts(readingPlace string) []float64 {
 	if fit := j.Fits[readingPlace]; fit != nil {

@@ -66,7 +66,8 @@ func bookObject(p *desk.Page) object {
 		{"redo", p.Redo},
 		{"asked", asked},
 		{"faults", notices(p.Faults)},
-		{"runs", p.Runs}, {"revisions", p.Revisions},
+		{"runs", p.Runs},
+		{"revisions", p.Revisions},
 	}
 }
 

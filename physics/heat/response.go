@@ -72,6 +72,7 @@ const (
 	responseGrid   = 14                 // time constants that a search begins with
 	responseStarts = 4                  // best of their combinations that are followed
 	responseZ      = 1.6448536269514722 // 90 % of a normal
+	profileEnough  = 1e-8               // share of the sum of squares that no longer matters in a profile, whose bound is some per cent above the least
 	responseFar    = 100.0              // spans beyond which a time constant is said to be unbounded
 )
 
@@ -371,7 +372,9 @@ func (r *responder) search(least, span float64) (*numeric.Solution, error) {
 		if i == responseStarts {
 			break
 		}
-		sol, err := numeric.LevenbergMarquardt(r.problem(-1, 0), st.p)
+		rough := r.problem(-1, 0)
+		rough.Enough = profileEnough
+		sol, err := numeric.LevenbergMarquardt(rough, st.p)
 		far := math.Log(responseFar * span)
 		if err != nil || slices.Max(sol.Parameters[r.columns:]) > far {
 			sol, err = r.held(st.p, far)
@@ -386,6 +389,9 @@ func (r *responder) search(least, span float64) (*numeric.Solution, error) {
 	}
 	if best == nil {
 		return nil, failed
+	}
+	if fine, err := numeric.LevenbergMarquardt(r.problem(-1, 0), best.Parameters); err == nil && fine.SumOfSquares <= best.SumOfSquares && slices.Max(fine.Parameters[r.columns:]) <= math.Log(responseFar*span) {
+		best = fine
 	}
 	return best, nil
 }
@@ -495,7 +501,9 @@ func (r *responder) profile(sol *numeric.Solution, k int, way, size, bound, span
 		}
 	}
 	squares := func(at float64) float64 { // best with ln τ_k held
-		s, err := numeric.LevenbergMarquardt(r.problem(k, at), start)
+		held := r.problem(k, at)
+		held.Enough = profileEnough
+		s, err := numeric.LevenbergMarquardt(held, start)
 		if err != nil {
 			return math.Inf(1)
 		}

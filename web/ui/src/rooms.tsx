@@ -15,6 +15,7 @@ export function Room({ name, title, lead, children, empty }: { name: string; tit
   const [busy, setBusy] = useState(false);
   const version = book.value?.version ?? 0;
   const shownUnits = units.value;
+  const asked = useRef(""); // of what the pieces are
   useEffect(() => {
     if (!box.current) return;
     const eye = new IntersectionObserver((e) => setNear(e.some((x) => x.isIntersecting)), { rootMargin: "400px" });
@@ -22,7 +23,8 @@ export function Room({ name, title, lead, children, empty }: { name: string; tit
     return () => eye.disconnect();
   }, []);
   useEffect(() => {
-    if (!near || !book.value?.open) return;
+    const wanted = `${version} ${shownUnits}`;
+    if (!near || !book.value?.open || asked.current === wanted) return;
     let over = false;
     const stop = new AbortController();
     setBusy(true);
@@ -31,6 +33,7 @@ export function Room({ name, title, lead, children, empty }: { name: string; tit
       try {
         const p = await get<Fragment[]>(`/api/room/${name}?units=${shownUnits}`, stop.signal);
         if (over) return;
+        asked.current = wanted;
         setPieces(p);
         setList([]);
       } catch (e) {
@@ -50,7 +53,10 @@ export function Room({ name, title, lead, children, empty }: { name: string; tit
   return (
     <section class={`room${busy ? " busy" : ""}`} id={name} ref={box} aria-labelledby={`${name}-title`} aria-busy={busy}>
       <h2 id={`${name}-title`}>{title}</h2>
-      <p class="lead">{lead}</p>
+      <p class="lead">
+        {lead}
+        {busy && pieces.length > 0 && <span class="anew"> What stands below is being worked out anew.</span>}
+      </p>
       {children}
       <Notices list={list} />
       {pieces.length === 0 && list.length === 0 && !busy && near && empty}

@@ -19,6 +19,23 @@ export function Svg({ text, class: name }: { text: string; class?: string }): JS
 export function Piece({ piece }: { piece: Fragment }): JSX.Element {
   const box = useRef<HTMLDivElement>(null);
   useEffect(() => {
+    const b = box.current;
+    if (!b) return;
+    // what is wider than its room is reached with the keyboard too
+    const reach = (): void => {
+      for (const e of b.querySelectorAll<HTMLElement>(".scroll")) {
+        if (e.scrollWidth > e.clientWidth) {
+          e.tabIndex = 0;
+          e.setAttribute("role", "group");
+          e.setAttribute("aria-label", "wide table");
+        } else e.removeAttribute("tabindex");
+      }
+    };
+    const eye = new ResizeObserver(reach);
+    eye.observe(b);
+    return () => eye.disconnect();
+  }, [piece.html]);
+  useEffect(() => {
     for (const svg of box.current?.querySelectorAll<SVGSVGElement>("figure svg.pencil") ?? []) {
       const p = document.createElement("p");
       p.className = "save";
