@@ -171,7 +171,7 @@ func TestPageEdits(t *testing.T) {
 
 	// a part is chosen on the drawing with the keyboard, and a dimension typed
 	b.do(cdp.Focus(cdp.CSS(`.part[data-part="nozzle"]`)), cdp.KeyEvent(kb.Enter))
-	b.wait("the nozzle's panel", `document.querySelector("#panel-title")?.innerText === "nozzle"`)
+	b.wait("the nozzle's panel", `document.querySelector("#panel-title")?.innerText === "nozzle" && document.activeElement.id === "panel-title"`)
 	before := b.text(`.headline .num[data-path="battery_power"]`)
 	const field = `document.getElementById("field-nozzle.diameter")`
 	b.do(cdp.Evaluate[cdp.Void](field + `.focus(); ` + field + `.select()`))

@@ -1,6 +1,6 @@
 import type { JSX } from "preact";
 import { render } from "preact";
-import { useEffect } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import { Drop, Freeze, Reading, Traces } from "./bench";
 import { Drawing } from "./drawing";
 import { Figures, Ledger, LimitList } from "./ledger";
@@ -8,6 +8,29 @@ import { Finder, Panel, parts } from "./panel";
 import { Explanation, Room } from "./rooms";
 import { act, against, answer, answeredAt, at, book, chosen, explained, faults, gone, keep, limits, listen, load, sheet, show, stale, theme, timings, units, water } from "./store";
 import { Notices, Num, Save, Svg } from "./words";
+
+// Blank is a word of a sentence that is filled in. While it is typed nothing else writes there.
+function Blank({ name, size, value, usual, onTake }: { name: string; size: number; value: string; usual: string; onTake: (v: string) => void }): JSX.Element {
+  const [draft, setDraft] = useState<string | null>(null);
+  return (
+    <input
+      aria-label={name}
+      size={size}
+      value={draft ?? value}
+      placeholder={usual}
+      autocomplete="off"
+      spellcheck={false}
+      onInput={(e) => setDraft(e.currentTarget.value)}
+      onChange={(e) => {
+        setDraft(null);
+        onTake(e.currentTarget.value.trim());
+      }}
+      onKeyDown={(e) => {
+        if (e.key === "Escape") setDraft(null);
+      }}
+    />
+  );
+}
 
 // Condition is where the drive is looked at, as a sentence.
 function Condition(): JSX.Element {
@@ -41,7 +64,7 @@ function Condition(): JSX.Element {
         ))}
       </select>{" "}
       of{" "}
-      <input aria-label="amount" size={9} value={a[kind]} placeholder={usual[kind] || "design point"} onChange={(e) => set(kind, e.currentTarget.value.trim())} />
+      <Blank name="amount" size={9} value={a[kind]} usual={usual[kind] || "design point"} onTake={(v) => set(kind, v)} />
       {kind === "power" && (
         <>
           {" "}
@@ -54,7 +77,7 @@ function Condition(): JSX.Element {
         </>
       )}
       , moving at{" "}
-      <input aria-label="craft speed" size={7} value={a.speed} placeholder={usual.speed || "0 m/s"} onChange={(e) => set("speed", e.currentTarget.value.trim())} />, in{" "}
+      <Blank name="craft speed" size={7} value={a.speed} usual={usual.speed || "0 m/s"} onTake={(v) => set("speed", v)} />, in{" "}
       <select
         aria-label="kind of water"
         value={water.value["water.kind"] ?? f("water.kind")}
@@ -70,13 +93,13 @@ function Condition(): JSX.Element {
         ))}
       </select>{" "}
       water of{" "}
-      <input
-        aria-label="water temperature"
+      <Blank
+        name="water temperature"
         size={11}
         value={water.value["water.temperature"] ?? ""}
-        placeholder={f("water.temperature")}
-        onChange={(e) => {
-          water.value = { ...water.value, "water.temperature": e.currentTarget.value.trim() };
+        usual={f("water.temperature")}
+        onTake={(v) => {
+          water.value = { ...water.value, "water.temperature": v };
           show();
         }}
       />

@@ -1,5 +1,5 @@
 import type { JSX } from "preact";
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { act, book, chosen, explained, fields, forgive, limits, sheet, step, trial, trialText, type, wanted, wrong } from "./store";
 import type { Field } from "./types";
 import { partOf } from "./drawing";
@@ -70,7 +70,9 @@ function Row({ field: f }: { field: Field }): JSX.Element {
   const input = useRef<HTMLInputElement & HTMLSelectElement>(null);
   const bad = wrong.value[f.path];
   const tried = trial.value?.path === f.path && trialText.value;
-  const text = bad ? bad.text : tried || (f.origin === "assumed" ? "" : f.text);
+  const stands = bad ? bad.text : tried || (f.origin === "assumed" ? "" : f.text);
+  const [draft, setDraft] = useState<string | null>(null); // while it is typed nothing else may write there
+  const text = draft ?? stands;
   useEffect(() => {
     if (wanted.value !== f.path) return;
     wanted.value = "";
@@ -78,6 +80,7 @@ function Row({ field: f }: { field: Field }): JSX.Element {
     input.current?.scrollIntoView({ block: "center" });
   }, [wanted.value]);
   const take = (typed: string): void => {
+    setDraft(null);
     const path = f.origin === "built" ? `built.${f.path}` : f.path;
     if (typed === (f.origin === "assumed" ? "" : f.text)) {
       forgive(f.path);
@@ -116,15 +119,18 @@ function Row({ field: f }: { field: Field }): JSX.Element {
           aria-describedby={`${id}-origin`}
           autocomplete="off"
           spellcheck={false}
+          onInput={(e) => setDraft(e.currentTarget.value)}
           onChange={(e) => take(e.currentTarget.value)}
+          onBlur={(e) => draft !== null && take(e.currentTarget.value)}
           onKeyDown={(e) => {
-            if (e.key === "Enter") take(e.currentTarget.value);
+            if (e.key === "Enter" && draft !== null) take(e.currentTarget.value);
             if (e.key === "Escape") {
               forgive(f.path);
-              e.currentTarget.value = f.origin === "assumed" ? "" : f.text;
+              setDraft(null);
             }
             if ((e.key === "ArrowUp" || e.key === "ArrowDown") && (f.kind === "number" || f.kind === "whole")) {
               e.preventDefault();
+              setDraft(null);
               step(f.path, (e.key === "ArrowUp" ? 1 : -1) * (e.shiftKey ? 10 : 1));
             }
           }}

@@ -16,9 +16,19 @@ export function Room({ name, title, lead, children, empty }: { name: string; tit
   const version = book.value?.version ?? 0;
   const shownUnits = units.value;
   const asked = useRef(""); // of what the pieces are
+  const inView = useRef(false);
+  const waiting = useRef(false);
   useEffect(() => {
     if (!box.current) return;
-    const eye = new IntersectionObserver((e) => setNear(e.some((x) => x.isIntersecting)), { rootMargin: "400px" });
+    // a room that was looked at is worked out though the page moves on beneath it meanwhile
+    const eye = new IntersectionObserver(
+      (e) => {
+        inView.current = e[e.length - 1]?.isIntersecting ?? false;
+        if (inView.current) setNear(true);
+        else if (asked.current !== "" && !waiting.current) setNear(false);
+      },
+      { rootMargin: "400px" },
+    );
     eye.observe(box.current);
     return () => eye.disconnect();
   }, []);
@@ -27,6 +37,7 @@ export function Room({ name, title, lead, children, empty }: { name: string; tit
     if (!near || !book.value?.open || asked.current === wanted) return;
     let over = false;
     const stop = new AbortController();
+    waiting.current = true;
     setBusy(true);
     // a hand that still moves is not asked behind
     const wait = setTimeout(async () => {
@@ -42,7 +53,9 @@ export function Room({ name, title, lead, children, empty }: { name: string; tit
         else if (e instanceof Gone) gone.value = e.message;
         else throw e;
       }
+      waiting.current = false;
       setBusy(false);
+      setNear(inView.current);
     }, 250);
     return () => {
       over = true;
