@@ -5,6 +5,8 @@ import "math"
 // Duty is what blades are to be found for.
 type Duty struct {
 	Head           float64 `unit:"m" doc:"useful head" range:"0.1 .. 500"`
+	Total          bool    `doc:"the head is the rise of total pressure with its swirl, as for an impeller alone" assume:"false"`
+	KeepChords     bool    `doc:"chords and thicknesses of the impeller stay as they are drawn" assume:"false"`
 	Vortex         float64 `unit:"1" doc:"share of the swirl that turns as a solid body at mid span: 0 a free vortex, 1 a forced one" range:"0 .. 1" assume:"0.2" source:"own"`
 	Incidence      float64 `unit:"deg" doc:"incidence at the leading edges, the water steeper to the axis than the blade" range:"-5 .. 10" usual:"0 .. 4" assume:"1.5" source:"brennen-1994"`
 	Diffusion      float64 `unit:"1" doc:"largest diffusion factor on the impeller" range:"0.2 .. 0.7" assume:"0.45" source:"lieblein-1953"`
@@ -53,7 +55,7 @@ const designSections = 7
 // Design finds angles, chords and thicknesses of a pump's rows for a duty: the swirl behind the impeller as
 // asked, the stator's water along the axis, the same incidence everywhere, loading within its bound.
 // The pump says channel, blade numbers, forms, edges, gap and surface; what it says of the sections is not
-// read. The angles are corrected by the same analysis that judges them, until the head is met to 1e-6.
+// read. Where the blades come out as stalled, they are returned with that reason. The angles are corrected by the same analysis that judges them, until the head is met to 1e-6.
 func Design(p Pump, d Duty, c Condition, radii int) (Designed, Reason) {
 	var none Designed
 	spans := make([]float64, designSections)
@@ -70,6 +72,13 @@ func Design(p Pump, d Duty, c Condition, radii int) (Designed, Reason) {
 		r.Chord, r.Thickness = make([]float64, designSections), make([]float64, designSections)
 		r.ChordFactor, r.ThicknessFactor, r.InletAngleOffset, r.OutletAngleOffset = 1, 1, 0, 0
 	}
+	var chord, thick func(float64) float64
+	if d.KeepChords {
+		chord, thick = along(p.Impeller.Span, p.Impeller.Chord, 1), along(p.Impeller.Span, p.Impeller.Thickness, 1)
+		if chord == nil || thick == nil {
+			return none, NoRow
+		}
+	}
 	flat(&p.Impeller)
 	flat(&p.Stator)
 	axial := c.Flow / (math.Pi * (start.tip*start.tip - start.hub*start.hub))
@@ -84,6 +93,9 @@ func Design(p Pump, d Duty, c Condition, radii int) (Designed, Reason) {
 			d.fit(row, i, r, math.Hypot(in, axial), math.Hypot(out, axial), in-out, load, least)
 		}
 		first(&p.Impeller, u, u-t, d.Diffusion, d.LeastSolidity)
+		if d.KeepChords {
+			p.Impeller.Chord[i], p.Impeller.Thickness[i] = chord(h), thick(h)
+		}
 		first(&p.Stator, t, 0, d.StatorLoad, d.StatorSolidity)
 	}
 	var st, seen State
@@ -103,7 +115,7 @@ func Design(p Pump, d Duty, c Condition, radii int) (Designed, Reason) {
 		if reason = s.Solve(c, &st); reason != Solved {
 			return none, reason
 		}
-		correct(&p.Impeller, &s.rows[0], &st.Impeller, radii, d, round < 10, d.Diffusion, d.LeastSolidity)
+		correct(&p.Impeller, &s.rows[0], &st.Impeller, radii, d, round < 10 && !d.KeepChords, d.Diffusion, d.LeastSolidity)
 		if s.count == 2 {
 			correct(&p.Stator, &s.rows[1], &st.Stator, radii, d, round < 10, d.StatorLoad, d.StatorSolidity)
 		}
@@ -115,12 +127,8 @@ func Design(p Pump, d Duty, c Condition, radii int) (Designed, Reason) {
 		if reason = s.Solve(c, &seen); reason != Solved {
 			return none, reason
 		}
-		off := seen.Head/d.Head - 1
+		off := d.of(&seen)/d.Head - 1
 		if math.Abs(off) < 1e-6 && round > 11 {
-			s.lenient = false
-			if reason = s.Solve(c, &seen); reason != Solved {
-				return none, reason
-			}
 			steeper := p
 			steeper.Impeller.OutletAngleOffset = degree
 			out := Designed{Pump: p, State: seen, Closure: off, Rounds: round}
@@ -132,12 +140,23 @@ func Design(p Pump, d Duty, c Condition, radii int) (Designed, Reason) {
 			if reason = s.Solve(c, &other); reason != Solved {
 				return none, reason
 			}
-			out.HeadPerDegree = other.Head/seen.Head - 1
+			out.HeadPerDegree = d.of(&other)/d.of(&seen) - 1
+			if seen.Impeller.StalledShare >= stalledShare || seen.Stator.StalledShare >= stalledShare {
+				return out, Stalled
+			}
 			return out, Solved
 		}
 		momentum *= 1 - 0.8*off
 	}
 	return none, NotConverged
+}
+
+// of returns the head that the duty speaks of.
+func (d *Duty) of(st *State) float64 {
+	if d.Total {
+		return st.TotalHead
+	}
+	return st.Head
 }
 
 // fit sets chord and thickness of a section so that the loading stays within its bound.

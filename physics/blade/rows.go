@@ -106,6 +106,7 @@ func (s *Stage) solveRow(r *row, c *Condition, in, out *Station, rs *RowState) R
 			clean := i.w / w2 * suction(i.cos, turning, e.Solidity, 0, 0)
 			e.Suction = suction(i.cos, turning, e.Solidity, e.Incidence-e.LeastIncidence, r.form.incidence)
 			e.EquivalentDiffusion = i.w / w2 * e.Suction
+			e.clean = clean * w2 / i.w
 			e.Deceleration = w2 / i.w
 			e.DiffusionFactor = DiffusionFactor(i.w, w2, change/((r1+r2)/2), e.Solidity)
 			tm := (i.tan*v1 + t2*v2) / (v1 + v2)

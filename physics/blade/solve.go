@@ -75,6 +75,9 @@ func NewStage(p *Pump, radii int) (*Stage, Reason) {
 
 // along makes a curve of a list over the span or along the axis; one number holds throughout.
 func along(x, y []float64, factor float64) func(float64) float64 {
+	if len(y) == 0 {
+		return nil
+	}
 	if len(y) == 1 {
 		return func(float64) float64 { return y[0] * factor }
 	}

@@ -52,6 +52,7 @@ type Element struct {
 	Reynolds            float64 `unit:"1" doc:"Reynolds number on chord and relative velocity ahead"`
 	RoughnessRatio      float64 `unit:"1" doc:"sand roughness over what a blade may have to be as good as smooth"`
 	Loss                Loss    `key:"-"`
+	clean               float64 // suction at the incidence of least loss
 	leaving             float64 // flow angle at the blade from the axis, before water over the tips mixes in, rad
 }
 
