@@ -54,7 +54,7 @@ type Row struct {
 // second time.
 type Terms struct {
 	HeadFactor       float64 `unit:"1" doc:"head in water over head worked out" range:"0.3 .. 2" assume:"1.00(8)" source:"own"`
-	EfficiencyOffset float64 `unit:"1" doc:"efficiency in water less efficiency worked out" range:"-0.4 .. 0.3" assume:"0.00(5)" source:"own"`
+	EfficiencyOffset float64 `unit:"1" doc:"best efficiency in water less best efficiency worked out; elsewhere in proportion" range:"-0.4 .. 0.3" assume:"0.00(5)" source:"own"`
 	BreakdownFactor  float64 `unit:"1" doc:"suction specific speed at breakdown in water over that worked out" range:"0.2 .. 3" assume:"1.00(20)" source:"own"`
 	AngleScatter     float64 `unit:"deg" doc:"standard deviation of the outlet flow angle against water" range:"0 .. 10" assume:"1.5" source:"own"`
 	DeviationOffset  float64 `unit:"deg" doc:"deviation of the impeller beyond the correlation's" range:"-15 .. 15" assume:"0" source:"own"`

@@ -9,6 +9,7 @@ const (
 	HubBackflow         // no meridional velocity is left at the hub
 	TipBackflow         // no meridional velocity is left at the tip
 	Stalled             // the flow leaves the blades
+	NoHead              // the blades give a tenth of their design head or less
 	NotConverged        // iterations used up
 	NoRow               // a row or a channel that cannot be worked out
 	reasons
@@ -25,6 +26,8 @@ func (r Reason) Error() string {
 		return "the water runs back at the casing"
 	case Stalled:
 		return "the water leaves the blades: they turn more than their solidity carries"
+	case NoHead:
+		return "the head has fallen to a tenth of that at the design flow"
 	case NotConverged:
 		return "the velocities behind the blades did not settle"
 	case NoRow:

@@ -9,7 +9,7 @@ const (
 )
 
 // solveRow finds the station behind a row from the one ahead. speed is that of the row.
-func (s *Stage) solveRow(r *row, c *Condition, in, out *Station, rs *RowState) Reason {
+func (s *Stage) solveRow(r *row, c *Condition, in, out, warm *Station, rs *RowState) Reason {
 	n := s.radii
 	speed := c.RotorSpeed
 	turn := 1.0 // the way the pump turns
@@ -53,6 +53,9 @@ func (s *Stage) solveRow(r *row, c *Condition, in, out *Station, rs *RowState) R
 		out.Radius[j] = math.Sqrt(b.hub*b.hub + area*(in.Radius[j]*in.Radius[j]-a.hub*a.hub))
 		out.Meridional[j] = v / area
 		bal.work[j] = speed
+	}
+	if warm != nil {
+		out.Radius, out.Meridional = warm.Radius, warm.Meridional
 	}
 	// how the gap's loss lies over the span
 	var tipward Profile
@@ -211,7 +214,10 @@ func (rs *RowState) stalled(n int) bool {
 }
 
 // Solve works out what the blades do at a condition, into st. What st held before is overwritten.
-func (s *Stage) Solve(c Condition, st *State) Reason {
+func (s *Stage) Solve(c Condition, st *State) Reason { return s.solve(c, st, nil) }
+
+// solve starts from a state of blades that differ little, if there is one.
+func (s *Stage) solve(c Condition, st, warm *State) Reason {
 	n := s.radii
 	if !(c.Flow > 0) || c.RotorSpeed == 0 || !(c.Density > 0) || !(c.Viscosity > 0) || !(c.Gravity > 0) ||
 		math.IsInf(c.Flow+math.Abs(c.RotorSpeed)+c.Density+c.Viscosity+c.Gravity, 0) {
@@ -219,10 +225,14 @@ func (s *Stage) Solve(c Condition, st *State) Reason {
 	}
 	*st = State{RotorSpeed: c.RotorSpeed, Flow: c.Flow, Radii: n, Last: 2*s.count - 1, condition: c}
 	r := &s.rows[0]
+	var w1, w3 *Station
+	if warm != nil {
+		w1, w3 = &warm.Stations[1], &warm.Stations[3]
+	}
 	if reason := enter(&st.Stations[0], n, &r.at[0], c.Flow); reason != Solved {
 		return reason
 	}
-	if reason := s.solveRow(r, &c, &st.Stations[0], &st.Stations[1], &st.Impeller); reason != Solved {
+	if reason := s.solveRow(r, &c, &st.Stations[0], &st.Stations[1], w1, &st.Impeller); reason != Solved {
 		return reason
 	}
 	if s.count == 2 {
@@ -230,7 +240,7 @@ func (s *Stage) Solve(c Condition, st *State) Reason {
 		if reason := carry(&st.Stations[1], &st.Stations[2], n, &t.at[0], &r.at[1], c.Flow); reason != Solved {
 			return reason
 		}
-		if reason := s.solveRow(t, &c, &st.Stations[2], &st.Stations[3], &st.Stator); reason != Solved {
+		if reason := s.solveRow(t, &c, &st.Stations[2], &st.Stations[3], w3, &st.Stator); reason != Solved {
 			return reason
 		}
 	}
@@ -294,6 +304,7 @@ func (s *Stage) sum(c Condition, st *State) {
 	mass := c.Density * c.Flow
 	tip := s.rows[0].at[0].tip
 	d := 2 * tip
+	st.tip = tip
 	g := c.Gravity
 	out := &st.Stations[st.Last]
 	speed := math.Abs(c.RotorSpeed)

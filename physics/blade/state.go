@@ -94,6 +94,7 @@ type State struct {
 	Stations        [4]Station `key:"-"` // impeller in and out, stator in and out; without stator the first two
 	Last            int        `key:"-"` // index of the station behind the last row
 	condition       Condition
+	tip             float64 // radius, m
 }
 
 // weight is the share of the flow that surface j stands for.
