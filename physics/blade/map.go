@@ -439,7 +439,13 @@ func (c *Curve) Losses(phi float64) (best, offDesign float64) {
 // Outside tells that a flow coefficient lies outside the map: in one of its holes or beyond what was tried.
 func (c *Curve) Outside(phi float64) bool { return phi < c.flows[0] || phi > c.flows[MapFlows-1] }
 
-// Ends returns the flow coefficients between which the map holds.
+// Ends returns the flow coefficients between which the map holds, dimensionless.
+//
+//	φ = Q/(ΩD³)
+//
+// Holds by definition.
+//
+// Source: own. Tests: TestMapExact.
 func (c *Curve) Ends() (low, high float64) { return c.flows[0], c.flows[MapFlows-1] }
 
 // At works out everything at a flow coefficient, into p.
