@@ -119,6 +119,8 @@ func TestDragPublished(t *testing.T) {
 // ones of l/k 1e3 and 1e4 0.00791 and 0.00493 (by the formula, COMPUTED with a pocket calculator).
 func TestPlateFrictionPublished(t *testing.T) {
 	near(t, "smooth 1e6", SmoothPlateFriction(1e6), 0.00447, 2e-3)
+	near(t, "the two meet", SmoothPlateFriction(12001), SmoothPlateFriction(11999), 3e-3)
+	near(t, "laminar", SmoothPlateFriction(1e4), 0.01328, 1e-12)
 	near(t, "smooth 1e7", SmoothPlateFriction(1e7), 0.00300, 2e-3)
 	near(t, "rough 1e3", PlateFriction(1e9, 1, 1e-3), math.Pow(6.75, -2.5), 1e-3)
 	near(t, "rough 1e4", PlateFriction(1e9, 1, 1e-4), math.Pow(8.37, -2.5), 1e-2)

@@ -30,14 +30,18 @@ func PlateFriction(reynolds, length, roughness float64) float64 {
 
 // SmoothPlateFriction returns the friction coefficient of a smooth plate, dimensionless.
 //
-//	C = 0.455/(log₁₀ Re)^2.58
+//	C = 0.455/(log₁₀ Re)^2.58;  1.328/√Re below Re = 12000, where the two meet
 //
 //	Re  Reynolds number on the length, -
 //
-// Holds for turbulent flow from the leading edge on, Re 1e5 to 1e9.
+// Holds for turbulent flow from the leading edge on, Re 1e5 to 1e9, and laminar below 12000. Between them a blade may be
+// laminar for a stretch, which is left out.
 //
 // Source: prandtl-schlichting-1934. Tests: TestPlateFrictionPublished.
 func SmoothPlateFriction(reynolds float64) float64 {
+	if reynolds < 12000 {
+		return 1.328 / math.Sqrt(reynolds)
+	}
 	return 0.455 * math.Pow(math.Log10(reynolds), -2.58)
 }
 

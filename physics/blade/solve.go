@@ -143,7 +143,10 @@ func (r *row) ready(c *Channel) bool {
 		if !(e.chord > 0) || !(e.thickness > 0) {
 			return false
 		}
-		radius := r.at[0].hub + (r.at[0].tip-r.at[0].hub)*h
+	}
+	for i := range r.table {
+		e := &r.table[i]
+		radius := r.at[0].hub + (r.at[0].tip-r.at[0].hub)*float64(i)/(spanPoints-1)
 		e.reference(r, e.chord*float64(r.Blades)/(2*math.Pi*radius))
 		if math.IsNaN(e.incidence + e.deviation + e.carterDeviation + e.carterInlet + e.slope) {
 			return false
