@@ -19,6 +19,7 @@ const (
 	colOnset            // g·NPSH/(ΩD)² at which bubbles appear
 	colBreakdown        // and at which the head falls
 	colDiffusion        // largest equivalent diffusion ratio on the impeller
+	colStator           // and on the stator
 	colProfile          // losses, as power coefficients
 	colRoughness
 	colIncidence
@@ -272,9 +273,10 @@ func tabulate(st *State, row *[columns]float64) {
 	row[colMomentum] = st.Swirl.Momentum / (w * d * d)
 	row[colGiven], row[colLeft] = math.Tan(st.Swirl.GivenAngle), math.Tan(st.Swirl.LeftAngle)
 	row[colOnset], row[colBreakdown] = cav.OnsetNPSH/head, cav.BreakdownNPSH/head
-	row[colDiffusion] = 0
+	row[colDiffusion], row[colStator] = 0, 0
 	for j := range st.Radii {
 		row[colDiffusion] = math.Max(row[colDiffusion], st.Impeller.Elements[j].EquivalentDiffusion)
+		row[colStator] = math.Max(row[colStator], st.Stator.Elements[j].EquivalentDiffusion)
 	}
 	l := st.Impeller.Loss
 	l.add(&st.Stator.Loss, 1)
@@ -290,6 +292,7 @@ func tabulate(st *State, row *[columns]float64) {
 type Curve struct {
 	flows     [MapFlows]float64
 	y, d      nodes
+	holes     []Hole
 	best      float64 // efficiency at its best
 	breakdown float64 // factor on NPSH
 }
@@ -298,7 +301,7 @@ type Curve struct {
 // speed over the map's), and the terms by which calibration and scatter act on the result. Of the terms HeadFactor,
 // EfficiencyOffset and BreakdownFactor act here; the others are parameters of the blades.
 func (m *Map) With(changes []float64, t Terms) *Curve {
-	c := &Curve{flows: m.flows, y: m.base, breakdown: math.Pow(t.BreakdownFactor, -4.0/3)}
+	c := &Curve{flows: m.flows, y: m.base, holes: m.Holes, breakdown: math.Pow(t.BreakdownFactor, -4.0/3)}
 	for k, x := range changes {
 		if x == 0 {
 			continue
@@ -369,6 +372,7 @@ type Point struct {
 	OnsetNPSH        float64 `unit:"1" doc:"NPSH below which bubbles appear"`
 	BreakdownNPSH    float64 `unit:"1" doc:"NPSH below which the head falls"`
 	Diffusion        float64 `unit:"1" doc:"largest equivalent diffusion ratio on the impeller"`
+	StatorDiffusion  float64 `unit:"1" doc:"the same on the stator; 0 without one"`
 	Loss             Loss    `key:"-"` // as power coefficients, both rows
 	Friction         float64 `unit:"1" doc:"disc and tip friction"`
 	Leakage          float64 `unit:"1" doc:"leakage"`
@@ -457,7 +461,7 @@ func (c *Curve) At(phi float64, p *Point) {
 	*p = Point{
 		HeadCoefficient: y[colHead], TotalCoefficient: y[colTotal], PowerCoefficient: y[colPower],
 		SwirlMomentum: y[colMomentum], GivenAngle: math.Atan(y[colGiven]), LeftAngle: math.Atan(y[colLeft]),
-		OnsetNPSH: y[colOnset], BreakdownNPSH: y[colBreakdown], Diffusion: y[colDiffusion],
+		OnsetNPSH: y[colOnset], BreakdownNPSH: y[colBreakdown], Diffusion: y[colDiffusion], StatorDiffusion: y[colStator],
 		Loss: Loss{
 			Profile: y[colProfile], Roughness: y[colRoughness], Incidence: y[colIncidence], Edges: y[colEdges],
 			Gap: y[colGap], Annulus: y[colAnnulus], Secondary: y[colSecondary],
