@@ -115,6 +115,7 @@ type Map struct {
 	Holes      []Hole
 	Error      MapError
 	Solves     int
+	Borrowed   int // changes that had to be taken from a neighbouring flow
 	flows      [MapFlows]float64
 	base       nodes
 	by         []nodes
@@ -195,32 +196,69 @@ func NewMap(p *Pump, c Condition, radii int, params []Parameter) (*Map, Reason) 
 		tabulate(&states[i], &m.base[i])
 	}
 	m.by = make([]nodes, len(params))
-	for k, q := range params {
-		moved, changed := *p, c
-		if q.Path == "rotor_speed" {
-			changed.RotorSpeed *= math.Exp(q.Step)
-			changed.Flow *= math.Exp(q.Step)
-		} else {
-			*parameters[q.Path](&moved) += q.Step
-			if s, reason = NewStage(&moved, radii); reason != Solved {
-				return nil, reason
-			}
-		}
-		s.lenient = true
-		for i := range MapFlows {
-			at := changed
-			at.Flow *= m.flows[i] / m.design
-			m.Solves++
-			if reason = s.solve(at, st, warmFor(&states[i], q.Path)); reason != Solved {
-				return nil, reason
-			}
-			tabulate(st, &m.by[k][i])
-			for j := range columns {
-				m.by[k][i][j] = (m.by[k][i][j] - m.base[i][j]) / q.Step
-			}
+	for k := range params {
+		if reason = m.differ(k, states[:MapFlows], st); reason != Solved {
+			return nil, reason
 		}
 	}
 	return m, m.examine(st)
+}
+
+// differ works out the change of all columns with a parameter. Where the changed blades have no state, at an end of the
+// map as a rule, they are changed the other way; where they have none either, the change is that at the next flow
+// towards the design's, and Borrowed counts it.
+func (m *Map) differ(k int, states []State, st *State) Reason {
+	q := m.Parameters[k]
+	var missing [MapFlows]bool
+	for _, step := range [2]float64{q.Step, -q.Step} {
+		moved, changed := m.Pump, m.Condition
+		if q.Path == "rotor_speed" {
+			changed.RotorSpeed *= math.Exp(step)
+			changed.Flow *= math.Exp(step)
+		} else {
+			*parameters[q.Path](&moved) += step
+		}
+		s, reason := NewStage(&moved, m.radii)
+		if reason != Solved {
+			return reason
+		}
+		s.lenient = true
+		again := false
+		for i := range MapFlows {
+			if step < 0 && !missing[i] {
+				continue
+			}
+			at := changed
+			at.Flow *= m.flows[i] / m.design
+			m.Solves++
+			reason = s.solve(at, st, warmFor(&states[i], q.Path))
+			missing[i] = reason != Solved
+			again = again || missing[i]
+			if missing[i] {
+				continue
+			}
+			tabulate(st, &m.by[k][i])
+			for j := range columns {
+				m.by[k][i][j] = (m.by[k][i][j] - m.base[i][j]) / step
+			}
+		}
+		if !again {
+			return Solved
+		}
+	}
+	const middle = MapFlows / 2
+	if missing[middle] {
+		return NotConverged
+	}
+	for d := 1; d <= middle; d++ {
+		for _, side := range [2]int{-1, 1} {
+			if i := middle + side*d; missing[i] {
+				m.by[k][i] = m.by[k][i-side]
+				m.Borrowed++
+			}
+		}
+	}
+	return Solved
 }
 
 // warmFor gives the state to start from; at another speed the velocities are others.
@@ -301,7 +339,14 @@ type Curve struct {
 // speed over the map's), and the terms by which calibration and scatter act on the result. Of the terms HeadFactor,
 // EfficiencyOffset and BreakdownFactor act here; the others are parameters of the blades.
 func (m *Map) With(changes []float64, t Terms) *Curve {
-	c := &Curve{flows: m.flows, y: m.base, holes: m.Holes, breakdown: math.Pow(t.BreakdownFactor, -4.0/3)}
+	c := new(Curve)
+	m.Settle(c, changes, t)
+	return c
+}
+
+// Settle does what With does, into a curve that is there already, and does not allocate.
+func (m *Map) Settle(c *Curve, changes []float64, t Terms) {
+	*c = Curve{flows: m.flows, y: m.base, holes: m.Holes, breakdown: math.Pow(t.BreakdownFactor, -4.0/3)}
 	for k, x := range changes {
 		if x == 0 {
 			continue
@@ -334,9 +379,8 @@ func (m *Map) With(changes []float64, t Terms) *Curve {
 			}
 		}
 	}
-	c.best *= 1 + t.EfficiencyOffset/c.best
+	c.best += t.EfficiencyOffset
 	c.slopes()
-	return c
 }
 
 // slopes fits parabolas through neighbours.

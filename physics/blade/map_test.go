@@ -180,14 +180,55 @@ func BenchmarkCurveHead(b *testing.B) {
 	}
 }
 
-func BenchmarkWith(b *testing.B) {
+func BenchmarkSettle(b *testing.B) {
 	m, _ := mapped(b)
 	x := make([]float64, len(m.Parameters))
 	for i := range x {
 		x[i] = 1e-4
 	}
+	var c Curve
+	terms := NominalTerms()
 	b.ReportAllocs()
 	for b.Loop() {
-		m.With(x, NominalTerms())
+		m.Settle(&c, x, terms)
+	}
+}
+
+// Where the blades stop working as soon as one is changed, the map still comes about: changes are taken the other way or from
+// the next flow, and are counted.
+func TestMapAtItsEnds(t *testing.T) {
+	p := blank()
+	p.Channel = Channel{HubRadius: []float64{0.022}, TipRadius: []float64{0.054}}
+	for _, r := range []*Row{&p.Impeller, &p.Stator} {
+		r.Surface, r.LeadingRadius, r.TrailingRadius = "printed", 1e-3, 0.8e-3
+	}
+	p.Impeller.Blades, p.Stator.Blades, p.Impeller.TipGap = 4, 7, 0.6e-3
+	c := fresh
+	c.RotorSpeed = 471
+	maps, borrowed := 0, 0
+	for _, flow := range []float64{0.045, 0.055, 0.065, 0.075} {
+		for _, head := range []float64{3, 5, 7} {
+			c.Flow = flow
+			d := duty
+			d.Head, d.LeastThickness = head, 3e-3
+			x, reason := Design(p, d, c, 9)
+			if reason != Solved {
+				continue
+			}
+			m, reason := NewMap(&x.Pump, c, 7, UsualParameters())
+			if reason != Solved {
+				t.Errorf("%v m³/s, %v m: %v", flow, head, reason)
+				continue
+			}
+			maps++
+			borrowed += m.Borrowed
+			if m.Error.Head > 5e-3 {
+				t.Errorf("%v m³/s, %v m: the map is off by %v", flow, head, m.Error)
+			}
+		}
+	}
+	t.Logf("%d maps, %d changes borrowed", maps, borrowed)
+	if maps < 8 {
+		t.Errorf("only %d of 12 duties give a map", maps)
 	}
 }

@@ -72,6 +72,7 @@ func (s *Stage) solveRow(r *row, c *Condition, in, out, warm *Station, rs *RowSt
 	}
 	var leak Gap
 	var wall [2]float64    // power lost on hub and casing, W
+	var extra Profile      // swirl that a design adds where more is lost, m/s
 	var blade, tan Profile // swirl off the blade, m/s, and tangent of the flow angle there
 	last := math.Inf(1)
 	var mix mixer
@@ -98,7 +99,7 @@ func (s *Stage) solveRow(r *row, c *Condition, in, out, warm *Station, rs *RowSt
 			if s.aim == nil {
 				t2 = math.Tan(turn*sec.outlet + e.Deviation)
 			} else { // the swirl is given, the blade is to be found
-				t2 = hand * (s.aim(r.rotor, r2) - speed*r2) / v2
+				t2 = hand * (s.aim(r.rotor, r2) + extra[j] - speed*r2) / v2
 			}
 			cos2 := 1 / math.Sqrt(1+t2*t2)
 			w2 := v2 / cos2
@@ -153,10 +154,21 @@ func (s *Stage) solveRow(r *row, c *Condition, in, out, warm *Station, rs *RowSt
 			ahead := past * in.Radius[j] / out.Radius[j] * in.Tangential[j]
 			bal.swirl[j], bal.lean[j] = (1-past)*speed*out.Radius[j]+ahead, (1-past)*hand*tan[j]
 			if s.aim != nil {
-				bal.swirl[j], bal.lean[j] = (1-past)*blade[j]+ahead, 0
+				bal.swirl[j], bal.lean[j], bal.gain[j] = (1-past)*blade[j]+ahead, 0, 0
 			}
 			bal.energy[j] = in.Total[j] - l.Sum() - speed*in.Radius[j]*in.Tangential[j] - bal.gain[j]*out.Meridional[j]
 			bal.work[j] = speed * out.Radius[j]
+		}
+		if s.aim != nil && r.rotor { // where more is lost, more work is asked for, so that the head comes out as asked
+			mean := 0.0
+			for j := range n {
+				mean += weight(j, n) * rs.Elements[j].Loss.Sum()
+			}
+			for j := range n {
+				more := (rs.Elements[j].Loss.Sum() - mean) / (speed * out.Radius[j])
+				bal.swirl[j] += more - extra[j]
+				extra[j] = more
+			}
 		}
 		moved, reason := solveRadial(out, n, &bal, b, c.Flow)
 		if reason != Solved {
@@ -178,7 +190,9 @@ func (s *Stage) solveRow(r *row, c *Condition, in, out, warm *Station, rs *RowSt
 			return NotConverged
 		}
 		last = moved
-		mix.next(out, n)
+		if s.aim == nil {
+			mix.next(out, n)
+		}
 	}
 	rs.Loss, rs.Torque, rs.GapFlow = Loss{}, 0, leak.Flow
 	for j := range n {
