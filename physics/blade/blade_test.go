@@ -35,7 +35,7 @@ func blank() Pump {
 	return p
 }
 
-var duty = Duty{Head: 6.2, Vortex: 0.2, Incidence: 1.5 * degree, Diffusion: 0.5, StatorLoad: 0.5, LeastSolidity: 0.7, StatorSolidity: 1, LargestSolid: 1.8, LeastThickness: 2e-3, ThicknessRatio: 0.05}
+var duty = Duty{Head: 6.2, Vortex: 0.2, Incidence: 1.5 * degree, Diffusion: 0.5, StatorLoad: 0.5, LeastSolidity: 0.7, StatorSolidity: 1, LargestSolidity: 1.8, LeastThickness: 2e-3, ThicknessRatio: 0.05}
 
 func designed(t testing.TB) Designed {
 	t.Helper()

@@ -4,18 +4,18 @@ import "math"
 
 // Duty is what blades are to be found for.
 type Duty struct {
-	Head           float64 `unit:"m" doc:"useful head" range:"0.1 .. 500"`
-	Total          bool    `doc:"the head is the rise of total pressure with its swirl, as for an impeller alone" assume:"false"`
-	KeepChords     bool    `doc:"chords and thicknesses of the impeller stay as they are drawn" assume:"false"`
-	Vortex         float64 `unit:"1" doc:"share of the swirl that turns as a solid body at mid span: 0 a free vortex, 1 a forced one" range:"0 .. 1" assume:"0.2" source:"own"`
-	Incidence      float64 `unit:"deg" doc:"incidence at the leading edges, the water steeper to the axis than the blade" range:"-5 .. 10" usual:"0 .. 4" assume:"1.5" source:"brennen-1994"`
-	Diffusion      float64 `unit:"1" doc:"largest diffusion factor on the impeller" range:"0.2 .. 0.7" assume:"0.45" source:"lieblein-1953"`
-	StatorLoad     float64 `unit:"1" doc:"largest diffusion factor on the stator" range:"0.2 .. 0.7" assume:"0.50" source:"lieblein-1953"`
-	LeastSolidity  float64 `unit:"1" doc:"solidity that no section goes below" range:"0.2 .. 2" assume:"0.5" source:"own"`
-	StatorSolidity float64 `unit:"1" doc:"solidity that no section of the stator goes below" range:"0.2 .. 2.5" assume:"1" source:"own"`
-	LargestSolid   float64 `unit:"1" doc:"solidity that no section goes beyond" range:"0.5 .. 3" assume:"1.8" source:"own"`
-	LeastThickness float64 `unit:"mm" doc:"thickness that the process still makes" range:"0.2 .. 20" assume:"2.4" source:"own"`
-	ThicknessRatio float64 `unit:"1" doc:"thickness over chord where that is more" range:"0.02 .. 0.2" assume:"0.06" source:"own"`
+	Head            float64 `unit:"m" doc:"useful head" range:"0.1 .. 500"`
+	Total           bool    `doc:"the head is the rise of total pressure with its swirl, as for an impeller alone" assume:"false"`
+	KeepChords      bool    `doc:"chords and thicknesses of the impeller stay as they are drawn" assume:"false"`
+	Vortex          float64 `unit:"1" doc:"share of the swirl that turns as a solid body at mid span: 0 a free vortex, 1 a forced one" range:"0 .. 1" assume:"0.2" source:"own"`
+	Incidence       float64 `unit:"deg" doc:"incidence at the leading edges: by how much the water lies flatter to the circumferential direction than the blade" range:"-5 .. 10" usual:"0 .. 4" assume:"1.5" source:"brennen-1994"`
+	Diffusion       float64 `unit:"1" doc:"largest diffusion factor on the impeller" range:"0.2 .. 0.7" assume:"0.45" source:"lieblein-1953"`
+	StatorLoad      float64 `unit:"1" doc:"largest diffusion factor on the stator" range:"0.2 .. 0.7" assume:"0.50" source:"lieblein-1953"`
+	LeastSolidity   float64 `unit:"1" doc:"solidity that no section goes below" range:"0.2 .. 2" assume:"0.5" source:"own"`
+	StatorSolidity  float64 `unit:"1" doc:"solidity that no section of the stator goes below" range:"0.2 .. 2.5" assume:"1" source:"own"`
+	LargestSolidity float64 `unit:"1" doc:"solidity that no section goes beyond" range:"0.5 .. 3" assume:"1.8" source:"own"`
+	LeastThickness  float64 `unit:"mm" doc:"thickness that the process still makes" range:"0.2 .. 20" assume:"2.4" source:"own"`
+	ThicknessRatio  float64 `unit:"1" doc:"thickness over chord where that is more" range:"0.02 .. 0.2" assume:"0.06" source:"own"`
 }
 
 // Designed is what a design came to, by its own analysis.
@@ -23,6 +23,8 @@ type Designed struct {
 	Pump    Pump
 	State   State
 	Closure float64 `unit:"1" doc:"head of the analysis over the head that was asked for, less one"`
+	// Cavitation is that at the design point, at no stated NPSH.
+	Cavitation Cavitation `key:"-"`
 	// HeadPerDegree is by how much of itself the head rises where the impeller's trailing edge stands a
 	// degree steeper.
 	HeadPerDegree float64 `unit:"1" doc:"share of the head that one degree at the impeller's trailing edge moves"`
@@ -40,6 +42,9 @@ func NoCommonFactor(a, b int) bool {
 // StatorBlades returns the number of stator blades nearest to one asked for that shares no factor with
 // the impeller's.
 func StatorBlades(impeller, asked int) int {
+	if impeller < 1 {
+		return asked
+	}
 	for d := 0; ; d++ {
 		if n := asked + d; n > 0 && NoCommonFactor(impeller, n) {
 			return n
@@ -131,7 +136,7 @@ func Design(p Pump, d Duty, c Condition, radii int) (Designed, Reason) {
 		if math.Abs(off) < 1e-6 && round > 11 {
 			steeper := p
 			steeper.Impeller.OutletAngleOffset = degree
-			out := Designed{Pump: p, State: seen, Closure: off, Rounds: round}
+			out := Designed{Pump: p, State: seen, Closure: off, Rounds: round, Cavitation: seen.Cavitation(Inlet{}, p.Terms.BreakdownFactor, nil)}
 			if s, reason = NewStage(&steeper, radii); reason != Solved {
 				return none, reason
 			}
@@ -162,9 +167,9 @@ func (d *Duty) of(st *State) float64 {
 // fit sets chord and thickness of a section so that the loading stays within its bound.
 func (d *Duty) fit(r *Row, i int, radius, inlet, outlet, change, load, least float64) {
 	room := load - 1 + outlet/inlet
-	solidity := d.LargestSolid
+	solidity := d.LargestSolidity
 	if room > 0 {
-		solidity = math.Min(math.Abs(change)/(2*inlet*room), d.LargestSolid)
+		solidity = math.Min(math.Abs(change)/(2*inlet*room), d.LargestSolidity)
 	}
 	solidity = math.Max(solidity, least)
 	r.Chord[i] = solidity * 2 * math.Pi * radius / float64(r.Blades)

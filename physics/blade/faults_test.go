@@ -2,6 +2,7 @@ package blade
 
 import (
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -186,4 +187,42 @@ func TestUnitsLaw(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Whatever is asked for, a design ends in blades that meet it or in a named reason, and a map of them as well.
+func TestDesignAnythingLaw(t *testing.T) {
+	counts := map[Reason]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		random := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 3))
+		f := func(low, high float64) float64 { return low + (high-low)*random.Float64() }
+		p := blank()
+		tip := f(0.02, 0.2)
+		p.Channel = Channel{HubRadius: []float64{tip * f(-0.05, 1.05)}, TipRadius: []float64{tip}}
+		p.Impeller.Blades, p.Stator.Blades = random.IntN(12), random.IntN(12)
+		p.Impeller.TipGap = tip * f(0, 0.05)
+		d := duty
+		d.Vortex, d.Incidence = f(-0.1, 1.1), f(-0.1, 0.2)
+		d.Diffusion, d.LeastSolidity, d.LargestSolidity = f(0, 1), f(0, 2), f(0, 4)
+		c := fresh
+		c.RotorSpeed = f(-2, 40) / tip
+		d.Head, c.Flow = f(-0.02, 0.3)*c.RotorSpeed*c.RotorSpeed*tip*tip/9.81, f(-0.05, 0.7)*c.RotorSpeed*tip*tip*tip
+		x, reason := Design(p, d, c, 7)
+		counts[reason]++
+		if reason != Solved {
+			return
+		}
+		if !(math.Abs(x.State.Head/d.Head-1) < 0.005) || !(math.Abs(x.Closure) < 0.005) || math.IsNaN(x.HeadPerDegree) {
+			t.Fatalf("%v m asked, %v m found", d.Head, x.State.Head)
+		}
+		m, reason := NewMap(&x.Pump, c, 7, UsualParameters()[:2])
+		if reason != Solved {
+			return
+		}
+		var at Point
+		m.With([]float64{1e-3, 1e-3}, NominalTerms()).At(m.design, &at)
+		if math.IsNaN(at.HeadCoefficient + at.PowerCoefficient + at.BreakdownNPSH + at.Loss.Sum() + m.Error.Head) {
+			t.Fatalf("%+v", at)
+		}
+	})
+	t.Logf("anything asked: %v", counts)
 }
