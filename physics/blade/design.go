@@ -178,10 +178,11 @@ func (d *Duty) fit(r *Row, i int, radius, inlet, outlet, change, load, least flo
 
 // correct sets a row's angles so that its water comes and goes as a solution with given swirl says.
 func correct(r *Row, made *row, rs *RowState, n int, d Duty, chords bool, load, least float64) {
-	var x, in, out, w1, w2, change [MaxRadii]float64
-	b := &made.at[1]
+	var ahead, x, in, out, w1, w2, change [MaxRadii]float64
+	a, b := &made.at[0], &made.at[1]
 	for j := range n {
 		e := &rs.Elements[j]
+		ahead[j] = (e.InletRadius - a.hub) / (a.tip - a.hub)
 		x[j] = (e.OutletRadius - b.hub) / (b.tip - b.hub)
 		in[j] = FromAxis(FromAxis(e.Inlet.RelativeAngle) - e.Incidence)
 		out[j] = FromAxis(e.leaving - e.Deviation)
@@ -189,7 +190,7 @@ func correct(r *Row, made *row, rs *RowState, n int, d Duty, chords bool, load, 
 		change[j] = e.Outlet.Tangential - e.Inlet.Tangential*e.InletRadius/e.OutletRadius
 	}
 	at := func(y *[MaxRadii]float64) func(float64) float64 { return along(x[:n], y[:n], 1) }
-	fi, fo, f1, f2, fc := at(&in), at(&out), at(&w1), at(&w2), at(&change)
+	fi, fo, f1, f2, fc := along(ahead[:n], in[:n], 1), at(&out), at(&w1), at(&w2), at(&change)
 	for i, h := range r.Span {
 		r.InletAngle[i], r.OutletAngle[i] = fi(h), fo(h)
 		if chords {

@@ -275,3 +275,32 @@ func TestDesignLaw(t *testing.T) {
 		t.Errorf("only %d of %d duties get blades", counts[Solved], n)
 	}
 }
+
+// In a cone as in a cylinder the water meets the blades as asked and leaves the stator along the axis.
+func TestDesignInConeLaw(t *testing.T) {
+	for _, cone := range []bool{false, true} {
+		p := blank()
+		if cone {
+			p.Channel = Channel{Axial: []float64{-0.05, 0, 0.15}, HubRadius: []float64{0.024, 0.028, 0.04}, TipRadius: []float64{0.072, 0.070, 0.064}}
+		}
+		d := duty
+		d.Incidence = 2 * degree
+		x, reason := Design(p, d, fresh, 9)
+		if reason != Solved {
+			t.Fatalf("cone %v: %v", cone, reason)
+		}
+		near(t, "head", x.State.Head, d.Head, 1e-5)
+		for j := range x.State.Radii {
+			within(t, "incidence on the impeller, degrees", x.State.Impeller.Elements[j].Incidence/degree, 1.8, 2.2)
+			within(t, "incidence on the stator, degrees", x.State.Stator.Elements[j].Incidence/degree, 1.6, 2.4)
+			within(t, "swirl left, degrees", math.Atan(x.State.Stations[3].Tangential[j]/x.State.Stations[3].Meridional[j])/degree, -1, 1)
+		}
+		if near(t, "the two ways to the head", x.State.HeadByPressure(), x.State.TotalHead, 1e-9); cone {
+			first, last := &x.State.Stations[0], &x.State.Stations[3]
+			t.Logf("hub %.1f to %.1f mm, tip %.1f to %.1f mm; %d rounds", 1e3*first.Radius[0], 1e3*last.Radius[0], 1e3*first.Radius[8], 1e3*last.Radius[8], x.Rounds)
+			if !(last.Radius[0] > first.Radius[0] && last.Radius[8] < first.Radius[8]) {
+				t.Error("the cone is no cone")
+			}
+		}
+	}
+}
