@@ -3,18 +3,15 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"math"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"testing"
 
 	"jetwright/design"
 	"jetwright/drive"
-	"jetwright/quantity"
+	"jetwright/sidebyside/second"
 )
 
 type condition struct {
@@ -116,18 +113,14 @@ func compare(data []byte) error {
 	for _, v := range []float64{2, 4, 6} {
 		add(v, drive.BatteryPower, 3000, false)
 	}
-	input, err := json.Marshal(map[string]any{
-		"drive": plain(m.Drive), "conditions": list,
+	var theirs answers
+	if err := second.SciPy("state.py", map[string]any{
+		"drive": second.Plain(m.Drive), "conditions": list,
 		"water": map[string]float64{
 			"density": m.Water.Density, "kinematic_viscosity": m.Water.KinematicViscosity, "vapour_pressure": m.Water.VapourPressure,
 			"air_pressure": m.Water.AirPressure, "specific_heat": m.Water.SpecificHeat,
 		},
-	})
-	if err != nil {
-		return err
-	}
-	theirs, err := scipy(input)
-	if err != nil {
+	}, &theirs); err != nil {
 		return err
 	}
 	worst, where := 0.0, ""
@@ -164,44 +157,7 @@ func compare(data []byte) error {
 	return nil
 }
 
-// plain is a drive as nested maps of SI numbers.
-func plain(d drive.Drive) map[string]map[string]any {
-	schema := design.Schema()
-	out := map[string]map[string]any{}
-	for _, f := range schema.Fields() {
-		if out[f.Section] == nil {
-			out[f.Section] = map[string]any{}
-		}
-		if x, ok := schema.Get(&d, f); ok {
-			out[f.Section][f.Key] = x
-		} else if w, ok := schema.Text(&d, f); ok && f.Kind == quantity.KindText {
-			out[f.Section][f.Key] = w
-		} else if list, ok := schema.List(&d, f); ok {
-			out[f.Section][f.Key] = list
-		}
-	}
-	return out
-}
-
 type answers struct {
 	Answers []map[string]float64 `json:"answers"`
 	Seconds float64              `json:"seconds_per_state"`
-}
-
-// scipy asks the script, by the first Python that has SciPy.
-func scipy(input []byte) (answers, error) {
-	var a answers
-	for _, python := range []string{"python3", "/usr/bin/python3"} {
-		if exec.Command(python, "-c", "import scipy").Run() != nil {
-			continue
-		}
-		cmd := exec.Command(python, filepath.Join("sidebyside", "state.py"))
-		cmd.Stdin, cmd.Stderr = bytes.NewReader(input), os.Stderr
-		out, err := cmd.Output()
-		if err != nil {
-			return a, err
-		}
-		return a, json.Unmarshal(out, &a)
-	}
-	return a, fmt.Errorf("no Python with SciPy was found; on Debian: apt-get install python3-scipy")
 }

@@ -3,18 +3,16 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"slices"
 	"time"
 
 	"jetwright/physics/heat"
+	"jetwright/sidebyside/second"
 )
 
 const (
@@ -107,12 +105,8 @@ func run() error {
 		}
 		seconds[i] = best
 	}
-	input, err := json.Marshal(map[string]any{"networks": list, "every": every, "usual": usual})
-	if err != nil {
-		return err
-	}
-	answers, err := scipy(input)
-	if err != nil {
+	var answers []answer
+	if err := second.SciPy(filepath.Join("heat", "heat.py"), map[string]any{"networks": list, "every": every, "usual": usual}, &answers); err != nil {
 		return err
 	}
 	fmt.Printf("this tool   %8.3f ms a network (median of %d), %.3f ms the longest\n", 1e3*median(seconds), networks, 1e3*slices.Max(seconds))
@@ -148,22 +142,4 @@ func median(x []float64) float64 {
 	y := slices.Clone(x)
 	slices.Sort(y)
 	return 0.5 * (y[(len(y)-1)/2] + y[len(y)/2])
-}
-
-// scipy asks the script, by the first Python that has SciPy.
-func scipy(input []byte) ([]answer, error) {
-	for _, python := range []string{"python3", "/usr/bin/python3"} {
-		if exec.Command(python, "-c", "import scipy").Run() != nil {
-			continue
-		}
-		cmd := exec.Command(python, filepath.Join("sidebyside", "heat", "heat.py"))
-		cmd.Stdin, cmd.Stderr = bytes.NewReader(input), os.Stderr
-		out, err := cmd.Output()
-		if err != nil {
-			return nil, err
-		}
-		var a []answer
-		return a, json.Unmarshal(out, &a)
-	}
-	return nil, fmt.Errorf("no Python with SciPy was found; on Debian: apt-get install python3-scipy")
 }

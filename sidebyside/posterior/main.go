@@ -3,13 +3,10 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"math"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"time"
 
@@ -19,6 +16,7 @@ import (
 	"jetwright/explore"
 	"jetwright/quantity"
 	"jetwright/reckon"
+	"jetwright/sidebyside/second"
 )
 
 // open are the numbers that stay uncertain; all others of the example are typed exactly.
@@ -110,15 +108,15 @@ func run() error {
 		fit = f.Sampled(sample, reckon.Options{})
 		best = math.Min(best, time.Since(began).Seconds())
 	}
-	theirs, err := scipy(map[string]any{
-		"drive": plain(sample.Nominal.Drive), "unknowns": unknowns, "steps": steps,
+	var theirs answer
+	if err := second.SciPy(filepath.Join("posterior", "posterior.py"), map[string]any{
+		"drive": second.Plain(sample.Nominal.Drive), "unknowns": unknowns, "steps": steps,
 		"limits": []float64{thrustLimits, powerLimits, speedLimits}, "repeat": []float64{thrustRepeat, powerRepeat, speedRepeat},
 		"water": map[string]float64{
 			"density": sample.Nominal.Water.Density, "kinematic_viscosity": sample.Nominal.Water.KinematicViscosity, "vapour_pressure": sample.Nominal.Water.VapourPressure,
 			"air_pressure": sample.Nominal.Water.AirPressure, "specific_heat": sample.Nominal.Water.SpecificHeat,
 		},
-	})
-	if err != nil {
+	}, &theirs); err != nil {
 		return err
 	}
 	worst := 0.0
@@ -146,49 +144,8 @@ func run() error {
 	return nil
 }
 
-// plain is a drive as nested maps of SI numbers.
-func plain(d drive.Drive) map[string]map[string]any {
-	schema := design.Schema()
-	out := map[string]map[string]any{}
-	for _, f := range schema.Fields() {
-		if out[f.Section] == nil {
-			out[f.Section] = map[string]any{}
-		}
-		if x, ok := schema.Get(&d, f); ok {
-			out[f.Section][f.Key] = x
-		} else if w, ok := schema.Text(&d, f); ok && f.Kind == quantity.KindText {
-			out[f.Section][f.Key] = w
-		} else if list, ok := schema.List(&d, f); ok {
-			out[f.Section][f.Key] = list
-		}
-	}
-	return out
-}
-
 type answer struct {
 	Unknowns  map[string]struct{ Mean, SD, Error float64 }
 	Seconds   float64
 	Effective float64
-}
-
-// scipy asks the script, by the first Python that has SciPy.
-func scipy(input any) (answer, error) {
-	var a answer
-	text, err := json.Marshal(input)
-	if err != nil {
-		return a, err
-	}
-	for _, python := range []string{"python3", "/usr/bin/python3"} {
-		if exec.Command(python, "-c", "import scipy").Run() != nil {
-			continue
-		}
-		cmd := exec.Command(python, filepath.Join("sidebyside", "posterior", "posterior.py"))
-		cmd.Stdin, cmd.Stderr = bytes.NewReader(text), os.Stderr
-		out, err := cmd.Output()
-		if err != nil {
-			return a, err
-		}
-		return a, json.Unmarshal(out, &a)
-	}
-	return a, errors.New("no Python with SciPy was found; on Debian: apt-get install python3-scipy")
 }
