@@ -269,6 +269,9 @@ func Guess(files []string) (*AddAnswer, error) {
 	return &AddAnswer{Logs: logs}, nil
 }
 
+// Drops are logs that were handed over and wait to be adopted.
+type Drops = project.Drops
+
 // Correction is how one column of a log is to be read in place of how it was guessed.
 type Correction = project.Correction
 

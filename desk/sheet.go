@@ -64,11 +64,6 @@ func Sheet(p *project.Project) *SheetAnswer {
 	return a
 }
 
-// SheetIn answers Sheet for a folder.
-func SheetIn(folder string) (*SheetAnswer, error) {
-	return in(folder, func(p *project.Project) (*SheetAnswer, error) { return Sheet(p), nil })
-}
-
 func sheetField(d *design.Design, f quantity.Field) SheetField {
 	out := SheetField{Path: f.Path, Part: f.Section, Name: strings.ReplaceAll(f.Key, "_", " "), Doc: f.Doc, Kind: kindNames[f.Kind], Unit: f.Unit, Choices: f.Choices, Required: f.Required(), Origin: "left out"}
 	if strings.HasPrefix(f.Path, "coolant[") {

@@ -183,8 +183,6 @@ func (s Style) object(answer any) (object, error) {
 		return s.heatObject(a), nil
 	case *desk.CoolantAnswer:
 		return s.coolantObject(a), nil
-	case *noticesAnswer:
-		return object{{"notices", notices(a.list)}}, nil
 	case *desk.SheetAnswer:
 		return s.sheetObject(a), nil
 	case *desk.Page:
@@ -302,6 +300,9 @@ func (s Style) limits(list []desk.Limit) []object {
 	return out
 }
 
+// shareText is a share of the battery's power as the ledger shows it.
+func shareText(x float64) string { return fmt.Sprintf("%.1f %%", 100*x) }
+
 // left is how much of a limit is left, in percent; at its bad end too where that differs.
 func (s Style) left(l desk.Limit) string {
 	if l.NotJudged != "" {
@@ -347,7 +348,7 @@ func (s Style) duty(a *desk.DutyAnswer) object {
 	o := object{{"interval", "90 %"}, {"draws", a.Draws}, {"condition", s.condition(a.Condition)}, {"state", s.state(a.State)}}
 	ledger := make([]object, len(a.Ledger))
 	for i, l := range a.Ledger {
-		ledger[i] = object{{"name", l.Name}, {"path", l.Path}, {"power_W", s.figure(l.Figure)}, {"share", l.Share}}
+		ledger[i] = object{{"name", l.Name}, {"path", l.Path}, {"power_W", s.figure(l.Figure)}, {"share", l.Share}, {"share_text", shareText(l.Share)}}
 	}
 	o.add("ledger", ledger)
 	o.add("limits", s.limits(a.Limits))

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"bytes"
 	"encoding/json"
 	"math"
 	"strconv"
@@ -85,16 +86,10 @@ func placesObject(p *Places) object {
 
 // NoticesJSON writes notices as every answer has them.
 func NoticesJSON(l notice.List) ([]byte, error) {
-	b, err := JSON(&noticesAnswer{l}, Style{})
-	if err != nil {
-		return nil, err
-	}
-	var o struct{ Notices json.RawMessage }
-	err = json.Unmarshal(b, &o)
-	return o.Notices, err
+	var b bytes.Buffer
+	err := writeValue(&b, notices(l), 0)
+	return b.Bytes(), err
 }
-
-type noticesAnswer struct{ list notice.List }
 
 // DifferencesJSON writes how the figures of a state differ from those of another, nominal against nominal, as
 // texts by path; those that do not differ in what is shown are left out.

@@ -249,7 +249,7 @@ func (p *page) ledger(a *desk.DutyAnswer) {
 	p.heading("Where the watts go, battery to thrust")
 	var rows [][]string
 	for _, l := range ledgerLines(a) {
-		rows = append(rows, []string{l.Name, p.text(l.Figure), fmt.Sprintf("%.1f %%", 100*l.Share)})
+		rows = append(rows, []string{l.Name, p.text(l.Figure), shareText(l.Share)})
 	}
 	p.grid([]string{"", "power", "share"}, rows, 3)
 	p.line("  losses under 0.05 %% are left out; the balance closes to %.0e of the battery power", math.Max(math.Abs(a.State.Of("power_residual").Value), 1e-16))

@@ -247,11 +247,7 @@ func (s *Server) page(*http.Request) (reply, error) {
 }
 
 // sheet answers every number of the design.
-func (s *Server) sheet(r *http.Request) (reply, error) {
-	st, err := style(r.URL.Query().Get("units"))
-	if err != nil {
-		return reply{}, err
-	}
+func (s *Server) sheet(r *http.Request, st report.Style) (reply, error) {
 	p, _, err := s.book.Project()
 	if err != nil {
 		return reply{}, err
@@ -261,11 +257,7 @@ func (s *Server) sheet(r *http.Request) (reply, error) {
 }
 
 // question answers what the command of the same name prints with --json.
-func (s *Server) question(r *http.Request) (reply, error) {
-	st, err := style(r.URL.Query().Get("units"))
-	if err != nil {
-		return reply{}, err
-	}
+func (s *Server) question(r *http.Request, st report.Style) (reply, error) {
 	name := r.PathValue("question")
 	if name == "rooms" {
 		return reply{}, notice.List{{Kind: notice.Error, What: "there is no question " + name}}
@@ -311,11 +303,7 @@ func (s *Server) ask(name string, r *http.Request) (any, error) {
 }
 
 // explain answers one number.
-func (s *Server) explain(r *http.Request) (reply, error) {
-	st, err := style(r.URL.Query().Get("units"))
-	if err != nil {
-		return reply{}, err
-	}
+func (s *Server) explain(r *http.Request, st report.Style) (reply, error) {
 	p, _, err := s.book.Project()
 	if err != nil {
 		return reply{}, err
@@ -356,11 +344,7 @@ var rooms = map[string][]string{
 }
 
 // room answers the pieces of a room.
-func (s *Server) room(r *http.Request) (reply, error) {
-	st, err := style(r.URL.Query().Get("units"))
-	if err != nil {
-		return reply{}, err
-	}
+func (s *Server) room(r *http.Request, st report.Style) (reply, error) {
 	name := r.PathValue("room")
 	if name == "budget" {
 		return s.budget(r, st)

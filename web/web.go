@@ -25,6 +25,7 @@ import (
 
 	"jetwright/desk"
 	"jetwright/notice"
+	"jetwright/report"
 )
 
 //go:embed static
@@ -50,7 +51,7 @@ type Server struct {
 	options Options
 	mux     *http.ServeMux
 	events  *events
-	drops   *drops
+	drops   *desk.Drops
 
 	keptMu sync.Mutex
 	kept   map[string]*kept
@@ -62,7 +63,7 @@ func New(folder string, o Options) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Server{book: book, options: o, mux: http.NewServeMux(), events: newEvents(), drops: newDrops(), kept: map[string]*kept{}}
+	s := &Server{book: book, options: o, mux: http.NewServeMux(), events: newEvents(), drops: &desk.Drops{}, kept: map[string]*kept{}}
 	s.routes()
 	return s, nil
 }
@@ -70,7 +71,7 @@ func New(folder string, o Options) (*Server, error) {
 // Close ends what the server holds open.
 func (s *Server) Close() {
 	s.events.close()
-	s.drops.close()
+	s.drops.Close()
 }
 
 // Token makes a token that nobody guesses.
@@ -168,20 +169,19 @@ func (s *Server) routes() {
 	s.mux.HandleFunc("GET /static/{name}", func(w http.ResponseWriter, r *http.Request) { s.file(r.PathValue("name"))(w, r) })
 	s.mux.HandleFunc("GET /api/events", s.watch)
 	s.mux.HandleFunc("GET /api/page", s.answer(s.page))
-	s.mux.HandleFunc("GET /api/sheet", s.answer(s.sheet))
-	s.mux.HandleFunc("GET /api/ask/{question}", s.answer(s.question))
-	s.mux.HandleFunc("GET /api/room/{room}", s.answer(s.room))
-	s.mux.HandleFunc("GET /api/explain", s.answer(s.explain))
-	s.mux.HandleFunc("GET /api/picture/{name}", s.answer(s.picture))
-	s.mux.HandleFunc("GET /api/stand.html", s.answer(s.standPage))
-	s.mux.HandleFunc("GET /api/report.html", s.answer(s.reportPage))
+	s.mux.HandleFunc("GET /api/sheet", s.answer(styled(s.sheet)))
+	s.mux.HandleFunc("GET /api/ask/{question}", s.answer(styled(s.question)))
+	s.mux.HandleFunc("GET /api/room/{room}", s.answer(styled(s.room)))
+	s.mux.HandleFunc("GET /api/explain", s.answer(styled(s.explain)))
+	s.mux.HandleFunc("GET /api/stand.html", s.answer(styled(s.standPage)))
+	s.mux.HandleFunc("GET /api/report.html", s.answer(styled(s.reportPage)))
 	s.mux.HandleFunc("POST /api/state", s.answer(s.state))
 	s.mux.HandleFunc("POST /api/act/{act}", s.answer(s.act))
 	s.mux.HandleFunc("POST /api/note", s.answer(s.note))
 	s.mux.HandleFunc("POST /api/freeze", s.answer(s.freeze))
 	s.mux.HandleFunc("POST /api/drop", s.answer(s.drop))
 	s.mux.HandleFunc("POST /api/adopt", s.answer(s.adopt))
-	s.mux.HandleFunc("GET /api/traces", s.answer(s.traces))
+	s.mux.HandleFunc("GET /api/traces", s.answer(styled(s.traces)))
 }
 
 var kinds = map[string]string{
@@ -232,6 +232,17 @@ func (s *Server) answer(ask func(*http.Request) (reply, error)) http.HandlerFunc
 			w.Header().Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": a.name}))
 		}
 		packed(w, r, a.body)
+	}
+}
+
+// styled reads the units that an answer is wanted in.
+func styled(ask func(*http.Request, report.Style) (reply, error)) func(*http.Request) (reply, error) {
+	return func(r *http.Request) (reply, error) {
+		st, err := style(r.URL.Query().Get("units"))
+		if err != nil {
+			return reply{}, err
+		}
+		return ask(r, st)
 	}
 }
 

@@ -52,8 +52,4 @@ export class Newest {
     }
     this.busy = false;
   }
-
-  get idle(): boolean {
-    return !this.busy;
-  }
 }

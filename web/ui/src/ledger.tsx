@@ -65,7 +65,7 @@ export function Ledger(): JSX.Element | null {
                 <td>
                   <Num text={l.power_W.text} path={l.path} difference={d[l.path]} />
                 </td>
-                <td class="right">{(100 * l.share).toFixed(1)} %</td>
+                <td class="right">{l.share_text}</td>
               </tr>
             ))}
           </tbody>

@@ -25,7 +25,7 @@ export interface Limit {
   factor?: number; moved_by: string[] | string | null; [key: string]: unknown;
 }
 
-export interface LedgerLine { name: string; path: string; power_W: Figure; share: number }
+export interface LedgerLine { name: string; path: string; power_W: Figure; share_text: string }
 
 export interface Limits {
   draws: number; state: Record<string, unknown>; ledger: LedgerLine[]; limits: Limit[]; fine: boolean; notices: Notice[];
