@@ -44,7 +44,7 @@ var levers = []lever{
 	{"intake.width", ofItself, 0.05, 0, 0, false, "printer", "widen or narrow the intake's opening", "5 % of width can be filed or filled without another intake"},
 	{"intake.throat_loss", ofItself, 0.25, -1, 0, true, "workshop", "round the aft lip of the intake", "a lip that is rounded by hand takes a quarter of a loss"},
 	{"intake.ingested_loss", ofItself, 0.2, -1, 0, true, "workshop", "fair the ramp and its edges", "fairing takes a fifth of a loss that is mostly the bend's"},
-	{"intake.duct_loss", ofItself, 0.25, -1, 0, true, "workshop", "coarser or thinner grid bars, a faired shaft", "every fourth bar, or a sleeve on the shaft"},
+	{"intake.duct_loss", ofItself, 0.25, -1, 0, true, "workshop", "a smoother duct, a faired shaft", "joints filled and sanded, a sleeve on the shaft"},
 	{"intake.grid_bar", ofItself, 0.25, -1, 0, false, "workshop", "thinner bars in the intake's grid", "a bar of half the weight is about a quarter thinner"},
 	{"intake.grid_gap", ofItself, 0.15, 1, 0, false, "workshop", "wider gaps in the intake's grid, none that a hand or hair gets through", "one bar of seven taken out"},
 	{"impeller.diameter", ofItself, 0.02, 0, 0, false, "printer", "print the impeller and its ring larger or smaller", "2 % of diameter is another print of the same drawing"},
