@@ -126,6 +126,12 @@ func (b *browser) wait(what, script string) {
 	}
 }
 
+// room looks at a room until something holds there; what stands above may still move it.
+func (b *browser) room(name, script string) {
+	b.Helper()
+	b.wait("the room "+name, fmt.Sprintf(`(document.getElementById(%q).scrollIntoView(), %s)`, name, script))
+}
+
 func (b *browser) file(name string) string {
 	b.Helper()
 	data, err := os.ReadFile(filepath.Join(b.folder, name))
@@ -439,14 +445,12 @@ func TestPageBench(t *testing.T) {
 		t.Error("what was typed is lost")
 	}
 
-	b.do(cdp.Evaluate[cdp.Void](`document.getElementById("reckoning").scrollIntoView()`))
-	b.wait("the verdict", `document.querySelector("#reckoning .verdict")`)
+	b.room("reckoning", `document.querySelector("#reckoning .verdict")`)
 	b.shot("bench-verdict")
 	if v := strings.ToLower(b.text("#reckoning .verdict")); !contains([]string{"supported", "open", "unlikely", "refuted"}, v) {
 		t.Errorf("the verdict is %q", v)
 	}
-	b.do(cdp.Evaluate[cdp.Void](`document.getElementById("heat").scrollIntoView()`))
-	b.wait("the heat", `document.querySelector("#heat .pieces table")`)
+	b.room("heat", `document.querySelector("#heat .pieces table")`)
 	b.shot("bench-heat")
 	pdf, err := cdp.Run(b.ctx, cdp.PrintToPDF(cdp.PDFPaper(cdp.PaperA4)))
 	if err != nil || !strings.HasPrefix(string(pdf), "%PDF") || len(pdf) < 50_000 {
@@ -483,8 +487,7 @@ func TestPageForEveryone(t *testing.T) {
 	b := open(t, sled(t), 1280, 800)
 	b.do(cdp.Click(cdp.CSS(`.part[data-part="motor"]`)))
 	for _, room := range []string{"bench", "reckoning", "heat"} {
-		b.do(cdp.Evaluate[cdp.Void](fmt.Sprintf(`document.getElementById(%q).scrollIntoView()`, room)))
-		b.wait(room, fmt.Sprintf(`document.querySelector("#%s .pieces").children.length > 0`, room))
+		b.room(room, fmt.Sprintf(`document.querySelector("#%s .pieces").children.length > 0`, room))
 	}
 	b.do(cdp.Evaluate[cdp.Void](axe + "; undefined"))
 	for _, size := range [][2]int64{{1280, 800}, {1024, 768}, {768, 1024}} {

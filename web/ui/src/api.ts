@@ -14,7 +14,8 @@ async function answer<T>(work: Promise<Response>): Promise<T> {
   let r: Response;
   try {
     r = await work;
-  } catch {
+  } catch (e) {
+    if (e instanceof DOMException && e.name === "AbortError") throw e;
     throw new Gone("the program does not answer; is jetwright serve still running?");
   }
   if (r.status === 422 || r.status === 413) throw new Fault(((await r.json()) as { faults: Notice[] }).faults);
@@ -24,8 +25,8 @@ async function answer<T>(work: Promise<Response>): Promise<T> {
 
 export const get = <T>(path: string, signal?: AbortSignal): Promise<T> => answer<T>(fetch(path, signal ? { signal } : {}));
 
-export const post = <T>(path: string, question: unknown): Promise<T> =>
-  answer<T>(fetch(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(question) }));
+export const post = <T>(path: string, question: unknown, signal?: AbortSignal): Promise<T> =>
+  answer<T>(fetch(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(question), ...(signal ? { signal } : {}) }));
 
 export const send = <T>(path: string, file: Blob): Promise<T> =>
   answer<T>(fetch(path, { method: "POST", headers: { "Content-Type": "application/octet-stream" }, body: file }));

@@ -1,7 +1,7 @@
 import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { Fault, get, Gone } from "./api";
-import { book, gone, units } from "./store";
+import { answer, book, gone, units } from "./store";
 import type { Fragment, Notice } from "./types";
 import { Notices, Piece } from "./words";
 
@@ -18,8 +18,10 @@ export function Room({ name, title, lead, children, empty }: { name: string; tit
   const asked = useRef(""); // of what the pieces are
   const inView = useRef(false);
   const waiting = useRef(false);
+  // while the drive is not drawn the page is short, and every room would seem to be in the window
+  const drawn = answer.value !== null;
   useEffect(() => {
-    if (!box.current) return;
+    if (!box.current || !drawn) return;
     // a room that was looked at is worked out though the page moves on beneath it meanwhile
     const eye = new IntersectionObserver(
       (e) => {
@@ -29,9 +31,13 @@ export function Room({ name, title, lead, children, empty }: { name: string; tit
       },
       { rootMargin: "400px" },
     );
-    eye.observe(box.current);
-    return () => eye.disconnect();
-  }, []);
+    const room = box.current;
+    const later = setTimeout(() => eye.observe(room), 400);
+    return () => {
+      clearTimeout(later);
+      eye.disconnect();
+    };
+  }, [drawn]);
   useEffect(() => {
     const wanted = `${version} ${shownUnits}`;
     if (!near || !book.value?.open || asked.current === wanted) return;

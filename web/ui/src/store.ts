@@ -52,12 +52,15 @@ const asking = new Newest();
 let settling: number | undefined;
 let marks = 0;
 let since = 0;
+let intervals = new AbortController(); // of the question that nobody waits for once the hand moves again
 // times from an input to the pictures that it made, ms; tests read them
 export const timings: number[] = [];
 
 // show asks for the nominal state at once and for intervals when the hand rests.
 export function show(): void {
   since ||= performance.now();
+  intervals.abort();
+  intervals = new AbortController();
   marks++;
   const mark = marks;
   if (settling !== undefined) clearTimeout(settling);
@@ -73,7 +76,7 @@ async function ask(nominal: boolean): Promise<void> {
   const began = since; // of the first change that is not drawn yet
   since = 0;
   try {
-    const a = await post<State>("/api/state", { nominal, at: at.value, water: water.value, try: t, units: units.value, drawing: true, curve: true, against: against.value });
+    const a = await post<State>("/api/state", { nominal, at: at.value, water: water.value, try: t, units: units.value, drawing: true, curve: true, against: against.value }, nominal ? undefined : intervals.signal);
     gone.value = "";
     if (t && !trial.value && nominal) return; // let go meanwhile
     if (a.text !== undefined) trialText.value = a.text;
@@ -89,7 +92,7 @@ async function ask(nominal: boolean): Promise<void> {
   } catch (e) {
     if (e instanceof Fault) stale.value = e.list;
     else if (e instanceof Gone) gone.value = e.message;
-    else throw e;
+    else if (!(e instanceof DOMException)) throw e;
   }
   if (began) requestAnimationFrame(() => timings.push(performance.now() - began));
 }
