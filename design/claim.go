@@ -20,6 +20,7 @@ type claimSheet struct {
 	Thrust             quantity.Optional `unit:"N" doc:"thrust at which a power is claimed" range:"1 .. 50000" usual:"10 .. 5000"`
 	Place              string            `doc:"where the power is meant: battery, controller output or motor shaft" choices:"battery|controller|shaft"`
 	Speed              quantity.Optional `unit:"m/s" doc:"speed through the water; at rest if left out" range:"0 .. 40" usual:"0 .. 20"`
+	Drag               quantity.Optional `unit:"N" doc:"drag of the craft at a claimed speed, as towed" range:"0.1 .. 50000" usual:"10 .. 5000"`
 	Water              string            `doc:"water that the claim holds for; the design's own if left out" choices:"fresh|sea"`
 	From               string            `doc:"where the claim comes from: simulation, seller, own" choices:"simulation|seller|own|other"`
 	Flow               quantity.Optional `unit:"L/s" doc:"flow that a simulation gives" range:"0.01 .. 10000"`
@@ -59,6 +60,7 @@ type Claim struct {
 	Power, Thrust      float64 // 0 if not given
 	Place              string
 	Speed              float64
+	Drag               quantity.Value // of the craft at a claimed speed; zero if not given
 	Water, From        string
 	Flow, Head         quantity.Optional
 	RotorSpeed         quantity.Optional
@@ -97,7 +99,7 @@ type ClaimTable struct {
 }
 
 // tableBeside are keys that a table has in its rows.
-var tableBeside = []string{"what", "value", "power", "thrust", "speed", "flow", "head", "rotor_speed"}
+var tableBeside = []string{"what", "value", "power", "thrust", "speed", "drag", "flow", "head", "rotor_speed"}
 
 // readTable reads a claim that is a table.
 func readTable(doc *Document, i int, s *Sheet) (ClaimTable, notice.List) {
@@ -205,6 +207,9 @@ func readClaim(doc *Document, i int, s *Sheet) (Claim, notice.List) {
 		c.Tolerance = t.Value
 	}
 	c.Power, c.Thrust, c.Speed = number("power").Value, number("thrust").Value, number("speed").Value
+	if v, ok := s.Value("drag"); ok {
+		c.Drag = v
+	}
 	c.Flow, c.Head, c.RotorSpeed = number("flow"), number("head"), number("rotor_speed")
 	if cell, ok := s.cells["mesh_study"]; ok {
 		c.MeshStudy = &cell.flag
@@ -212,13 +217,26 @@ func readClaim(doc *Document, i int, s *Sheet) (Claim, notice.List) {
 	if cell, ok := s.cells["cavitation_modelled"]; ok {
 		c.CavitationModelled = &cell.flag
 	}
+	if c.What != "speed" && s.Has("drag") {
+		lack("drag", fmt.Sprintf("drag stands beside a claim of %s", c.What), "only a claim of speed is held against a drag", "take it out")
+	}
 	if known && len(faults) == 0 {
 		switch c.What {
 		case "power":
 			if c.Thrust == 0 {
 				lack("thrust", "a claim of power does not say for which thrust", "", `type thrust = "… N"`)
 			}
-		case "speed", "run time":
+		case "speed":
+			if s.Has("speed") {
+				lack("speed", "a claim of speed has a speed beside it", "", "the claimed value is the speed; take speed out")
+			}
+			if c.Power == 0 {
+				lack("power", "the claim does not say at which power", "", `type power = "… W" and its place`)
+			}
+		case "run time":
+			if (c.Power == 0) == (c.Thrust == 0) {
+				lack("power", "a claim of run time does not say at which power or which thrust", "one of them", `type power = "… W" and its place, or thrust = "… N"`)
+			}
 		default:
 			if c.Power == 0 {
 				lack("power", "the claim does not say at which power", "", `type power = "… W" and its place`)

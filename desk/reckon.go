@@ -150,6 +150,9 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 		}
 	}
 	a.Next = reckon.Next(reckon.Coefficients(evidence, nominal.Impeller.Diameter, s.Nominal.Path.NozzleArea, s.Nominal.Water.Density))
+	if a.Fit != nil {
+		a.Next = a.Next.Contradicted(a.Fit.Doubts)
+	}
 	return a, a.further(p, s, o)
 }
 

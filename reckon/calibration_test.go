@@ -44,6 +44,7 @@ type day struct {
 	thrust     float64            // at the predicted power
 	suction    float64            // suction specific speed there
 	tub        bool
+	machine    *drive.Machine
 	coordinate []float64 // of the drive itself, in the order of the design's uncertain numbers, then the three beside them
 }
 
@@ -106,6 +107,7 @@ func (w world) drawDay(t testing.TB, rng *rand.Rand) (day, bool) {
 	if err != nil {
 		return d, false
 	}
+	d.machine = machine
 	usual, err := d.design.Nominal().Resolve()
 	if err != nil {
 		t.Fatal(err)

@@ -14,11 +14,11 @@ import (
 // both are the same but for the discrepancy. At most so many draws are asked, spread evenly over
 // all.
 func (j *Judge) Thrust(at drive.Condition, readingPlace string, draws int) (before, after Predicted) {
-	of := claimable["thrust"]
+	thrust := questionOf(design.Claim{What: "thrust"}, "")
 	any_ := design.Claim{Sense: "at least"} // nothing is claimed
 	best, drifts := thinned(j.calibrated(readingPlace), draws), thinnedNumbers(j.drifts(readingPlace), draws)
-	before = j.predict(any_, at, thinned(j.Prior, draws), of.of, 0, beyond{}, false)
-	after = j.predict(any_, at, best, of.of, of.exponent, j.beyond(at, best, drifts, readingPlace), false)
+	before = j.predict(any_, at, thinned(j.Prior, draws), question{of: thrust.of}, beyond{}, false)
+	after = j.predict(any_, at, best, thrust, j.beyond(at, best, drifts, readingPlace), false)
 	return before, after
 }
 
@@ -28,7 +28,7 @@ func (j *Judge) ThrustWithout(at drive.Condition, readingPlace string, draws int
 	best, drifts := thinned(j.calibrated(readingPlace), draws), thinnedNumbers(j.drifts(readingPlace), draws)
 	gap := j.beyond(at, best, drifts, readingPlace)
 	gap.deviation, gap.unbroken = 0, true
-	return j.predict(design.Claim{Sense: "at least"}, at, best, claimable["thrust"].of, claimable["thrust"].exponent, gap, false)
+	return j.predict(design.Claim{Sense: "at least"}, at, best, questionOf(design.Claim{What: "thrust"}, ""), gap, false)
 }
 
 // PowersAt returns the powers of the calibrated model at several places at a condition, each

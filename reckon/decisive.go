@@ -7,7 +7,6 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"jetwright/design"
-	"jetwright/drive"
 )
 
 // Rules of the cheapest decisive test. Our own.
@@ -57,8 +56,15 @@ func (j *Judge) Decisive(v ClaimVerdict, next NextStep, most float64) *Decisive 
 		return nil
 	}
 	d := &Decisive{Place: next.Place}
-	g, ok := claimable[v.Claim.What]
-	if !ok || len(v.Cases) == 0 {
+	switch v.Claim.What {
+	case "speed":
+		d.Why = "none at rest can: a pull while towed at that speed would, with the power read; and the craft's drag there, towed with the drive off"
+		return d
+	case "run time":
+		d.Why = "no step of power can: a run from full to empty at that load would, or the cells' capacity from a slow discharge"
+		return d
+	}
+	if _, ok := claimable[v.Claim.What]; !ok || len(v.Cases) == 0 {
 		d.Why = "none at rest can: " + v.Why
 		return d
 	}
@@ -76,13 +82,7 @@ func (j *Judge) Decisive(v ClaimVerdict, next NextStep, most float64) *Decisive 
 		return d
 	}
 	k := v.Cases[0]
-	if v.Claim.What == "power" {
-		g.of = powerAt(k.ClaimPlace)
-	}
-	if v.Claim.What == "static efficiency" {
-		place := k.ClaimPlace
-		g.of = func(s *drive.State) float64 { return s.StaticEfficiency * s.BatteryPower / powerAt(place)(s) }
-	}
+	q := questionOf(v.Claim, k.ClaimPlace)
 	s := thinned(j.calibrated(k.ReadingPlace), decisiveDraws)
 	other := s
 	if w, ok := v.Claim.OtherWater(); ok {
@@ -92,18 +92,18 @@ func (j *Judge) Decisive(v ClaimVerdict, next NextStep, most float64) *Decisive 
 			return d
 		}
 	}
-	aims := solveAll(other.Machines, k.Condition, g.of)
+	aims := solveEach(other.Machines, k.Condition, q.of)
 	top := math.Max(most, next.From)
 	low := decisiveFrom * next.From
 	for _, fresh := range []bool{false, true} {
 		best := 0.0
 		for i := range decisivePowers {
 			power := low * math.Pow(top/low, float64(i)/(decisivePowers-1))
-			q := j.gapped(s, lesson{
-				aim: k.Condition, of: g.of, factor: g.exponent, power: power, place: next.Place, like: like,
+			l := j.gapped(s, lesson{
+				aim: k.Condition, factor: q.exponent, power: power, place: next.Place, like: like,
 				aims: aims, fresh: fresh, scale: FreshScale, meter: FreshMeter,
 			})
-			p, ok := prepare(s, q)
+			p, ok := prepare(s, l)
 			if !ok {
 				continue
 			}

@@ -603,7 +603,7 @@ func (m *model) fit(prior *explore.Sample, o Options) (*Fit, error) {
 	}
 	f.Notices = append(f.Notices, strained(f.Strained)...)
 	f.Excluded, f.Doubts = m.outside, f.doubts()
-	f.Notices = append(f.Notices, doubtNotices(f.Doubts, "the other readings and the design", "look at that reading, its unit and its instrument; the figures here still count it")...)
+	f.Notices = append(f.Notices, doubtNotices(f.Doubts, "the other readings and the design", "look at that reading, its unit and its instrument; the figures here still count it, and no verdict is closed that does not stand without it")...)
 	if len(f.Excluded) > 0 {
 		f.Notices = append(f.Notices, doubtNotices(f.Excluded, "the tolerances of the design", "type what the design does not know with wider limits, or look at the reading; all that follows stands on a design that was not thought possible")...)
 	}
@@ -710,6 +710,11 @@ func ask(nominal *drive.Machine, draws []*drive.Machine, c drive.Condition, of f
 // solveAll returns a figure of every machine, NaN where there is no state; the NaN never
 // leaves this package.
 func solveAll(draws []*drive.Machine, c drive.Condition, of func(*drive.State) float64) []float64 {
+	return solveEach(draws, c, func(_ *drive.Machine, s *drive.State) float64 { return of(s) })
+}
+
+// solveEach is solveAll of a figure that takes the machine as well.
+func solveEach(draws []*drive.Machine, c drive.Condition, of func(*drive.Machine, *drive.State) float64) []float64 {
 	x := make([]float64, len(draws))
 	near := explore.NearOf(draws, c)
 	explore.Parallel(len(draws), func(i int) {
@@ -718,7 +723,7 @@ func solveAll(draws []*drive.Machine, c drive.Condition, of func(*drive.State) f
 			return
 		}
 		if s, err := draws[i].SolveNear(c, near, explore.DrawTolerance); err == nil {
-			x[i] = of(&s)
+			x[i] = of(draws[i], &s)
 		}
 	})
 	return x

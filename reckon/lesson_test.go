@@ -45,7 +45,7 @@ func TestStepTeachesExact(t *testing.T) {
 // What a step is expected to teach against what it teaches when it is made: 24 drives with drawn instruments, read up to one
 // power, then a quarter higher by the same instruments. Predicted before it was run: the widths after it lie within a
 // quarter of each other on average, the expectation on the wide side. The second half did not hold: since the size of the
-// discrepancy is learned from the ladder, with a break that goes one way, the expectation is about a tenth too narrow.
+// discrepancy is learned from the ladder, with a break that goes one way, the expectation is about a twentieth too narrow.
 func TestStepTeachesLaw(t *testing.T) {
 	d := read(t, fmt.Sprintf(board, noCavitation, "open", ""))
 	rng := rand.New(rand.NewPCG(20260602, 1))
@@ -78,7 +78,7 @@ func TestStepTeachesLaw(t *testing.T) {
 		n++
 	}
 	t.Logf("half-widths: before %.2f %%, expected after %.2f %%, after %.2f %%", 100*before/n, 100*expected/n, 100*made/n)
-	if r := expected / made; r < 0.75 || r > 1.25 {
+	if r := expected / made; r < 0.85 || r > 1.15 {
 		t.Errorf("expected over made is %.2f", r)
 	}
 	if expected >= before {

@@ -14,6 +14,7 @@ import (
 	"jetwright/explore"
 	"jetwright/numeric"
 	"jetwright/physics/jet"
+	"jetwright/quantity"
 )
 
 // Verdict is one of five words on a claim.
@@ -50,6 +51,43 @@ var claimable = map[string]figureOf{
 	"rotor speed":         {func(s *drive.State) float64 { return s.RotorSpeed }, "rpm", 0},
 	"winding temperature": {func(s *drive.State) float64 { return s.Motor.WindingTemperature }, "°C", 0},
 	"bridge temperature":  {func(s *drive.State) float64 { return s.Heat.BridgeTemperature }, "°C", 0},
+	"run time":            {nil, "min", 0},                                                       // at a power; see questionOf
+	"speed":               {func(s *drive.State) float64 { return s.NetThrust }, "N", 2.0 / 3.0}, // by the net thrust there, against the drag
+}
+
+// runTimeDraws are the draws that a claim of run time rests on: each takes a discharge of its own.
+const runTimeDraws = 128
+
+// question is what a claim asks of a drive.
+type question struct {
+	of       func(*drive.Machine, *drive.State) float64
+	exponent float64
+	drag     quantity.Value // that a net thrust is held against; zero where there is none
+	most     int            // draws; all where 0
+}
+
+// questionOf is what a claim asks, with its power at a place.
+func questionOf(c design.Claim, place string) question {
+	g := claimable[c.What]
+	q := question{exponent: g.exponent}
+	of := g.of
+	switch c.What {
+	case "power":
+		of = powerAt(place)
+	case "static efficiency":
+		of = func(s *drive.State) float64 { return s.StaticEfficiency * s.BatteryPower / powerAt(place)(s) }
+	case "run time":
+		q.of = func(m *drive.Machine, s *drive.State) float64 { return m.RunTime(s.BatteryPower) }
+		q.most = runTimeDraws
+		if c.Power == 0 {
+			q.exponent = 1 // the power for a thrust goes with one over the static efficiency
+		}
+		return q
+	case "speed":
+		q.drag = c.Drag
+	}
+	q.of = func(_ *drive.Machine, s *drive.State) float64 { return of(s) }
+	return q
 }
 
 // Predicted is a calibrated figure at a claim's condition, with its 90 % interval, and the
@@ -105,6 +143,7 @@ type Judge struct {
 	Evidence  []Evidence
 	Fits      map[string]*Fit // by place taken for unstated powers; "" if every reading says its own
 	wideFits  map[string]*Fit
+	trimmed   map[string]*Trimmed // without readings that contradict the rest; nil where none does
 	Places    []string
 	Highest   *LeaveOut // the highest step predicted from those below; nil without readings
 	highest   bench.Figure
@@ -116,7 +155,7 @@ var places = []string{"battery", "controller", "shaft"}
 
 // NewJudge calibrates. Without any evidence claims are judged by the assumptions alone.
 func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, error) {
-	j := &Judge{Design: prior.Design, Prior: prior, Evidence: evidence, Fits: map[string]*Fit{}, wideFits: map[string]*Fit{}, seed: o.Seed}
+	j := &Judge{Design: prior.Design, Prior: prior, Evidence: evidence, Fits: map[string]*Fit{}, wideFits: map[string]*Fit{}, trimmed: map[string]*Trimmed{}, seed: o.Seed}
 	if j.seed == 0 {
 		j.seed = explore.DefaultSeed
 	}
@@ -166,6 +205,7 @@ func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, er
 		if j.Highest == nil && !o.Nominal {
 			j.Highest = LeaveHighestOut(prior, evidence, fit, o)
 		}
+		j.trimmed[place] = trim(prior, evidence, fit, o)
 		if o.Sampled {
 			fit = fit.Sampled(prior, o)
 		}
@@ -206,8 +246,7 @@ func (j *Judge) Claim(c design.Claim) ClaimVerdict {
 	v := ClaimVerdict{Claim: c}
 	g, ok := claimable[c.What]
 	if !ok {
-		v.Verdict = Open
-		v.Why = fmt.Sprintf("a claim of %s is not predicted yet; thrust, power, static efficiency, rotor speed and temperatures are", c.What)
+		v.Verdict, v.Why = Open, fmt.Sprintf("a claim of %s is not predicted", c.What)
 		return v
 	}
 	v.Unit = g.unit
@@ -215,15 +254,27 @@ func (j *Judge) Claim(c design.Claim) ClaimVerdict {
 	if c.Place == "" {
 		claimPlaces = places
 	}
+	if c.What == "run time" && c.Power == 0 { // for a thrust no power is claimed
+		claimPlaces = []string{"battery"}
+	}
 	for _, rp := range j.Places {
 		if len(j.Evidence) > 0 && j.Fits[rp] == nil {
 			continue
 		}
 		for _, cp := range claimPlaces {
-			v.Cases = append(v.Cases, j.judge(c, g, rp, cp))
+			v.Cases = append(v.Cases, j.judge(c, rp, cp))
 		}
 	}
 	v.Verdict, v.Why = overall(v.Cases)
+	if c.What == "speed" && (c.Drag.Nominal() == 0 || c.Sense == "about") && len(v.Cases) > 0 {
+		f := v.Cases[0].Calibrated.Figure
+		v.Verdict = Open
+		v.Why = fmt.Sprintf("the drag of the craft at that speed decides: the net thrust there is %.3g N [%.3g, %.3g]; tow it at that speed and type drag", f.Value, f.Low, f.High)
+		if c.Sense == "about" {
+			v.Why = "about a speed takes the drag at more than one; claim it at least or at most"
+		}
+		v.Cases = nil
+	}
 	return v
 }
 
@@ -259,7 +310,10 @@ func overall(cases []Case) (Verdict, string) {
 // condition of a claim at a place.
 func (j *Judge) condition(c design.Claim, place string) drive.Condition {
 	at := drive.Condition{Speed: c.Speed}
-	if c.What == "power" {
+	if c.What == "speed" {
+		at.Speed = c.Value
+	}
+	if c.What == "power" || c.What == "run time" && c.Power == 0 {
 		at.Demand, at.Amount = drive.Thrust, c.Thrust
 		return at
 	}
@@ -268,24 +322,21 @@ func (j *Judge) condition(c design.Claim, place string) drive.Condition {
 	return at
 }
 
-func (j *Judge) judge(c design.Claim, g figureOf, readingPlace, claimPlace string) Case {
+func (j *Judge) judge(c design.Claim, readingPlace, claimPlace string) Case {
 	k := Case{ReadingPlace: readingPlace, ClaimPlace: claimPlace, Condition: j.condition(c, claimPlace)}
-	of := g.of
-	if c.What == "power" {
-		of = powerAt(claimPlace)
-	}
-	if c.What == "static efficiency" {
-		place := claimPlace
-		of = func(s *drive.State) float64 { return s.StaticEfficiency * s.BatteryPower / powerAt(place)(s) }
-	}
-	before, best, wide := j.Prior, j.Prior, j.Prior
+	q := questionOf(c, claimPlace)
+	before, best, wide, trimmed := j.Prior, j.Prior, j.Prior, j.Prior
 	var drifts, wideDrifts []float64
+	contradicted := j.trimmed[readingPlace]
+	if contradicted != nil && contradicted.Fit != nil {
+		trimmed = contradicted.Fit.Sample(j.Prior)
+	}
 	if fit := j.Fits[readingPlace]; fit != nil {
 		best, wide = fit.Sample(j.Prior), j.wideFits[readingPlace].Sample(j.Prior)
 		drifts, wideDrifts = fit.drifts, j.wideFits[readingPlace].drifts
 	}
 	if w, ok := c.OtherWater(); ok {
-		for _, s := range []**explore.Sample{&before, &best, &wide} {
+		for _, s := range []**explore.Sample{&before, &best, &wide, &trimmed} {
 			other, err := (*s).Adjusted(w.Apply)
 			if err != nil {
 				k.Verdict, k.Why = Open, "the drive has no design point in that water: "+err.Error()
@@ -298,11 +349,22 @@ func (j *Judge) judge(c design.Claim, g figureOf, readingPlace, claimPlace strin
 	wideGap := gap
 	wideGap.drifts = wideDrifts
 	k.Discrepancy, k.Doublings = gap.whole(), gap.doublings
-	k.Calibrated = j.predict(c, k.Condition, best, of, g.exponent, gap, false)
-	k.WideGap = j.predict(c, k.Condition, best, of, g.exponent, gap, true)
-	k.WidePrior = j.predict(c, k.Condition, wide, of, g.exponent, wideGap, false)
-	k.Before = j.predict(c, k.Condition, before, of, 0, beyond{}, false)
+	k.Calibrated = j.predict(c, k.Condition, best, q, gap, false)
+	k.WideGap = j.predict(c, k.Condition, best, q, gap, true)
+	k.WidePrior = j.predict(c, k.Condition, wide, q, wideGap, false)
+	alone := q
+	alone.exponent = 0
+	k.Before = j.predict(c, k.Condition, before, alone, beyond{}, false)
 	k.Verdict, k.Why = decide(c, k.Calibrated, k.WideGap)
+	if contradicted != nil {
+		var without Verdict
+		var why string
+		if contradicted.Fit != nil {
+			gap := j.beyond(k.Condition, trimmed, contradicted.Fit.drifts, readingPlace)
+			without, why = decide(c, j.predict(c, k.Condition, trimmed, q, gap, false), j.predict(c, k.Condition, trimmed, q, gap, true))
+		}
+		k.Verdict, k.Why = contradicted.standing(k.Verdict, k.Why, without, why)
+	}
 	if fit := j.Fits[readingPlace]; fit != nil && len(fit.Strained) > 0 && k.Verdict != Open {
 		k.Why = fmt.Sprintf("it would be %s (%s), but the readings can only be met by what nobody would assume: %s", k.Verdict, k.Why, strainText(fit.Strained))
 		k.Verdict = Open
@@ -379,12 +441,16 @@ func (b *beyond) drawn(v, exponent float64, i int, u []float64, doubled bool) ga
 // gapEach is how many discrepancies each drawn drive gets: they cost no state, and make the ends of intervals steadier.
 const gapEach = 8
 
-// predict draws the figure at a condition with its discrepancy; exponent is how the figure follows the static
-// efficiency.
-func (j *Judge) predict(c design.Claim, at drive.Condition, s *explore.Sample, of func(*drive.State) float64, exponent float64, gap beyond, doubled bool) Predicted {
+// predict draws the figure at a condition with its discrepancy.
+func (j *Judge) predict(c design.Claim, at drive.Condition, s *explore.Sample, q question, gap beyond, doubled bool) Predicted {
+	if q.most > 0 {
+		s = s.First(q.most)
+	}
+	exponent := q.exponent
 	nominal, draws := s.Nominal, s.Machines
 	p := Predicted{Draws: len(draws)}
-	x := solveAll(draws, at, of)
+	x := solveEach(draws, at, q.of)
+	drags := explore.Uniform(max(len(draws), 1), 1, j.seed+78)
 	each := 1
 	if exponent != 0 && (gap.deviation > 0 || gap.doublings > 0) {
 		each = gapEach
@@ -397,6 +463,9 @@ func (j *Judge) predict(c design.Claim, at drive.Condition, s *explore.Sample, o
 			p.Without++
 			continue
 		}
+		if q.drag.Nominal() > 0 {
+			c.Value = q.drag.Quantile(drags[i][0])
+		}
 		for _, n := range u[each*i : each*(i+1)] {
 			k := gap.drawn(v, exponent, i, n, doubled)
 			noise := 0.0
@@ -407,12 +476,16 @@ func (j *Judge) predict(c design.Claim, at drive.Condition, s *explore.Sample, o
 			hold += holds(c, k.value, k.scale, k.freedom) / float64(each)
 		}
 	}
+	if q.drag.Nominal() > 0 {
+		c.Value = q.drag.Nominal()
+	}
 	st, err := nominal.Solve(at)
 	switch {
 	case err == nil && len(draws) == 0:
-		p.Figure = explore.Interval(of(&st), nil)
+		value := q.of(nominal, &st)
+		p.Figure = explore.Interval(value, nil)
 		_, scale, freedom := beyond{deviation: gap.deviation, doubled: gap.doubled, untested: true}.first(doubled)
-		p.Probability = holds(c, of(&st), math.Abs(exponent)*scale, freedom)
+		p.Probability = holds(c, value, math.Abs(exponent)*scale, freedom)
 	case len(drawn) > 0:
 		sort.Float64s(drawn)
 		p.Figure = explore.Figure{Value: numeric.Quantile(drawn, 0.5), Low: numeric.Quantile(drawn, explore.LowShare), High: numeric.Quantile(drawn, explore.HighShare)}
@@ -485,6 +558,17 @@ func percent(p float64) string {
 // needs says what static efficiency the claim rests on, and what the best reading showed.
 func (j *Judge) needs(c design.Claim, claimPlace, readingPlace string) Needs {
 	var n Needs
+	if c.What == "speed" {
+		n.Text = "needs a net thrust at that speed of no less than the drag of " + c.Drag.String()
+		if c.Sense == "at most" {
+			n.Text = "needs a net thrust at that speed of no more than the drag of " + c.Drag.String()
+		}
+		return n
+	}
+	if c.What == "run time" {
+		n.Text = "counts what the pack gives with its cells at the temperature of the design; what gets too hot before, heat tells"
+		return n
+	}
 	thrust, power := c.Value, c.Power
 	if c.What == "power" {
 		thrust, power = c.Thrust, c.Value

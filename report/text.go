@@ -434,7 +434,7 @@ func claimText(c design.Claim) string {
 	if c.Sense == "about" {
 		t += fmt.Sprintf(" (± %.3g %%)", 100*c.Tolerance)
 	}
-	if c.What == "power" && c.Thrust > 0 {
+	if (c.What == "power" || c.What == "run time") && c.Thrust > 0 {
 		t += fmt.Sprintf(" for %.4g N", c.Thrust)
 	} else if c.Power > 0 {
 		t += fmt.Sprintf(" at %.4g W", c.Power)
@@ -446,9 +446,14 @@ func claimText(c design.Claim) string {
 			t += ", place not said"
 		}
 	}
-	if c.Speed > 0 {
+	switch {
+	case c.What == "speed":
+		if c.Drag.Nominal() > 0 {
+			t += ", against a drag of " + c.Drag.String()
+		}
+	case c.Speed > 0:
 		t += fmt.Sprintf(", at %.3g m/s", c.Speed)
-	} else {
+	default:
 		t += ", at rest"
 	}
 	if c.From != "" {
