@@ -91,19 +91,23 @@ func TestFromReading(t *testing.T) {
 	if w.Assumed || f.Assumed || !f.Standard {
 		t.Errorf("typed tolerances were lost: %+v", p)
 	}
-	// by hand: standard uncertainties of 0.5 V and 0.3 A make √((0.5·40)² + (0.3·50)²) = 25 W; beside limits one counts √3 times
+	// by hand, with a scatter of the table's share either: standard uncertainties of 0.5 V and 0.3 A make √((0.5·40)² + (0.3·50)²) = 25 W
+	limits := func(w Figure) float64 { u := w.StandardUncertainty(); return math.Sqrt(u*u - w.Repeat*w.Repeat) }
 	p = FromReading("r", quantity.Place{}, typed{"battery_voltage": "50.0(5) V", "battery_current": "40.0(3) A"}, s)
-	if w, ok := p.Figure(Power); !ok || !w.Standard || math.Abs(w.Limits-25) > 1e-9 {
-		t.Errorf("the power of two standard uncertainties is %+v", w)
-	}
+	w, _ = p.Figure(Power)
+	near(t, "the power of two standard uncertainties", limits(w), 25)
 	p = FromReading("r", quantity.Place{}, typed{"battery_voltage": "50.0(5) V", "battery_current": "40 A ± 1 A"}, s)
-	if w, ok := p.Figure(Power); !ok || w.Standard || math.Abs(w.Limits-(math.Sqrt(3)*0.5*40+50)) > 1e-9 {
-		t.Errorf("the power of a standard uncertainty beside limits is %+v", w)
-	}
+	w, _ = p.Figure(Power)
+	near(t, "the power of a standard uncertainty beside limits", limits(w), math.Hypot(0.5*40, 50/math.Sqrt(3)))
 	p = FromReading("r", quantity.Place{}, typed{"battery_voltage": "50 V", "battery_current": "40 A", "thrust": "200 N"}, s)
 	w, ok := p.Figure(Power)
 	near(t, "V·I", w.Value, 2000)
-	near(t, "limits of V·I", w.Limits, 0.5*40+2*50)
+	near(t, "limits of V·I", limits(w), math.Hypot(0.5*40, 2*50)/math.Sqrt(3))
+	near(t, "its own share", w.ownUncertainty(), w.Repeat)
+	v, _ := p.Figure(BatteryVoltage)
+	if shared := w.Budget[1].Shared; shared != v.SharedName() {
+		t.Errorf("the power errs with %q, the voltage with %q", shared, v.SharedName())
+	}
 	if !ok || p.PowerPlace != "battery" {
 		t.Error("voltage and current make no battery power")
 	}

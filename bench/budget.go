@@ -189,5 +189,8 @@ func (f Figure) components() []Component {
 	}
 }
 
+// instrumentWord begins the name of a component that is the limits of an instrument.
+const instrumentWord = "instrument"
+
 // SharedName names the instrument whose limits all figures of one channel share.
 func (f Figure) SharedName() string { return string(f.Channel) + " by " + f.Instrument }

@@ -543,6 +543,16 @@ func (r *reducer) figure(x *channel, s Span, from, to int, direction string) (Fi
 		f.Budget = append(f.Budget, r.derivedResolution(from, to)...)
 	}
 	f.Limits, f.Assumed = r.limits(x, shown)
+	if x.derived { // it errs with the voltmeter
+		var byVoltage float64
+		byVoltage, f.Limits, f.Assumed = r.partLimits(shown)
+		v := r.of(BatteryVoltage)
+		meter := Figure{Channel: BatteryVoltage, Instrument: r.sources[v.source].instrument(BatteryVoltage)}
+		f.Budget = append(f.Budget, Component{
+			Name: instrumentWord + " of the " + string(BatteryVoltage), Rectangle: true, U: byVoltage / math.Sqrt(3), Freedom: math.Inf(1), Shared: meter.SharedName(),
+			Note: "limits, shared with the voltage",
+		})
+	}
 	note := "typed"
 	if f.Assumed {
 		note = "assumed of a " + f.Instrument
@@ -563,7 +573,7 @@ func (r *reducer) figure(x *channel, s Span, from, to int, direction string) (Fi
 	if f.Uncalibrated {
 		note += "; beyond its calibration, which is not applied"
 	}
-	f.Budget = append(f.Budget, Component{Name: "instrument", Rectangle: true, U: f.Limits / math.Sqrt(3), Freedom: math.Inf(1), Shared: f.SharedName(), Note: "limits, " + note})
+	f.Budget = append(f.Budget, Component{Name: instrumentWord, Rectangle: true, U: f.Limits / math.Sqrt(3), Freedom: math.Inf(1), Shared: f.SharedName(), Note: "limits, " + note})
 	f.setRepeat()
 	return f, true
 }

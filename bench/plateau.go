@@ -93,7 +93,7 @@ func figure(c Channel, x quantity.Value, instrument string, s Setup) Figure {
 	return f
 }
 
-// powerFromCurrent adds the battery power where voltage and current were read and no power.
+// powerFromCurrent adds the battery power where voltage and current were read and no power: it errs with the voltmeter.
 func (p *Plateau) powerFromCurrent() {
 	v, haveV := p.Figure(BatteryVoltage)
 	i, haveI := p.Figure(BatteryCurrent)
@@ -102,11 +102,13 @@ func (p *Plateau) powerFromCurrent() {
 	}
 	w := Figure{
 		Channel: Power, Value: v.Value * i.Value, Instrument: i.Instrument, Assumed: i.Assumed && v.Assumed, Cleared: true,
-		Limits: v.half()*i.Value + i.half()*v.Value, Repeat: math.Hypot(v.Repeat*i.Value, i.Repeat*v.Value),
+		Limits: i.Limits * v.Value, Standard: i.Standard, Repeat: math.Hypot(v.Repeat*i.Value, i.Repeat*v.Value),
 		Place: i.Place, Text: v.Text + " × " + i.Text,
 	}
-	if v.Standard && i.Standard {
-		w.Limits, w.Standard = math.Hypot(v.Limits*i.Value, i.Limits*v.Value), true
+	w.Budget = []Component{
+		{Name: "scatter", U: w.Repeat, Freedom: math.Inf(1)},
+		{Name: instrumentWord + " of the " + string(BatteryVoltage), Rectangle: !v.Standard, U: v.half() * i.Value / math.Sqrt(3), Freedom: math.Inf(1), Shared: v.SharedName()},
+		{Name: instrumentWord, Rectangle: !i.Standard, U: w.half() / math.Sqrt(3), Freedom: math.Inf(1), Shared: w.SharedName()},
 	}
 	p.Figures = append(p.Figures, w)
 	if p.PowerPlace == "" {

@@ -5,6 +5,7 @@ package bench
 
 import (
 	"math"
+	"strings"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -280,7 +281,7 @@ func (f Figure) ownUncertainty() float64 {
 	}
 	var own []Component
 	for _, c := range f.Budget {
-		if c.Shared != f.SharedName() {
+		if !strings.HasPrefix(c.Name, instrumentWord) {
 			own = append(own, c)
 		}
 	}

@@ -596,15 +596,8 @@ func (r *reducer) atRest(x *channel) float64 {
 func (r *reducer) limits(x *channel, value float64) (half float64, assumed bool) {
 	s := &r.sources[x.source]
 	if x.derived {
-		v, i := r.of(BatteryVoltage), r.of(BatteryCurrent)
-		mv, _ := numeric.MeanSD(mustFinite(v.track))
-		if !(mv > 0) {
-			return 0, true
-		}
-		mi := value / mv
-		lv, av := r.limits(v, mv)
-		li, ai := r.limits(i, mi)
-		return lv*mi + li*mv, av && ai
+		lv, li, assumed := r.partLimits(value)
+		return lv + li, assumed
 	}
 	half, assumed = s.Half(x.Channel, value, r.Setup)
 	if p, have := r.points(x); have && len(p.True) > 1 && assumed { // the points say more than a class that was assumed
@@ -613,6 +606,19 @@ func (r *reducer) limits(x *channel, value float64) (half float64, assumed bool)
 		}
 	}
 	return half, assumed
+}
+
+// partLimits returns the limits of a power that is voltage times current, by those of either.
+func (r *reducer) partLimits(power float64) (byVoltage, byCurrent float64, assumed bool) {
+	v, i := r.of(BatteryVoltage), r.of(BatteryCurrent)
+	mv, _ := numeric.MeanSD(mustFinite(v.track))
+	if !(mv > 0) {
+		return 0, 0, true
+	}
+	mi := power / mv
+	lv, av := r.limits(v, mv)
+	li, ai := r.limits(i, mi)
+	return lv * mi, li * mv, av && ai
 }
 
 // Half returns the half-width of the limits of what a channel was read by, at a value, and whether

@@ -84,3 +84,49 @@ func TestPlateauCovarianceLaw(t *testing.T) {
 		}
 	}
 }
+
+// Of a power that is volts times amperes by one voltmeter, the voltage's own error is told from that of the power: seen by the fit, a
+// voltage that stands 1 % high makes the power 1 % high.
+func TestSharedVoltmeterExact(t *testing.T) {
+	s := bench.Setup{}
+	p := bench.FromReading("reading 1", quantity.Place{}, voltsAndAmps{"battery_voltage": "50.0(5) V", "battery_current": "40.0(4) A", "thrust": "150 N", "held": "60 s"}, s)
+	d := read(t, fmt.Sprintf(board, noCavitation, "open", ""))
+	m := newModel(sample(t, d, 0), []Evidence{{Plateaus: []bench.Plateau{p}}}, Options{})
+	y := make([]float64, len(m.coords))
+	for j, c := range m.coords {
+		if c.name == "battery voltage by controller voltage" {
+			y[j] = 1
+		}
+	}
+	m.allOf(func(_ int, x *prepared) {
+		if got := x.condition(y).Amount; math.Abs(got-(2000-0.5*40)) > 1e-9 {
+			t.Errorf("the voltmeter 0.5 V high leaves %.3f W of 2000 W, want 1980", got)
+		}
+		for i := range x.rows {
+			if r := &x.rows[i]; r.figure.Channel == bench.BatteryVoltage {
+				st := drive.State{}
+				st.Supply.BatteryVoltage = 49
+				if got := m.shown(x, r, &st, y, 0); math.Abs(got-49.5) > 1e-9 {
+					t.Errorf("it shows %g V at 49 V", got)
+				}
+			}
+		}
+	})
+}
+
+// voltsAndAmps is a reading as it is typed.
+type voltsAndAmps map[string]string
+
+func (v voltsAndAmps) Value(key string) (quantity.Value, bool) {
+	text, ok := v[key]
+	if !ok {
+		return quantity.Value{}, false
+	}
+	x, err := quantity.Parse(text)
+	return x, err == nil
+}
+
+func (v voltsAndAmps) Text(key string) (string, bool) {
+	t, ok := v[key]
+	return t, ok
+}

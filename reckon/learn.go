@@ -516,11 +516,7 @@ func ReadingsRun(name string, readings []bench.Plateau, place string) HeatRun {
 		for _, f := range p.Figures {
 			switch {
 			case f.Channel == bench.Power && f.Value > 0:
-				half := f.Limits
-				if !f.Standard {
-					half /= math.Sqrt(3)
-				}
-				r.Gain = math.Max(r.Gain, half/f.Value)
+				r.Gain = math.Max(r.Gain, f.StandardUncertainty()/f.Value)
 			case heatNode(f.Channel) != "":
 				r.Rows = append(r.Rows, HeatRow{Channel: f.Channel, Source: f.Instrument, Plateau: p.Name, Power: c.Amount, Time: t, Value: f.Value, Scatter: f.Repeat, Limits: f.Limits, Standard: f.Standard})
 			}

@@ -511,7 +511,7 @@ func (p *page) plateaus(a *desk.ReckonAnswer) {
 		p.line("  none yet; type one with: jetwright run note")
 		return
 	}
-	p.line("  read: with the instrument's limits (* assumed), out of logs with the 90 %% interval; design: as drawn and assumed; calibrated: after the fit")
+	p.line("  read: with the instrument's limits (* assumed), out of logs, or as volts times amperes, with the 90 %% interval; design: as drawn and assumed; calibrated: after the fit")
 	p.line("  calibrated thrust is what the jet makes; the scale may show less, where water moves in a tub or pool and the carriage drags")
 	for _, pl := range a.Plateaus {
 		p.line("  %s", p.plateauHead(pl.Plateau, pl.Plateau.Name+" ("+pl.Plateau.Place.String()+")"))
