@@ -33,8 +33,13 @@ type LearnedRow struct {
 
 // heatRuns are the runs of a folder as the network can follow them.
 func heatRuns(p *project.Project) (runs []reckon.HeatRun, left []string, faults notice.List) {
+	versions := versionsOf(p)
 	for i := range p.Runs {
 		r := &p.Runs[i]
+		if _, earlier, _ := versions.of(r); earlier != "" {
+			left = append(left, r.Name+": it ran "+earlier+", which is another drive")
+			continue
+		}
 		if len(r.Plateaus) > 0 {
 			x := reckon.ReadingsRun(r.Name, r.Plateaus, "battery")
 			x.Adjust = adjusted(r, r.Plateaus)

@@ -50,8 +50,8 @@ func shows(p bench.Plateau) bool {
 func nowOf(pl bench.Plateau, c drive.Condition, e reckon.Evidence, s *explore.Sample) *HeatNow {
 	c.OnStand = true
 	n := &HeatNow{Run: pl.Run, Reading: pl.Name, Condition: c, Held: pl.Held.Or(pl.Span.Length()), Water: s.Nominal.Drive.Water.Temperature}
-	if e.Adjust != nil {
-		other, err := s.Adjusted(e.Adjust)
+	if e.Adjust != nil || e.Version != nil {
+		other, err := e.Before(s, explore.DefaultSeed)
 		if err != nil {
 			n.Why = err.Error()
 			return n

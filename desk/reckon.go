@@ -127,22 +127,19 @@ func Reckon(p *project.Project, o Options) (*ReckonAnswer, error) {
 		a.Teaching = judge.Teach(p.Design.Claims())
 	}
 	nominal := p.Design.Nominal()
-	for _, e := range evidence {
+	for i, e := range evidence {
 		// Readings are many; each rests on as many drives as a point of a prediction.
 		each := o.draws(DrawsAPoint)
-		before, after := s.First(each), (*explore.Sample)(nil)
-		if a.Fit != nil {
-			after = a.Fit.Sample(s).First(each)
+		before, err := e.Before(s.First(each), o.seed())
+		if err != nil {
+			return nil, unsolved(p, err)
 		}
-		if e.Adjust != nil {
-			if before, err = s.Adjusted(e.Adjust); err != nil {
+		var after *explore.Sample
+		if a.Fit != nil {
+			if after, err = a.Fit.SampleOf(i, s); err != nil {
 				return nil, unsolved(p, err)
 			}
-			if after != nil {
-				if after, err = after.Adjusted(e.Adjust); err != nil {
-					return nil, unsolved(p, err)
-				}
-			}
+			after = after.First(each)
 		}
 		for _, pl := range e.Plateaus {
 			a.Notices = append(a.Notices, infrared(pl, before.Nominal.Drive.Water.Temperature)...)
@@ -218,6 +215,7 @@ func with(err error, more notice.List) error {
 // gather makes evidence of the runs: readings typed by hand and plateaus out of logs. A run whose
 // logs cannot be reduced is named and counts by its readings alone.
 func gather(p *project.Project) (out []reckon.Evidence, days []*bench.Reduction, faults notice.List) {
+	versions := versionsOf(p)
 	for i := range p.Runs {
 		r := &p.Runs[i]
 		e := reckon.Evidence{Plateaus: r.Plateaus}
@@ -236,6 +234,9 @@ func gather(p *project.Project) (out []reckon.Evidence, days []*bench.Reduction,
 			continue
 		}
 		e.Adjust = adjusted(r, e.Plateaus)
+		var said notice.List
+		e.Version, e.Earlier, said = versions.of(r)
+		faults = append(faults, said...)
 		out = append(out, e)
 	}
 	return out, days, faults

@@ -532,7 +532,7 @@ func (p *Project) AdoptAs(run string, files []string, corrections []Correction, 
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, explain(p.Folder, err)
 	}
-	doc, faults := design.ParseDocument(name, text)
+	doc, faults := design.ParseDocument(name, p.begun(text))
 	if err := faults.Fatal(); err != nil {
 		return nil, err
 	}

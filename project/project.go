@@ -9,6 +9,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -396,7 +397,7 @@ func (p *Project) Note(run string, pairs []Pair) (bench.Plateau, notice.List, er
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return bench.Plateau{}, nil, explain(p.Folder, err)
 	}
-	doc, faults := design.ParseDocument(name, data)
+	doc, faults := design.ParseDocument(name, p.begun(data))
 	if err := faults.Fatal(); err != nil {
 		return bench.Plateau{}, nil, err
 	}
@@ -422,6 +423,23 @@ func (p *Project) Note(run string, pairs []Pair) (bench.Plateau, notice.List, er
 	}
 	last := r.Plateaus[len(r.Plateaus)-1]
 	return last, last.Notices, nil
+}
+
+// begun is the text of a run.toml; one that is not there yet begins with the revision that the drive is, where it is frozen.
+func (p *Project) begun(data []byte) []byte {
+	if data != nil {
+		return data
+	}
+	frozen, _, err := p.Revisions()
+	if err != nil {
+		return nil // the run is new all the same; what reads revisions says what is wrong with them
+	}
+	for _, r := range slices.Backward(frozen) {
+		if r.Design != nil && p.Design.Version(r.Design) == nil {
+			return []byte("revision = \"" + r.Name + "\"\n\n")
+		}
+	}
+	return nil
 }
 
 // Set writes one value of the design back, with everything around it as it was.

@@ -73,16 +73,12 @@ func (m *model) each(y []float64, f func(at int, x *prepared, machine *drive.Mac
 	at := -1
 	for e, ev := range m.evidence {
 		machine := shared
-		if machine == nil || ev.Adjust != nil {
-			own := d
-			if ev.Adjust != nil {
-				ev.Adjust(&own)
-			}
+		if machine == nil || ev.Adjust != nil || ev.Version != nil {
 			var err error
-			if machine, err = own.Resolve(); err != nil {
+			if machine, err = m.machine(e, d, y); err != nil {
 				return err
 			}
-			if ev.Adjust == nil {
+			if ev.Adjust == nil && ev.Version == nil {
 				shared = machine
 			}
 		}
@@ -225,7 +221,7 @@ func (m *model) derivatives(dst *mat.Dense, y []float64, b *base) error {
 		at := append([]float64(nil), y...)
 		at[j] += h
 		moved := append([]drive.State(nil), b.states...)
-		if m.coords[j].physical && m.known == nil {
+		if (m.coords[j].physical || m.coords[j].earlier) && m.known == nil {
 			errs[j] = m.each(at, func(k int, x *prepared, machine *drive.Machine) error {
 				if x.left {
 					return nil

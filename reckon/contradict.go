@@ -17,6 +17,7 @@ import (
 func Contradictions(m *drive.Machine, evidence []Evidence) error {
 	var faults notice.List
 	for _, e := range evidence {
+		m := e.Machine(m)
 		for _, p := range e.Plateaus {
 			t, haveT := p.Figure(bench.Thrust)
 			w, haveP := p.Figure(bench.Power)
@@ -50,7 +51,7 @@ func Suspicions(m *drive.Machine, evidence []Evidence) notice.List {
 	var list notice.List
 	for _, e := range evidence {
 		for _, run := range byRun(e.Plateaus) {
-			list = append(list, suspect(m, run)...)
+			list = append(list, suspect(e.Machine(m), run)...)
 		}
 	}
 	return list

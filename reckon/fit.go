@@ -57,7 +57,9 @@ const drawTolerance = 1e-4
 // Evidence is what was measured on one set-up.
 type Evidence struct {
 	Plateaus []bench.Plateau
-	Adjust   func(*drive.Drive) // what of the drive was different in this run; may be nil
+	Adjust   func(*drive.Drive) // what of stand and water was different in this run; may be nil
+	Version  *design.Version    // the earlier drive that ran; nil where it is the design's
+	Earlier  string             // its name, such as "revision 003"
 }
 
 // Options of a fit.
@@ -79,6 +81,7 @@ type Options struct {
 type coordinate struct {
 	name     string
 	physical bool // belongs to the drive, not to the instruments
+	earlier  bool // belongs to an earlier drive alone
 }
 
 // model maps coordinates to residuals.
@@ -103,9 +106,10 @@ type model struct {
 	gravity   float64
 	residuals int
 	plateaus  int
-	base      *base     // where derivatives were last taken
-	outside   []Doubt   // readings that the design alone excludes
-	pool      sync.Pool // of states
+	versionOf []*version // by evidence; nil where the drive is the design's
+	base      *base      // where derivatives were last taken
+	outside   []Doubt    // readings that the design alone excludes
+	pool      sync.Pool  // of states
 }
 
 // carried is a component that several figures share besides their instrument's limits.
@@ -150,11 +154,11 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 		m.scale = 1
 	}
 	for _, in := range m.inputs {
-		m.coords = append(m.coords, coordinate{in.Path, true})
+		m.coords = append(m.coords, coordinate{name: in.Path, physical: true})
 	}
 	m.nInputs = len(m.inputs)
 	for _, name := range []string{"pump head, beside its range", "pump power, beside its range"} {
-		m.coords = append(m.coords, coordinate{name, true})
+		m.coords = append(m.coords, coordinate{name: name, physical: true})
 	}
 	for _, e := range evidence {
 		for _, p := range e.Plateaus {
@@ -164,10 +168,10 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 		}
 	}
 	if m.current {
-		m.coords = append(m.coords, coordinate{"motor torque constant, beside its range", true})
+		m.coords = append(m.coords, coordinate{name: "motor torque constant, beside its range", physical: true})
 	}
 	add := func(name string) int {
-		m.coords = append(m.coords, coordinate{name, false})
+		m.coords = append(m.coords, coordinate{name: name, physical: false})
 		return len(m.coords) - 1
 	}
 	stands := make([]drive.Stand, len(evidence))
@@ -184,6 +188,7 @@ func newModel(prior *explore.Sample, evidence []Evidence, o Options) *model {
 		}
 	}
 	m.friction = add("carriage friction")
+	m.addVersions(add)
 	for i, e := range evidence {
 		var list []prepared
 		for _, p := range e.Plateaus {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"jetwright/bench"
 	"jetwright/numeric"
@@ -33,6 +34,8 @@ type NextStep struct {
 type Ladder struct {
 	Plateau      bench.Plateau
 	Coefficients bench.Coefficients
+	Earlier      string // the earlier drive that was measured; empty where it is the design's
+	Changed      string // parts that have changed since
 }
 
 // Coefficients returns the plateaus of the evidence with their similarity coefficients, by
@@ -40,8 +43,14 @@ type Ladder struct {
 func Coefficients(evidence []Evidence, diameter, nozzleArea, density float64) []Ladder {
 	var l []Ladder
 	for _, e := range evidence {
+		diameter, nozzleArea, changed := diameter, nozzleArea, ""
+		if e.Version != nil {
+			was := e.Version.Was.Nominal()
+			diameter, nozzleArea = was.Impeller.Diameter, math.Pi/4*was.Nozzle.Diameter*was.Nozzle.Diameter
+			changed = strings.Join(e.Version.PartList(), ", ")
+		}
 		for _, p := range e.Plateaus {
-			l = append(l, Ladder{p, bench.Similarity(p, diameter, nozzleArea, density)})
+			l = append(l, Ladder{p, bench.Similarity(p, diameter, nozzleArea, density), e.Earlier, changed})
 		}
 	}
 	sort.SliceStable(l, func(a, b int) bool {
@@ -134,6 +143,20 @@ func atOnePlace(l []Ladder) []Ladder {
 	return out
 }
 
+// ofTheDrive leaves the steps of the drive as it is; it says so where there are only steps of an earlier one.
+func ofTheDrive(l []Ladder) (kept []Ladder, why []string) {
+	for _, s := range l {
+		if s.Earlier == "" {
+			kept = append(kept, s)
+		}
+	}
+	if len(kept) == 0 && len(l) > 0 {
+		top := l[len(l)-1]
+		why = []string{fmt.Sprintf("nothing of the drive as it is now was measured, only %s, and since then these have changed: %s; begin with the lowest power at which scale and sensors respond", top.Earlier, top.Changed)}
+	}
+	return kept, why
+}
+
 // settled leaves the steps that had settled, their temperatures too; it says which higher ones
 // are left out.
 func settled(l []Ladder) (kept []Ladder, why []string) {
@@ -185,8 +208,11 @@ var watched = []struct {
 // power; 1.1 times where a coefficient moved, only one reading stands, or nothing says how
 // long a reading was held; none while a channel that a limit rests on is unwatched or doubted.
 func Next(l []Ladder) NextStep {
-	l = atOnePlace(l)
 	var n NextStep
+	if l, n.Reasons = ofTheDrive(l); len(n.Reasons) > 0 {
+		return n
+	}
+	l = atOnePlace(l)
 	all := l
 	l, unsettled := settled(l)
 	if len(l) == 0 && len(unsettled) > 0 {

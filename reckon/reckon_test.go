@@ -151,6 +151,11 @@ func drawTruth(d *design.Design, rng *rand.Rand, powers []float64, place string,
 	if err != nil {
 		return truth{}, false
 	}
+	return readOff(m, rng, powers, place, stated)
+}
+
+// readOff reads a drive at several powers with instruments that are drawn anew.
+func readOff(m *drive.Machine, rng *rand.Rand, powers []float64, place string, stated bool) (truth, bool) {
 	tr := truth{machine: m}
 	scale, meter := 0.02*(2*rng.Float64()-1), 0.05*(2*rng.Float64()-1)
 	at, _ := drive.Place(place)
@@ -466,7 +471,7 @@ func TestNextStepRules(t *testing.T) {
 			bench.Figure{Channel: bench.BatteryVoltage, Value: 50, Cleared: true},
 			bench.Figure{Channel: bench.WindingTemperature, Value: 300, Cleared: true},
 			bench.Figure{Channel: bench.BridgeTemperature, Value: 300, Cleared: true})
-		return Ladder{p, bench.Similarity(p, 0.1, 0.003, 1000)}
+		return Ladder{Plateau: p, Coefficients: bench.Similarity(p, 0.1, 0.003, 1000)}
 	}
 	same := []Ladder{full(1000, 1), full(1500, 1), full(2000, 1)}
 	if n := Next(same); !n.Allowed || math.Abs(n.Power-2500) > 1e-9 {

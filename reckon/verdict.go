@@ -600,8 +600,8 @@ type shownEfficiency struct {
 // bestReading returns the highest static efficiency among the plateaus, at the place where
 // its power was read, with a 90 % interval from its own uncertainty.
 func (j *Judge) bestReading(readingPlace string) (best shownEfficiency, ok bool) {
-	m := j.Prior.Nominal
 	for _, e := range j.Evidence {
+		m := e.Machine(j.Prior.Nominal)
 		for _, p := range e.Plateaus {
 			t, haveT := p.Figure(bench.Thrust)
 			w, haveP := p.Figure(bench.Power)
