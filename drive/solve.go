@@ -168,11 +168,24 @@ func (m *Machine) Solve(c Condition) (State, error) { return m.SolveNear(c, 0, 0
 // a machine that differs little; 0 if none is known. A tolerance, as a share of the demand, ends
 // the search sooner; with 0 the state is that of Solve.
 func (m *Machine) SolveNear(c Condition, near, tolerance float64) (State, error) {
+	return m.solve(c, near, 0, tolerance)
+}
+
+// SolveBeside is SolveNear begun at a state that is known to be near, its jet as well.
+func (m *Machine) SolveBeside(c Condition, beside *State, tolerance float64) (State, error) {
+	if !(beside.RotorSpeed > 0) {
+		return m.solve(c, 0, 0, tolerance)
+	}
+	return m.solve(c, beside.RotorSpeed, beside.Jet.JetVelocity/beside.RotorSpeed, tolerance)
+}
+
+// solve is SolveNear with the jet velocity for each rad/s that the search begins at; 0 if none is known.
+func (m *Machine) solve(c Condition, near, jetRatio, tolerance float64) (State, error) {
 	if !(c.Amount > 0) || math.IsInf(c.Amount, 0) || math.IsNaN(c.Speed) || math.IsInf(c.Speed, 0) {
 		return State{}, &Unmet{Reason: BadCondition, Condition: c, Detail: "a condition needs a positive " + c.Demand.String() + " and a finite speed"}
 	}
 	way := m.Path.Way(c.Speed, m.height(c))
-	omega, jetVelocity, reason, most := m.find(&way, c, near, tolerance)
+	omega, jetVelocity, reason, most := m.find(&way, c, near, jetRatio, tolerance)
 	if reason != Solved {
 		return State{}, &Unmet{Reason: reason, Condition: c, Most: most, Charge: m.Drive.Battery.Charge}
 	}
@@ -188,9 +201,9 @@ func (m *Machine) SolveNear(c Condition, near, tolerance float64) (State, error)
 
 // find returns rotor speed and jet velocity of a condition, or a reason with the largest
 // amount of the demand that was met on the way.
-func (m *Machine) find(way *jet.Way, c Condition, near, tolerance float64) (omega, jetVelocity float64, reason Reason, most float64) {
+func (m *Machine) find(way *jet.Way, c Condition, near, jetRatio, tolerance float64) (omega, jetVelocity float64, reason Reason, most float64) {
 	if c.Demand == RotorSpeed {
-		v, r := m.Path.Balance(way, c.Amount, 0)
+		v, r := m.Path.Balance(way, c.Amount, jetRatio*c.Amount)
 		return c.Amount, v, fromJet(r), 0
 	}
 	var w walk
@@ -200,15 +213,11 @@ func (m *Machine) find(way *jet.Way, c Condition, near, tolerance float64) (omeg
 	}
 	w.start(math.Log(omega), slope)
 	w.tolerance = tolerance
-	last, lastOmega := 0.0, 0.0
+	last, lastOmega := jetRatio*omega, omega
 	failed := NotConverged
 	for range 120 {
 		omega = math.Exp(w.x)
-		guess := 0.0
-		if lastOmega > 0 {
-			guess = last * omega / lastOmega
-		}
-		v, r := m.Path.Balance(way, omega, guess)
+		v, r := m.Path.Balance(way, omega, last*omega/lastOmega)
 		if r == jet.NoFlow {
 			failed = NoFlow
 			if !w.low() {

@@ -11,7 +11,7 @@ import (
 type Leaper struct {
 	s        *MAPSolution
 	residual func(dst, z []float64) error
-	along    func(dst *mat.Dense, z []float64, directions *mat.Dense) error
+	along    func(dst *mat.Dense, r, z []float64, directions *mat.Dense) error
 	inverse  mat.SymDense // of H
 	upper    mat.TriDense
 	centre   []float64 // ŵ
@@ -20,9 +20,9 @@ type Leaper struct {
 	left       *mat.Dense // ρ × n, left ones times their values
 }
 
-// NewLeaper makes a proposal of what is found round the most probable point. along writes the derivatives of the residuals in the
-// directions of the columns. Both functions must allow calls from many goroutines.
-func NewLeaper(s *MAPSolution, residual func(dst, z []float64) error, along func(dst *mat.Dense, z []float64, directions *mat.Dense) error) (*Leaper, bool) {
+// NewLeaper makes a proposal of what is found round the most probable point. along writes the residuals and their derivatives in the
+// directions of the columns, which are always the same. Both functions must allow calls from many goroutines.
+func NewLeaper(s *MAPSolution, residual func(dst, z []float64) error, along func(dst *mat.Dense, r, z []float64, directions *mat.Dense) error) (*Leaper, bool) {
 	n := len(s.Residuals)
 	if n == 0 {
 		return nil, false
@@ -70,7 +70,7 @@ func NewLeaper(s *MAPSolution, residual func(dst, z []float64) error, along func
 
 const (
 	leapSteps     = 60
-	leapTolerance = 1e-3 // of the last step but one, in prior standard deviations
+	leapTolerance = 1e-2 // of the last step but one, in prior standard deviations
 	leapSmall     = 0.2  // singular value below which a direction is left out: it changes the determinant by the square of that, at most
 )
 
@@ -160,7 +160,7 @@ func (l *Leaper) Excess(z []float64) (float64, bool) {
 	r := make([]float64, n)
 	_, rank := l.directions.Dims()
 	along := mat.NewDense(n, rank, nil)
-	if l.residual(r, z) != nil || l.along(along, z, l.directions) != nil {
+	if l.along(along, r, z, l.directions) != nil {
 		return 0, false
 	}
 	w := mat.NewVecDense(k, nil)

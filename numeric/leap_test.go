@@ -52,7 +52,10 @@ func TestLeapLaw(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		l, ok := NewLeaper(sol, r, along(r))
+		l, ok := NewLeaper(sol, r, func(dst *mat.Dense, at, z []float64, directions *mat.Dense) error {
+			_ = r(at, z)
+			return along(r)(dst, z, directions)
+		})
 		if !ok {
 			t.Fatal("no leaper")
 		}
@@ -72,7 +75,7 @@ func TestLeapLaw(t *testing.T) {
 		}
 	}
 	bent, _, r := make_(0.5)
-	out := Sample(Chains{
+	chains := Chains{
 		Dimension: 4, Warm: 20, Draws: 3000, Effective: 3000, Most: 12000, Seed: 3,
 		Carry: func(_ int, u, z []float64) float64 {
 			if e, ok := bent.Leap(z, u); ok {
@@ -80,7 +83,12 @@ func TestLeapLaw(t *testing.T) {
 			}
 			return math.Inf(-1)
 		},
-	})
+	}
+	out := Sample(chains)
+	weighed, ok := Weigh(chains)
+	if !ok || !weighed.Reached || !weighed.Weighted {
+		t.Errorf("weighed: %v, shape %.2f, %+v", ok, weighed.Shape, weighed.Diagnoses)
+	}
 	dst := make([]float64, 2)
 	var sum, square [4]float64
 	count := 0.0
@@ -97,6 +105,17 @@ func TestLeapLaw(t *testing.T) {
 	}
 	for j := range sum {
 		within(t, "coordinate", Diagnose(out.Column(j)), sum[j]/count, 3.5)
+		if d := weighed.Diagnoses[j]; math.Abs(d.Mean-sum[j]/count) > 3.5*math.Hypot(d.Error(), d.SD/math.Sqrt(count)) || d.RHat > 1.02 {
+			t.Errorf("weighed: mean %.4f ± %.4f, want %.4f; R-hat %.3f", d.Mean, d.Error(), sum[j]/count, d.RHat)
+		}
+		own := 0.0
+		for _, x := range weighed.Of(func(z []float64) float64 { return z[j] * z[j] }) {
+			m, _ := MeanSD(x)
+			own += m / float64(len(weighed.Points))
+		}
+		if spread := math.Sqrt2 * square[j] / count / math.Sqrt(weighed.Diagnoses[j].Size); math.Abs(own-square[j]/count) > 4*spread {
+			t.Errorf("chosen by weight: mean square %.4f, want %.4f ± %.4f", own, square[j]/count, spread)
+		}
 		within(t, "its square", Diagnose(out.Of(func(z []float64) float64 { return z[j] * z[j] })), square[j]/count, 3.5)
 	}
 }

@@ -32,7 +32,9 @@ type Sampled struct {
 	Points      [][][]float64 // chain × point × coordinate
 	Diagnoses   []Diagnosis   // by coordinate
 	Evaluations int
-	Reached     bool // every coordinate has the effective size that was asked for
+	Reached     bool    // every coordinate has the effective size that was asked for
+	Weighted    bool    // drawn and weighed, not walked
+	Shape       float64 // of the Pareto tail of the weights; they have a variance below one half
 }
 
 // sampleRounds is how many times the chains are prolonged until they say enough.

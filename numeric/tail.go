@@ -36,11 +36,7 @@ func TailQuantile(values []float64, p float64) (float64, error) {
 	}
 	u := 0.5 * (x[len(x)-n-1] + x[len(x)-n])
 	y := x[len(x)-n:]
-	a0, a1 := 0.0, 0.0
-	for i, v := range y {
-		a0 += (v - u) / float64(n)
-		a1 += (1 - (float64(i+1)-0.35)/float64(n)) * (v - u) / float64(n)
-	}
+	a0, a1 := paretoMoments(y, u)
 	scale := math.Max(math.Abs(x[0]), math.Abs(x[len(x)-1]))
 	if !(a0 > 1e-13*scale) || !(a0 > 2*a1) {
 		if a0 <= 1e-13*scale {
@@ -48,11 +44,34 @@ func TailQuantile(values []float64, p float64) (float64, error) {
 		}
 		return 0, errTail
 	}
-	k := a0/(a0-2*a1) - 2
-	sigma := 2 * a0 * a1 / (a0 - 2*a1)
+	k, sigma := paretoOf(a0, a1)
 	q := (1 - p) / (float64(n) / float64(len(x)))
 	if math.Abs(k) < 1e-9 {
 		return u - sigma*math.Log(q), nil
 	}
 	return u + sigma/k*(1-math.Pow(q, k)), nil
+}
+
+// paretoMoments are the probability-weighted moments a_0 and a_1 of rising values over a threshold.
+func paretoMoments(y []float64, u float64) (a0, a1 float64) {
+	n := float64(len(y))
+	for i, v := range y {
+		a0 += (v - u) / n
+		a1 += (1 - (float64(i+1)-0.35)/n) * (v - u) / n
+	}
+	return a0, a1
+}
+
+func paretoOf(a0, a1 float64) (k, sigma float64) {
+	return a0/(a0-2*a1) - 2, 2 * a0 * a1 / (a0 - 2*a1)
+}
+
+// paretoTail fits a generalised Pareto distribution to rising values over a threshold; it is not ok where they are all one.
+func paretoTail(y []float64, u float64) (k, sigma float64, ok bool) {
+	a0, a1 := paretoMoments(y, u)
+	if !(a0 > 1e-13*math.Abs(y[len(y)-1])) || !(a0 > 2*a1) {
+		return 0, 0, false
+	}
+	k, sigma = paretoOf(a0, a1)
+	return k, sigma, true
 }

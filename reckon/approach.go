@@ -1,12 +1,15 @@
 package reckon
 
 import (
+	"errors"
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/mat"
 
 	"jetwright/drive"
 	"jetwright/explore"
+	"jetwright/numeric"
 )
 
 // base is a point at which every plateau was solved, with what is needed to tell states beside it: how rotor speeds
@@ -29,6 +32,7 @@ type follow struct {
 const (
 	followStep = 2e-3 // of the demand, over which its derivatives are taken
 	followMost = 0.10 // of ln of the demand, by which a state is carried on to it
+	turnsMost  = 4    // rotor speeds that are tried for that
 )
 
 // apart returns how figures follow the demand from two states that differ by a step of it.
@@ -92,6 +96,14 @@ func (m *model) each(y []float64, f func(at int, x *prepared, machine *drive.Mac
 	return nil
 }
 
+// hint is a state that one of a plateau is near to: that at the last base.
+func (m *model) hint(at int) *drive.State {
+	if m.base == nil {
+		return &drive.State{}
+	}
+	return &m.base.states[at]
+}
+
 // settleBase solves every plateau at a point to the last digit, and again beside its demand.
 func (m *model) settleBase(y []float64) (*base, error) {
 	b := &base{
@@ -103,22 +115,27 @@ func (m *model) settleBase(y []float64) (*base, error) {
 			return nil
 		}
 		c := x.condition(y)
-		hint := 0.0
-		if m.base != nil {
-			hint = m.base.states[at].RotorSpeed
-		}
-		s, err := machine.SolveNear(c, hint, 0)
+		s, err := machine.SolveBeside(c, m.hint(at), 0)
 		if err != nil {
 			return err
 		}
 		b.states[at], b.targets[at], b.moves[at] = s, c.Amount, make([]float64, len(m.coords))
 		c.Amount *= math.Exp(-followStep) // downward, where there is a state
-		if beside, err := machine.SolveNear(c, s.RotorSpeed, 0); err == nil {
+		if beside, err := machine.SolveBeside(c, &s, 0); err == nil {
 			b.follows[at] = apart(&s, &beside, -followStep)
 		}
 		return nil
 	})
 	return b, err
+}
+
+// rotorSpeed is what a plateau must be near to at a point, rad/s.
+func (b *base) rotorSpeed(at int, y []float64) float64 {
+	ln := math.Log(b.states[at].RotorSpeed)
+	for j, k := range b.moves[at] {
+		ln += k * (y[j] - b.y[j])
+	}
+	return math.Exp(ln)
 }
 
 // near works out the states of all plateaus at a point near a base: each at the rotor speed that it must be near
@@ -134,13 +151,9 @@ func (m *model) nearBase(states []drive.State, y []float64, b *base, tolerance f
 			states[at] = s
 			return err
 		}
-		ln := math.Log(b.states[at].RotorSpeed)
-		for j, k := range b.moves[at] {
-			ln += k * (y[j] - b.y[j])
-		}
 		turning := c
-		turning.Demand, turning.Amount = drive.RotorSpeed, math.Exp(ln)
-		s, err := machine.Solve(turning)
+		turning.Demand, turning.Amount = drive.RotorSpeed, b.rotorSpeed(at, y)
+		s, err := machine.SolveBeside(turning, &b.states[at], 0)
 		if err == nil {
 			by := math.Log(c.Amount / demandOf(&s, c.Demand))
 			if math.Abs(by) <= followMost {
@@ -166,48 +179,171 @@ func (m *model) jacobian(dst *mat.Dense, y []float64) error {
 	return m.derivatives(dst, y, b)
 }
 
-// along takes the differences of jacobian in the directions of columns, on one processor.
-func (m *model) along(dst *mat.Dense, y []float64, directions *mat.Dense) error {
+// weakShare is the length below which the part of a direction that moves the drive is taken with the derivatives of the base. Our own;
+// see TestSlopesLaw.
+const weakShare = 0.6
+
+// slopes takes the differences of jacobian in the directions of columns that are always the same.
+//
+//	J·D = J_p·U·S·Wᵀ + J_i·D_i,  D_p = U·S·Wᵀ
+//
+//	p, i  coordinates of the drive and of the water past it, and of the instruments;  U, S, W  singular vectors and values
+//
+// Few directions move the drive, and the drive alone takes states to be solved: one for each singular value that is not weak.
+type slopes struct {
+	m          *model
+	directions *mat.Dense
+	strong     *mat.Dense // k × q
+	parts      *mat.Dense // q × columns
+	weak       *mat.Dense // n × columns: of the base
+	others     *mat.Dense // k × columns: of the instruments alone
+}
+
+func (m *model) newSlopes(jacobian, directions *mat.Dense, weak float64) *slopes {
+	k, n := directions.Dims()
+	g := &slopes{m: m, directions: directions, others: mat.DenseCopyOf(directions), weak: mat.NewDense(m.residuals, n, nil)}
+	drive := mat.NewDense(k, n, nil)
+	moves := make([]bool, k)
+	for j, c := range m.coords {
+		moves[j] = (c.physical || c.earlier) && m.known == nil
+	}
+	m.allOf(func(_ int, x *prepared) {
+		if x.stream >= 0 {
+			moves[x.stream] = true // the speed of the water past the stand
+		}
+	})
+	for j := range moves {
+		if moves[j] {
+			for d := range n {
+				drive.Set(j, d, directions.At(j, d))
+				g.others.Set(j, d, 0)
+			}
+		}
+	}
+	var svd mat.SVD
+	if !svd.Factorize(drive, mat.SVDThin) {
+		return nil
+	}
+	var u, w mat.Dense
+	svd.UTo(&u)
+	svd.VTo(&w)
+	values := svd.Values(nil)
+	q := 0
+	for q < len(values) && values[q] > weak {
+		q++
+	}
+	part := func(from, to int) *mat.Dense {
+		out := mat.NewDense(to-from, n, nil)
+		for i := from; i < to; i++ {
+			for d := range n {
+				out.Set(i-from, d, values[i]*w.At(d, i))
+			}
+		}
+		return out
+	}
+	if q > 0 {
+		g.strong, g.parts = mat.DenseCopyOf(u.Slice(0, k, 0, q)), part(0, q)
+	}
+	if q < len(values) {
+		var far mat.Dense
+		far.Mul(jacobian, u.Slice(0, k, q, len(values)))
+		g.weak.Mul(&far, part(q, len(values)))
+	}
+	return g
+}
+
+// at writes the residuals at a point and their differences, on one processor. Every plateau stays at the rotor speed that the base tells
+// of it, and is carried to its demand as at the base.
+func (g *slopes) at(dst *mat.Dense, zero, y []float64) error {
 	const h = 1e-5
-	b, err := m.settleBase(y)
+	m, b := g.m, g.m.base
+	borrowed, lent := m.borrow(), m.borrow()
+	defer m.pool.Put(borrowed)
+	defer m.pool.Put(lent)
+	targets, carried, moved := make([]float64, m.plateaus), *borrowed, *lent
+	turning := make([]float64, m.plateaus) // rotor speeds
+	m.allOf(func(k int, x *prepared) {
+		switch {
+		case x.left:
+		case x.kind == drive.RotorSpeed:
+			targets[k] = x.condition(y).Amount
+			turning[k] = targets[k]
+		default:
+			targets[k], turning[k] = x.condition(y).Amount, b.rotorSpeed(k, y)
+		}
+	})
+	// solve works out a plateau at its rotor speed and carries it to its demand; it says by how much of ln of that.
+	solve := func(k int, x *prepared, machine *drive.Machine, at []float64, into *drive.State) (by float64, err error) {
+		c := drive.Condition{OnStand: true, Demand: drive.RotorSpeed, Amount: turning[k], Speed: x.condition(at).Speed}
+		if *into, err = machine.SolveBeside(c, &b.states[k], 0); err != nil {
+			return 0, err
+		}
+		by = math.Log(targets[k] / demandOf(into, x.kind))
+		b.follows[k].carry(into, by)
+		return by, nil
+	}
+	err := m.each(y, func(k int, x *prepared, machine *drive.Machine) error {
+		if x.left {
+			return nil
+		}
+		for range turnsMost {
+			by, err := solve(k, x, machine, y, &carried[k])
+			if err != nil || math.Abs(by) <= followMost {
+				return err
+			}
+			turning[k] *= math.Exp(b.follows[k].rotor * by)
+		}
+		return errFar
+	})
 	if err != nil {
 		return err
 	}
-	zero, up := make([]float64, m.residuals), make([]float64, m.residuals)
-	m.compare(zero, y, b.states)
-	_, n := directions.Dims()
-	at, moved := make([]float64, len(y)), make([]drive.State, len(b.states))
-	for d := range n {
+	m.compare(zero, y, carried)
+	at, up := make([]float64, len(y)), make([]float64, m.residuals)
+	move := func(directions *mat.Dense, d int) {
 		for j := range at {
 			at[j] = y[j] + h*directions.At(j, d)
 		}
+	}
+	_, n := g.directions.Dims()
+	for d := range n {
+		move(g.others, d)
+		copy(moved, carried)
+		m.allOf(func(k int, x *prepared) {
+			if !x.left {
+				b.follows[k].carry(&moved[k], math.Log(x.condition(at).Amount/targets[k]))
+			}
+		})
+		m.compare(up, at, moved)
+		for i := range up {
+			dst.Set(i, d, (up[i]-zero[i])/h+g.weak.At(i, d))
+		}
+	}
+	if g.strong == nil {
+		return nil
+	}
+	_, q := g.strong.Dims()
+	columns := mat.NewDense(m.residuals, q, nil)
+	for d := range q {
+		move(g.strong, d)
 		err := m.each(at, func(k int, x *prepared, machine *drive.Machine) error {
 			if x.left {
 				return nil
 			}
-			c := x.condition(at)
-			turning := c
-			if c.Demand != drive.RotorSpeed {
-				turning.Demand, turning.Amount = drive.RotorSpeed, b.states[k].RotorSpeed
-			}
-			s, err := machine.Solve(turning)
-			if err != nil {
-				return err
-			}
-			if c.Demand != drive.RotorSpeed {
-				b.follows[k].carry(&s, math.Log(c.Amount/demandOf(&s, c.Demand)))
-			}
-			moved[k] = s
-			return nil
+			_, err := solve(k, x, machine, at, &moved[k])
+			return err
 		})
 		if err != nil {
 			return err
 		}
 		m.compare(up, at, moved)
 		for i := range up {
-			dst.Set(i, d, (up[i]-zero[i])/h)
+			columns.Set(i, d, (up[i]-zero[i])/h)
 		}
 	}
+	var strong mat.Dense
+	strong.Mul(columns, g.parts)
+	dst.Add(dst, &strong)
 	return nil
 }
 
@@ -230,7 +366,7 @@ func (m *model) derivatives(dst *mat.Dense, y []float64, b *base) error {
 				if c.Demand != drive.RotorSpeed {
 					c.Demand, c.Amount = drive.RotorSpeed, b.states[k].RotorSpeed
 				}
-				s, err := machine.Solve(c)
+				s, err := machine.SolveBeside(c, &b.states[k], 0)
 				if err != nil {
 					return err
 				}
@@ -282,7 +418,7 @@ func (m *model) carryAll(states []drive.State, y []float64, b *base, j int) erro
 						return nil
 					}
 					var err error
-					states[k], err = machine.SolveNear(x.condition(y), b.states[k].RotorSpeed, 0)
+					states[k], err = machine.SolveBeside(x.condition(y), &b.states[k], 0)
 					return err
 				})
 			}
@@ -291,3 +427,21 @@ func (m *model) carryAll(states []drive.State, y []float64, b *base, j int) erro
 	}
 	return nil
 }
+
+// leaper proposes points of the posterior; weak is weakShare but where that is held against none.
+func (m *model) leaper(sol *numeric.MAPSolution, weak float64) (*numeric.Leaper, bool) {
+	var once sync.Once
+	var g *slopes
+	return numeric.NewLeaper(sol, m.evaluateNear, func(dst *mat.Dense, r, y []float64, directions *mat.Dense) error {
+		once.Do(func() { g = m.newSlopes(sol.Jacobian(), directions, weak) })
+		if g == nil {
+			return errNoSlopes
+		}
+		return g.at(dst, r, y)
+	})
+}
+
+var (
+	errNoSlopes = errors.New("the directions have no singular values")
+	errFar      = errors.New("no state was found near the base")
+)

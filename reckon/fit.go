@@ -372,12 +372,8 @@ func (m *model) evaluate(dst, y []float64) error {
 		if x.left {
 			return nil
 		}
-		hint := 0.0
-		if m.base != nil {
-			hint = m.base.states[at].RotorSpeed
-		}
 		var err error
-		(*states)[at], err = machine.SolveNear(x.condition(y), hint, 0)
+		(*states)[at], err = machine.SolveBeside(x.condition(y), m.hint(at), 0)
 		return err
 	})
 	if err != nil {
@@ -618,7 +614,7 @@ func (m *model) fit(prior *explore.Sample, o Options) (*Fit, error) {
 	}
 	z := explore.Normal(o.Draws, k, o.Seed)
 	points := make([][]float64, o.Draws)
-	leaper, straight := numeric.NewLeaper(sol, m.evaluateNear, m.along)
+	leaper, straight := m.leaper(sol, weakShare)
 	explore.Parallel(o.Draws, func(i int) {
 		points[i] = make([]float64, k)
 		if straight && leaper.Point(points[i], z[i], drawnTolerance) {

@@ -14,6 +14,7 @@ import (
 	"jetwright/bench"
 	"jetwright/design"
 	"jetwright/explore"
+	"jetwright/numeric"
 )
 
 // someDay draws the first day of a seed that has a state everywhere.
@@ -95,6 +96,43 @@ func TestSampledLaw(t *testing.T) {
 		e := math.Hypot(math.Sqrt(both)/w, 1/math.Sqrt(g.Sampling.Least))
 		if !(math.Abs(own-mean) <= 4*e) {
 			t.Errorf("%s: mean %.3f, by weights %.3f, together uncertain by %.3f", name, own, mean, e)
+		}
+	}
+}
+
+// What the derivatives of the base stand for in weak directions moves the logarithm of a point's weight by far less than weights
+// differ, and no way more than the other. Predicted before the first run: by 0.05 and a tenth of how they differ.
+func TestSlopesLaw(t *testing.T) {
+	for seed := range uint64(3) {
+		d, s := someDay(t, world{}, 30+seed)
+		f, err := Calibrate(s, d.evidence, Options{Nominal: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := f.model
+		quick, _ := m.leaper(f.solution, weakShare)
+		whole, _ := m.leaper(f.solution, 0)
+		rng := rand.New(rand.NewPCG(seed, 4))
+		u, y := make([]float64, len(m.coords)), make([]float64, len(m.coords))
+		var apart, weights []float64
+		for range 60 {
+			for j := range u {
+				u[j] = rng.NormFloat64()
+			}
+			a, ok := quick.Leap(y, u)
+			b, also := whole.Leap(y, u)
+			if ok != also {
+				t.Errorf("seed %d: found by one alone", seed)
+			}
+			if ok {
+				apart, weights = append(apart, a-b), append(weights, b)
+			}
+		}
+		mean, sd := numeric.MeanSD(apart)
+		_, all := numeric.MeanSD(weights)
+		t.Logf("seed %d: apart by %.4f ± %.4f, weights by %.2f", seed, mean, sd, all)
+		if sd > 0.15*all || sd > 0.1 || len(apart) < 50 {
+			t.Errorf("seed %d: apart by %.4f ± %.4f, weights by %.2f", seed, mean, sd, all)
 		}
 	}
 }

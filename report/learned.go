@@ -99,8 +99,12 @@ func (p *page) sampling(s *reckon.Sampling) {
 	if s == nil {
 		return
 	}
-	p.prose("  sampled: ", "    ", fmt.Sprintf("%d chains of %d points each; effective size of every unknown at least %.0f (%s), for the ends of the intervals at least %.0f; R-hat at most %.3f (%s)",
-		s.Chains, s.Points, s.Least, s.LeastOf, s.Tails, s.RHat, s.RHatOf))
+	how := fmt.Sprintf("walked by %d chains of %d points each", s.Chains, s.Points)
+	if s.Weighted {
+		how = fmt.Sprintf("%d streams of %d points each, weighed (Pareto shape %.2f; below 0.5 is sound)", s.Chains, s.Points, s.Shape)
+	}
+	p.prose("  sampled: ", "    ", fmt.Sprintf("%s; effective size of every unknown at least %.0f (%s), for the ends of the intervals at least %.0f; R-hat at most %.3f (%s)",
+		how, s.Least, s.LeastOf, s.Tails, s.RHat, s.RHatOf))
 	differ := s.Differing()
 	if len(differ) == 0 {
 		p.prose("  ", "    ", fmt.Sprintf("the Gaussian answer agrees: none of %d intervals differs from it by more than sampling explains", len(s.Compared)))
@@ -268,6 +272,8 @@ func (s Style) fit(f *reckon.Fit) any {
 			{"r_hat", c.RHat},
 			{"r_hat_of", c.RHatOf},
 			{"enough", c.Enough},
+			{"weighted", c.Weighted},
+			{"pareto_shape", finiteOr(c.Shape)},
 			{"unknowns", walked},
 			{"compared", compared},
 		})
