@@ -313,18 +313,19 @@ func (d *Design) Draw(u []float64) drive.Drive {
 	out := d.nominal
 	out.Coolant = slices.Clone(out.Coolant)
 	schema := Schema()
+	write := schema.Writer(&out)
 	for i := range d.uncertain {
 		in := &d.uncertain[i]
 		if in.part > 0 {
 			CoolantSchema().Set(&out.Coolant[in.part-1], in.Field, in.Value.Quantile(u[i]))
 			continue
 		}
-		schema.Set(&out, in.Field, in.Value.Quantile(u[i]))
+		write.Set(&in.Field, in.Value.Quantile(u[i]))
 	}
 	if rest := u[len(d.uncertain):]; len(rest) > 0 {
 		for i := range d.slow {
 			in := &d.slow[i]
-			schema.Set(&out, in.Field, in.Value.Quantile(rest[i]))
+			write.Set(&in.Field, in.Value.Quantile(rest[i]))
 		}
 	}
 	return out

@@ -23,8 +23,8 @@ import (
 func (m *Machine) Changed(change func(*Drive)) (*Machine, error) {
 	d := m.Drive
 	change(&d)
-	out, err := d.layOut()
-	if err != nil {
+	out := new(Machine)
+	if err := d.layOut(out); err != nil {
 		return nil, err
 	}
 	out.Design = m.Design

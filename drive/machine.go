@@ -42,34 +42,42 @@ type DesignPoint struct {
 // Resolve works a drive out. The error is an *Unmet, or a plain one that names the keys of
 // the motor's constant when that is missing.
 func (d Drive) Resolve() (*Machine, error) {
-	m, err := d.layOut()
-	if err != nil {
+	m := new(Machine)
+	if err := d.ResolveInto(m); err != nil {
 		return nil, err
+	}
+	return m, nil
+}
+
+// ResolveInto is Resolve into a machine that nothing else uses any longer.
+func (d *Drive) ResolveInto(m *Machine) error {
+	if err := d.layOut(m); err != nil {
+		return err
 	}
 	if d.Impeller.Grade == "table" {
 		table, reason := jet.NewTablePump(d.calibratedTable(), m.Path.Medium.Density, m.Path.Medium.Gravity)
 		if reason != jet.Solved {
-			return nil, &Unmet{Reason: BadTable, Detail: reason.Error()}
+			return &Unmet{Reason: BadTable, Detail: reason.Error()}
 		}
 		m.Path.Pump = table
-		return m, nil
+		return nil
 	}
 	m.Path.Pump = &m.estimated
 	if u := m.placeDesignPoint(); u != nil {
-		return nil, u
+		return u
 	}
 	m.estimated.HeadCoefficient *= math.Exp(d.Calibration.LnHead)
 	m.estimated.Efficiency *= math.Exp(-d.Calibration.LnPower)
-	return m, nil
+	return nil
 }
 
 // layOut works out all but the pump.
-func (d Drive) layOut() (*Machine, error) {
-	m := &Machine{Drive: d, Water: d.Water.Properties()}
-	d.calibrateMotor()
-	chain, err := electric.NewChain(d.Motor, d.Controller, d.Battery)
+func (d *Drive) layOut(m *Machine) error {
+	*m = Machine{Drive: *d, Water: d.Water.Properties()}
+	motor := d.calibratedMotor()
+	chain, err := electric.NewChain(motor, d.Controller, d.Battery)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	m.Chain = chain
 	m.Chain.Flood(m.Water.Density, m.Water.KinematicViscosity)
@@ -88,19 +96,21 @@ func (d Drive) layOut() (*Machine, error) {
 	m.controllerTop = d.Cooling.First != "motor"
 	if len(d.Coolant) > 0 {
 		if err := m.layCoolant(); err != nil {
-			return nil, err
+			return err
 		}
 	}
 	m.windingBound = d.Limits.WindingTemperature.Or(m.Chain.WindingBound())
 	m.bridgeBound = d.Limits.BridgeTemperature.Or(d.Controller.BridgeLimit)
-	return m, nil
+	return nil
 }
 
-// calibrateMotor moves the motor's constant, whichever of the two was typed.
-func (d *Drive) calibrateMotor() {
+// calibratedMotor returns the motor with its constant moved, whichever of the two was typed.
+func (d *Drive) calibratedMotor() electric.Motor {
 	k := math.Exp(d.Calibration.LnTorqueConstant)
-	d.Motor.TorqueConstant.Value *= k
-	d.Motor.SpeedConstant.Value /= k
+	motor := d.Motor
+	motor.TorqueConstant.Value *= k
+	motor.SpeedConstant.Value /= k
+	return motor
 }
 
 // calibratedTable returns the impeller with its pump table moved.

@@ -70,6 +70,37 @@ func (s *Schema) Set(modelPtr any, f Field, x float64) {
 	}
 }
 
+// Writer writes many numbers into one model.
+type Writer struct{ root reflect.Value }
+
+// Writer returns a writer for the model that modelPtr points to.
+func (s *Schema) Writer(modelPtr any) Writer {
+	v := reflect.ValueOf(modelPtr)
+	if v.Kind() != reflect.Pointer || v.Type().Elem() != s.model {
+		panic(fmt.Sprintf("quantity: a writer takes a pointer to %v, not %T", s.model, modelPtr))
+	}
+	return Writer{v.Elem()}
+}
+
+// Set is Schema.Set; f is a field of the writer's schema.
+func (w Writer) Set(f *Field, x float64) {
+	v := w.root
+	for _, i := range f.Index {
+		v = v.Field(i)
+	}
+	switch f.Kind {
+	case KindNumber:
+		v.SetFloat(x)
+	case KindWhole:
+		v.SetInt(int64(math.Round(x)))
+	case KindOptional:
+		v.Field(0).SetFloat(x)
+		v.Field(1).SetBool(true)
+	default:
+		panic(fmt.Sprintf("quantity: %s is a %v", f.Path, f.Kind))
+	}
+}
+
 // Unset makes an optional number not known.
 func (s *Schema) Unset(modelPtr any, f Field) {
 	s.target(modelPtr, f, KindOptional).SetZero()

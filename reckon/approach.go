@@ -70,19 +70,29 @@ func demandOf(s *drive.State, kind drive.Demand) float64 {
 	return s.Thrust
 }
 
-// each visits the plateaus in their order with the machine of their run at a point.
+// each visits the plateaus in their order with the machine of their run at a point; f must not keep it.
 func (m *model) each(y []float64, f func(at int, x *prepared, machine *drive.Machine) error) error {
 	d := m.drive(y)
+	room, _ := m.machines.Get().(*[2]drive.Machine)
+	if room == nil {
+		room = new([2]drive.Machine)
+	}
+	defer m.machines.Put(room)
 	var shared *drive.Machine
 	at := -1
 	for e, ev := range m.evidence {
 		machine := shared
 		if machine == nil || ev.Adjust != nil || ev.Version != nil {
+			own := ev.Adjust != nil || ev.Version != nil
+			into := &room[0]
+			if own {
+				into = &room[1]
+			}
 			var err error
-			if machine, err = m.machine(e, d, y); err != nil {
+			if machine, err = m.machine(e, &d, y, into); err != nil {
 				return err
 			}
-			if ev.Adjust == nil && ev.Version == nil {
+			if !own {
 				shared = machine
 			}
 		}
@@ -151,20 +161,36 @@ func (m *model) nearBase(states []drive.State, y []float64, b *base, tolerance f
 			states[at] = s
 			return err
 		}
-		turning := c
-		turning.Demand, turning.Amount = drive.RotorSpeed, b.rotorSpeed(at, y)
-		s, err := machine.SolveBeside(turning, &b.states[at], 0)
-		if err == nil {
-			by := math.Log(c.Amount / demandOf(&s, c.Demand))
-			if math.Abs(by) <= followMost {
-				b.follows[at].carry(&s, by)
-				states[at] = s
-				return nil
-			}
+		turning := b.rotorSpeed(at, y)
+		if b.turn(machine, at, c, &turning, &states[at]) == nil {
+			return nil
 		}
-		states[at], err = machine.SolveNear(c, turning.Amount, tolerance)
+		var err error
+		states[at], err = machine.SolveNear(c, turning, tolerance)
 		return err
 	})
+}
+
+// turn works out a plateau at a rotor speed in rad/s and carries it to its demand; a rotor speed that is too far from it is moved
+// until it is near.
+func (b *base) turn(machine *drive.Machine, at int, c drive.Condition, turning *float64, into *drive.State) error {
+	kind, amount := c.Demand, c.Amount
+	c.Demand = drive.RotorSpeed
+	for range turnsMost {
+		c.Amount = *turning
+		s, err := machine.SolveBeside(c, &b.states[at], 0)
+		if err != nil {
+			return err
+		}
+		by := math.Log(amount / demandOf(&s, kind))
+		if math.Abs(by) <= followMost {
+			b.follows[at].carry(&s, by)
+			*into = s
+			return nil
+		}
+		*turning *= math.Exp(b.follows[at].rotor * by)
+	}
+	return errFar
 }
 
 // jacobian takes one-sided differences, coordinate by coordinate, on all processors, each plateau held at its rotor
@@ -272,28 +298,11 @@ func (g *slopes) at(dst *mat.Dense, zero, y []float64) error {
 			targets[k], turning[k] = x.condition(y).Amount, b.rotorSpeed(k, y)
 		}
 	})
-	// solve works out a plateau at its rotor speed and carries it to its demand; it says by how much of ln of that.
-	solve := func(k int, x *prepared, machine *drive.Machine, at []float64, into *drive.State) (by float64, err error) {
-		c := drive.Condition{OnStand: true, Demand: drive.RotorSpeed, Amount: turning[k], Speed: x.condition(at).Speed}
-		if *into, err = machine.SolveBeside(c, &b.states[k], 0); err != nil {
-			return 0, err
-		}
-		by = math.Log(targets[k] / demandOf(into, x.kind))
-		b.follows[k].carry(into, by)
-		return by, nil
-	}
 	err := m.each(y, func(k int, x *prepared, machine *drive.Machine) error {
 		if x.left {
 			return nil
 		}
-		for range turnsMost {
-			by, err := solve(k, x, machine, y, &carried[k])
-			if err != nil || math.Abs(by) <= followMost {
-				return err
-			}
-			turning[k] *= math.Exp(b.follows[k].rotor * by)
-		}
-		return errFar
+		return b.turn(machine, k, x.condition(y), &turning[k], &carried[k])
 	})
 	if err != nil {
 		return err
@@ -330,7 +339,12 @@ func (g *slopes) at(dst *mat.Dense, zero, y []float64) error {
 			if x.left {
 				return nil
 			}
-			_, err := solve(k, x, machine, at, &moved[k])
+			c := drive.Condition{OnStand: true, Demand: drive.RotorSpeed, Amount: turning[k], Speed: x.condition(at).Speed}
+			s, err := machine.SolveBeside(c, &b.states[k], 0)
+			if err == nil {
+				b.follows[k].carry(&s, math.Log(targets[k]/demandOf(&s, x.kind)))
+				moved[k] = s
+			}
 			return err
 		})
 		if err != nil {
@@ -356,7 +370,10 @@ func (m *model) derivatives(dst *mat.Dense, y []float64, b *base) error {
 	explore.Parallel(len(y), func(j int) {
 		at := append([]float64(nil), y...)
 		at[j] += h
-		moved := append([]drive.State(nil), b.states...)
+		buffer := m.borrow()
+		defer m.pool.Put(buffer)
+		moved := *buffer
+		copy(moved, b.states)
 		if (m.coords[j].physical || m.coords[j].earlier) && m.known == nil {
 			errs[j] = m.each(at, func(k int, x *prepared, machine *drive.Machine) error {
 				if x.left {

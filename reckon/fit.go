@@ -48,7 +48,7 @@ const (
 const fitTolerance = 1e-3
 
 // drawnTolerance is how near a draw comes to the point that it stands for, in prior standard deviations.
-const drawnTolerance = 0.1
+const drawnTolerance = 0.2
 
 // drawTolerance is the share of the demand to which a draw's states are met while it is moved; its
 // residuals are settled to half of their scatter, which is half a per cent itself.
@@ -72,6 +72,7 @@ type Options struct {
 	Place      string  // taken for powers that do not say theirs: battery, controller or shaft
 
 	start     []float64                // of the search
+	bare      bool                     // nobody asks what was learned
 	leave     func(power float64) bool // plateaus that are left out, by their power at the battery in W; may be nil
 	known     []float64                // coordinates of the drive itself that are told, for comparing
 	effective float64                  // size of a sampled answer; sampledEffective if 0
@@ -110,6 +111,7 @@ type model struct {
 	base      *base      // where derivatives were last taken
 	outside   []Doubt    // readings that the design alone excludes
 	pool      sync.Pool  // of states
+	machines  sync.Pool  // of pairs of machines
 }
 
 // carried is a component that several figures share besides their instrument's limits.
@@ -623,12 +625,12 @@ func (m *model) fit(prior *explore.Sample, o Options) (*Fit, error) {
 		points[i] = sol.Draw(z[i])
 		sol.Settle(points[i], m.evaluateNear)
 	})
-	f.drawn(prior, points)
+	f.drawn(prior, points, o.bare)
 	return f, nil
 }
 
 // drawn takes points of the posterior and works out all that rests on them.
-func (f *Fit) drawn(prior *explore.Sample, points [][]float64) {
+func (f *Fit) drawn(prior *explore.Sample, points [][]float64, bare bool) {
 	m := f.model
 	f.points = points
 	f.Draws = make([]*drive.Machine, len(points))
@@ -641,8 +643,10 @@ func (f *Fit) drawn(prior *explore.Sample, points [][]float64) {
 		}
 	}
 	f.gap(m)
-	f.combine(m, prior)
-	f.learn(m)
+	if !bare {
+		f.combine(m, prior)
+		f.learn(m)
+	}
 }
 
 // priorScale is by how much wider than assumed a coordinate's prior was taken.

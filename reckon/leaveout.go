@@ -115,7 +115,7 @@ func (j *Judge) EachFromBelow(o Options) []*LeaveOut {
 func leaveOut(prior *explore.Sample, evidence []Evidence, full *Fit, o Options, threshold, upTo float64) *LeaveOut {
 	out := &LeaveOut{}
 	o.leave = func(power float64) bool { return power > threshold }
-	o.start = nil
+	o.start, o.bare = nil, true
 	o.Draws = min(max(o.Draws, 1), leaveDraws)
 	m := newModel(prior, evidence, o)
 	out.Below = m.steps
@@ -155,6 +155,14 @@ func (f *Fit) predictLeft(seed uint64, upTo float64) []LeftOut {
 			}
 		}
 	})
+	near := &drive.State{} // the hardest of those that were not left out
+	if m.base != nil {
+		for k := range m.base.states {
+			if s := &m.base.states[k]; s.BatteryPower > near.BatteryPower {
+				near = s
+			}
+		}
+	}
 	u := explore.Uniform(max(len(f.points), 1), gapNumbers, seed+99)
 	noise := explore.Normal(max(len(f.points), 1), max(len(list), 1), seed+98)
 	explore.Parallel(len(f.points), func(i int) {
@@ -166,7 +174,7 @@ func (f *Fit) predictLeft(seed uint64, upTo float64) []LeftOut {
 			if !x.left || x.power >= upTo {
 				return nil
 			}
-			s, err := machine.SolveNear(x.condition(y), 0, drawTolerance)
+			s, err := machine.SolveBeside(x.condition(y), near, drawTolerance)
 			if err != nil {
 				return nil
 			}

@@ -114,7 +114,7 @@ func (f *Fit) Sampled(prior *explore.Sample, o Options) *Fit {
 		k := i * total / len(points)
 		points[i] = walked.Points[k/s.Points][k%s.Points]
 	}
-	out.drawn(prior, points)
+	out.drawn(prior, points, false)
 	out.whole(walked)
 	out.Sampling = s
 	s.compare(f, out, walked)

@@ -30,7 +30,7 @@ func trim(prior *explore.Sample, evidence []Evidence, f *Fit, o Options) *Trimme
 	t := &Trimmed{}
 	most := max(1, int(trimmedMost*float64(f.Residuals)))
 	nominal := o
-	nominal.Nominal = true
+	nominal.Nominal, nominal.bare = true, true
 	o.Sampled = false
 	for at := f; len(at.Doubts) > 0; {
 		if len(t.Left) == most {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"sync"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -186,7 +187,7 @@ func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, er
 		o.Place, o.PriorScale, o.Draws = place, 1, draws
 		broad := o
 		broad.PriorScale = 2
-		broad.Draws = max(draws/4, 1) // it is shown beside the verdict and decides nothing
+		broad.Draws, broad.bare = max(draws/4, 1), true // it is shown beside the verdict and decides nothing
 		fit, err := Calibrate(prior, evidence, o)
 		if err != nil {
 			if first == nil {
@@ -198,14 +199,19 @@ func NewJudge(prior *explore.Sample, evidence []Evidence, o Options) (*Judge, er
 		for i := range fit.physicals {
 			broad.start[i] /= broad.PriorScale
 		}
-		wide, err := Calibrate(prior, evidence, broad)
-		if err != nil {
-			wide = fit
-		}
+		var wide *Fit
+		var beside sync.WaitGroup
+		beside.Go(func() {
+			var err error
+			if wide, err = Calibrate(prior, evidence, broad); err != nil {
+				wide = fit
+			}
+		})
 		if j.Highest == nil && !o.Nominal {
 			j.Highest = LeaveHighestOut(prior, evidence, fit, o)
 		}
 		j.trimmed[place] = trim(prior, evidence, fit, o)
+		beside.Wait()
 		if o.Sampled {
 			fit = fit.Sampled(prior, o)
 		}

@@ -48,16 +48,18 @@ func (m *model) addVersions(add func(string) int) {
 	}
 }
 
-// machine works out the drive of a run at a point, from that of the design at it.
-func (m *model) machine(e int, now drive.Drive, y []float64) (*drive.Machine, error) {
+// machine works out the drive of a run at a point, from that of the design at it, into a machine that nothing else uses.
+func (m *model) machine(e int, now *drive.Drive, y []float64, into *drive.Machine) (*drive.Machine, error) {
 	if adjust := m.evidence[e].Adjust; adjust != nil {
-		adjust(&now)
+		own := *now
+		adjust(&own)
+		now = &own
 	}
-	machine, err := now.Resolve()
+	err := now.ResolveInto(into)
 	if v := m.versionOf[e]; v != nil && err == nil {
-		return v.machine(m, machine, y)
+		return v.machine(m, into, y)
 	}
-	return machine, err
+	return into, err
 }
 
 // machine works out the earlier drive beside the later one. A pump whose curve is estimated is the later one's, moved by what of it
@@ -105,13 +107,19 @@ func (f *Fit) SampleOf(i int, prior *explore.Sample) (*explore.Sample, error) {
 		return f.Sample(prior), nil
 	}
 	out := &explore.Sample{Design: prior.Design, Machines: make([]*drive.Machine, len(f.points)), Failed: map[string]int{}}
+	work := func(y []float64) (*drive.Machine, error) {
+		d := m.drive(y)
+		machine, err := m.machine(i, &d, y, new(drive.Machine))
+		if err != nil {
+			return nil, err
+		}
+		return machine, nil
+	}
 	var err error
-	if out.Nominal, err = m.machine(i, m.drive(f.best), f.best); err != nil {
+	if out.Nominal, err = work(f.best); err != nil {
 		return nil, err
 	}
-	explore.Parallel(len(f.points), func(k int) {
-		out.Machines[k], _ = m.machine(i, m.drive(f.points[k]), f.points[k])
-	})
+	explore.Parallel(len(f.points), func(k int) { out.Machines[k], _ = work(f.points[k]) })
 	return out, nil
 }
 
