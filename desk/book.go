@@ -28,8 +28,10 @@ type Book struct {
 	asked   []Conflict
 	faults  notice.List // why drive.toml or a run cannot be read
 	version int
-	savedAt int    // version at which base became what it is
-	stamp   string // of runs and revisions as they were read
+	savedAt int         // version at which base became what it is
+	stamp   string      // of runs and revisions as they were read
+	kept    int         // changes that lie beside the design, for the case that the program ends
+	said    notice.List // of those: what could not be kept or read
 }
 
 // Step is one change of one key.
@@ -58,6 +60,7 @@ type Page struct {
 	Redo      string
 	Conflicts []Conflict
 	Faults    notice.List // why the files as they stand cannot be read
+	Kept      notice.List // what is said of changes kept from before, or that cannot be kept
 	Runs      []string    // that have logs
 	Revisions []string    // frozen, and can be read
 }
@@ -81,9 +84,83 @@ func (b *Book) open() error {
 	b.disk, b.opened = data, data
 	b.take(data)
 	if b.now != nil {
-		b.base = b.now.Design
+		b.begin(data)
 	}
 	return nil
+}
+
+// begin takes a design that was read for the first time, and what was kept beside it.
+func (b *Book) begin(data []byte) {
+	b.base = b.now.Design
+	kept, said := project.ReadUnsaved(b.folder)
+	b.said = said
+	if len(kept) == 0 {
+		return
+	}
+	own := make([]Step, len(kept))
+	for i, x := range kept {
+		own[i] = Step{Path: x.Path, HadWas: x.Was != nil, HasNow: x.Now != nil}
+		if x.Was != nil {
+			own[i].Was = *x.Was
+		}
+		if x.Now != nil {
+			own[i].Now = *x.Now
+		}
+	}
+	b.put(b.now, data, own, true)
+	b.restore(own)
+	if n := len(b.changes()); n > 0 {
+		b.said = append(b.said, notice.Notice{Kind: notice.Remark, What: fmt.Sprintf("%s not saved before the program ended stand here again", counted(n, "change")), WayOut: "save them, or undo them"})
+	}
+	b.kept = len(kept)
+	b.keep()
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// restore makes steps of changes that stand again, so that they can be undone one by one.
+func (b *Book) restore(own []Step) {
+	text := b.base
+	for _, s := range own {
+		next, err := changed(text, s.Path, s.Now, s.HasNow)
+		if err != nil {
+			continue
+		}
+		step := Step{Path: s.Path, before: text.Document().Bytes(), after: next.Document().Bytes()}
+		step.Was, step.HadWas = typedText(text, s.Path)
+		step.Now, step.HasNow = typedText(next, s.Path)
+		b.steps = append(b.steps, step)
+		text = next
+	}
+	b.done = len(b.steps)
+}
+
+// keep writes the changes that are not saved beside the design, so that they outlive the program.
+func (b *Book) keep() {
+	list := b.ownChanges()
+	if len(list) == 0 && b.kept == 0 {
+		return
+	}
+	out := make([]project.Unsaved, len(list))
+	for i, s := range list {
+		out[i].Path = s.Path
+		if s.HadWas {
+			out[i].Was = &list[i].Was
+		}
+		if s.HasNow {
+			out[i].Now = &list[i].Now
+		}
+	}
+	if err := project.WriteUnsaved(b.folder, out); err != nil {
+		b.said = notice.List{{Kind: notice.Warning, What: "changes are not kept for the case that the program ends: " + noticesOf(err)[0].What, WayOut: "save them soon"}}
+		return
+	}
+	b.kept = len(list)
 }
 
 // take reads the folder with a text and keeps it if it can be read.
@@ -162,7 +239,7 @@ func (b *Book) Frozen(name string) (*project.Project, error) {
 func (b *Book) Page() Page {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	p := Page{Folder: b.folder, Version: b.version, Open: b.now != nil, Conflicts: slices.Clone(b.asked), Faults: b.faults}
+	p := Page{Folder: b.folder, Version: b.version, Open: b.now != nil, Conflicts: slices.Clone(b.asked), Faults: b.faults, Kept: b.said}
 	if b.done > 0 {
 		p.Undo = b.steps[b.done-1].Path
 	}
@@ -271,6 +348,7 @@ func (b *Book) edit(path, text string, has bool) error {
 	}
 	b.steps = append(b.steps[:b.done:b.done], s)
 	b.done++
+	b.keep()
 	return nil
 }
 
@@ -286,6 +364,7 @@ func (b *Book) Undo() (bool, error) {
 		return false, err
 	}
 	b.done--
+	b.keep()
 	return true, nil
 }
 
@@ -301,6 +380,7 @@ func (b *Book) Redo() (bool, error) {
 		return false, err
 	}
 	b.done++
+	b.keep()
 	return true, nil
 }
 
@@ -350,6 +430,8 @@ func (b *Book) Save() error {
 	b.disk, b.base = text, b.now.Design
 	b.version++
 	b.savedAt = b.version
+	b.said = nil
+	b.keep()
 	return nil
 }
 
@@ -384,15 +466,27 @@ func (b *Book) Look() (bool, error) {
 		b.disk, b.base, b.faults = data, nil, noticesOf(err)
 		return true, nil
 	}
+	if b.now == nil { // nothing could be read before
+		b.disk, b.opened = data, data
+		if b.take(data) {
+			b.begin(data)
+		}
+		return true, nil
+	}
 	b.merge(p, data)
 	return true, nil
 }
 
 // merge puts the own changes onto a file that was read anew.
 func (b *Book) merge(p *project.Project, data []byte) {
+	own, known := b.ownChanges(), b.base != nil
+	b.put(p, data, own, known)
+	b.keep()
+}
+
+// put puts changes onto a design that was read anew; known tells that what they were made against was read as well.
+func (b *Book) put(p *project.Project, data []byte, own []Step, known bool) {
 	b.version++
-	own := b.ownChanges()
-	old := b.base
 	b.disk, b.base, b.faults = data, p.Design, nil
 	b.savedAt = b.version
 	b.asked = nil
@@ -402,7 +496,7 @@ func (b *Book) merge(p *project.Project, data []byte) {
 		if has == s.HasNow && file == s.Now {
 			continue
 		}
-		if old != nil && (has != s.HadWas || file != s.Was) {
+		if known && (has != s.HadWas || file != s.Was) {
 			b.asked = append(b.asked, Conflict{Path: s.Path, Was: s.Was, File: file, Own: s.Now})
 		}
 		next, err := changed(d, s.Path, s.Now, s.HasNow)

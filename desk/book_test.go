@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"jetwright/project"
 )
 
 func bookIn(t testing.TB) (*Book, string) {
@@ -269,5 +271,94 @@ func TestBookLinks(t *testing.T) {
 	}
 	if _, err := b.Look(); err != nil || len(b.Page().Faults) != 0 {
 		t.Fatalf("a link within the folder is refused: %v", b.Page().Faults)
+	}
+}
+
+// What was typed and not saved stands again when the book is opened the next time; a key that the file changed meanwhile is asked about,
+// and a record that cannot be read is put aside, never written over.
+func TestBookKept(t *testing.T) {
+	b, file := bookIn(t)
+	folder := filepath.Dir(file)
+	kept := filepath.Join(folder, project.UnsavedFile)
+	there := func() bool { _, err := os.Stat(kept); return err == nil }
+	first := read(t, file)
+	again := func() *Book {
+		t.Helper()
+		b, err := OpenBook(folder)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return b
+	}
+	if there() {
+		t.Fatal("a record of nothing")
+	}
+	mustEdit(t, b, "nozzle.diameter", "62 mm ± 0.1 mm")
+	mustEdit(t, b, "nozzle.loss", "0.03 .. 0.05")
+	mustEdit(t, b, "impeller.blades", "5")
+	if ok, err := b.Undo(); !ok || err != nil {
+		t.Fatal(err)
+	}
+	b = again()
+	page := b.Page()
+	if len(page.Unsaved) != 2 || textOf(t, b, "nozzle.diameter") != "62 mm ± 0.1 mm" || textOf(t, b, "nozzle.loss") != "0.03 .. 0.05" || len(page.Kept) != 1 || !strings.Contains(page.Kept[0].What, "2 changes") {
+		t.Fatalf("%+v", page)
+	}
+	if read(t, file) != first {
+		t.Fatal("a change that was not saved stands in the file")
+	}
+	// one by one they are undone, and the record goes with the last
+	for range 2 {
+		if ok, err := b.Undo(); !ok || err != nil {
+			t.Fatal(ok, err)
+		}
+	}
+	if there() || len(b.Page().Unsaved) != 0 {
+		t.Errorf("after undoing: %+v", b.Page())
+	}
+	if ok, err := b.Redo(); !ok || err != nil {
+		t.Fatal(ok, err)
+	}
+	// the file changes while the program is away
+	other := strings.Replace(first, `"60 mm ± 0.2 mm"`, `"59 mm ± 0.2 mm"`, 1)
+	if err := os.WriteFile(file, []byte(other), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b = again()
+	if page = b.Page(); len(page.Conflicts) != 1 || page.Conflicts[0].File != "59 mm ± 0.2 mm" || page.Conflicts[0].Own != "62 mm ± 0.1 mm" || page.Conflicts[0].Was != "60 mm ± 0.2 mm" {
+		t.Fatalf("%+v", page)
+	}
+	if err := b.Settle("nozzle.diameter", true); err != nil {
+		t.Fatal(err)
+	}
+	if err := b.Save(); err != nil {
+		t.Fatal(err)
+	}
+	if there() || !strings.Contains(read(t, file), `"62 mm ± 0.1 mm"`) || len(b.Page().Kept) != 0 {
+		t.Errorf("after saving: %+v", b.Page())
+	}
+	// a design that cannot be read when it is opened: the record waits for it
+	mustEdit(t, b, "nozzle.loss", "0.04")
+	whole := read(t, file)
+	if err := os.WriteFile(file, []byte("[nozzle\n"+whole), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b = again()
+	if b.Page().Open || !there() {
+		t.Fatalf("%+v", b.Page())
+	}
+	if err := os.WriteFile(file, []byte(whole), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if changed, err := b.Look(); !changed || err != nil || textOf(t, b, "nozzle.loss") != "0.04" || !there() {
+		t.Errorf("mended: %v %v %+v", changed, err, b.Page())
+	}
+	// a record that cannot be read
+	if err := os.WriteFile(kept, []byte("[{"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b = again()
+	if page = b.Page(); !page.Open || len(page.Kept) != 1 || !strings.Contains(page.Kept[0].WayOut, project.UnsavedFile+".1") || read(t, kept+".1") != "[{" {
+		t.Errorf("%+v", page)
 	}
 }

@@ -24,7 +24,7 @@ const (
 // heavy point stands there more than once. It is not ok where the highest weights fall off so slowly that their variance has
 // no end (generalised Pareto, shape above one half): then walk. Deterministic by seed, whatever the number of processors.
 //
-// Source: vehtari-2024, hosking-wallis-1987. Tests: TestWeighLaw, TestWeighExact.
+// Source: vehtari-2024, hosking-wallis-1987. Tests: TestLeapLaw, TestWeighExact, TestWeighHeavy.
 func Weigh(c Chains) (out *Sampled, ok bool) {
 	if c.Chains == 0 {
 		c.Chains = 4

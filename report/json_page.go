@@ -67,6 +67,7 @@ func bookObject(p *desk.Page) object {
 		{"redo", p.Redo},
 		{"asked", asked},
 		{"faults", notices(p.Faults)},
+		{"kept", notices(p.Kept)},
 		{"runs", p.Runs},
 		{"revisions", p.Revisions},
 	}

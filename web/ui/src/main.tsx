@@ -256,15 +256,8 @@ function Page(): JSX.Element {
         void act("redo", {});
       }
     };
-    const leave = (e: BeforeUnloadEvent): void => {
-      if (book.value && book.value.unsaved.length > 0) e.preventDefault();
-    };
     addEventListener("keydown", keys);
-    addEventListener("beforeunload", leave);
-    return () => {
-      removeEventListener("keydown", keys);
-      removeEventListener("beforeunload", leave);
-    };
+    return () => removeEventListener("keydown", keys);
   }, []);
   if (!b) return <p class="opening">{gone.value || "Opening the bench book …"}</p>;
   const old = stale.value.length > 0;
@@ -283,6 +276,7 @@ function Page(): JSX.Element {
           </div>
         )}
         <Questions />
+        <Notices list={b.kept} />
         {b.faults.length > 0 && (
           <div class="faults">
             <h2>{b.open ? "The folder as it stands cannot be read; below is the last state that could" : "The folder cannot be read yet"}</h2>
