@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime/debug"
 	"sort"
 	"strings"
 	"testing"
@@ -460,6 +461,7 @@ func TestPageBench(t *testing.T) {
 
 // A press of a key is drawn at once; the times are printed. No bound is set on them here: they are this machine's.
 func TestPageTimes(t *testing.T) {
+	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as the program has it
 	b := open(t, sled(t), 1280, 800)
 	b.do(cdp.Focus(cdp.CSS(`.grip[data-path="nozzle.diameter"]`)))
 	eval[int](b, `(window.jetwrightTimings.length = 0)`)

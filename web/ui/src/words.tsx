@@ -1,12 +1,12 @@
 import type { JSX } from "preact";
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { explained } from "./store";
 import type { Fragment, Notice } from "./types";
 
 // Svg shows a picture of the pencil's. It escapes every text that it sets.
 export function Svg({ text, class: name }: { text: string; class?: string }): JSX.Element {
   const box = useRef<HTMLDivElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     const b = box.current;
     if (!b) return;
     const parsed = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
