@@ -103,12 +103,15 @@ func spread(r *explore.Result) Figures {
 
 // shownFields are the figures that a state has: those of the coolant's parts only where they are typed.
 func shownFields(s *drive.State) []quantity.Field {
-	fields := StateSchema().Fields()
 	if s.HasCoolant() {
-		return fields
+		return StateSchema().Fields()
 	}
-	return slices.DeleteFunc(fields, func(f quantity.Field) bool { return f.Section == "coolant" })
+	return dryFields()
 }
+
+var dryFields = sync.OnceValue(func() []quantity.Field {
+	return slices.DeleteFunc(slices.Clone(StateSchema().Fields()), func(f quantity.Field) bool { return f.Section == "coolant" })
+})
 
 func reader(f quantity.Field) func(*drive.State) float64 {
 	read := StateSchema().Reader(f)

@@ -12,7 +12,9 @@ import (
 // panics; f is taken from the same schema.
 
 // value returns the field of a model.
-func (s *Schema) value(model any, f Field) reflect.Value {
+func (s *Schema) value(model any, f Field) reflect.Value { return s.at(model, &f) }
+
+func (s *Schema) at(model any, f *Field) reflect.Value {
 	v := reflect.ValueOf(model)
 	if v.Kind() == reflect.Pointer {
 		v = v.Elem()
@@ -159,11 +161,13 @@ func (s *Schema) SetList(modelPtr any, f Field, list []float64) {
 // a result over many states. It allocates nothing if it is given pointers. f is a
 // KindNumber or KindWhole.
 func (s *Schema) Reader(f Field) func(model any) float64 {
+	light := &Field{Path: f.Path, Index: f.Index}
+	at := func(model any) reflect.Value { return s.at(model, light) }
 	switch f.Kind {
 	case KindNumber:
-		return func(model any) float64 { return s.value(model, f).Float() }
+		return func(model any) float64 { return at(model).Float() }
 	case KindWhole:
-		return func(model any) float64 { return float64(s.value(model, f).Int()) }
+		return func(model any) float64 { return float64(at(model).Int()) }
 	}
 	panic(fmt.Sprintf("quantity: %s is a %v and cannot be read as a number", f.Path, f.Kind))
 }

@@ -7,7 +7,10 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"jetwright/bench"
 	"jetwright/desk"
@@ -127,6 +130,9 @@ func writeValue(b *bytes.Buffer, v any, indent int) error {
 			return nil
 		}
 	}
+	if writePlain(b, v) {
+		return nil
+	}
 	enc := json.NewEncoder(b)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent(strings.Repeat("  ", indent), "  ")
@@ -137,6 +143,36 @@ func writeValue(b *bytes.Buffer, v any, indent int) error {
 	return nil
 }
 
+// writePlain appends what most values are, as the standard encoder would, without making one for each.
+func writePlain(b *bytes.Buffer, v any) bool {
+	switch x := v.(type) {
+	case string:
+		for _, r := range x {
+			if r < ' ' || r == '"' || r == '\\' || r >= 0x7f && r < 0xa0 || r == '\u2028' || r == '\u2029' || r == utf8.RuneError {
+				return false
+			}
+		}
+		b.WriteByte('"')
+		b.WriteString(x)
+		b.WriteByte('"')
+	case float64:
+		a := math.Abs(x)
+		if a != 0 && !(a >= 1e-6 && a < 1e21) {
+			return false
+		}
+		b.Write(strconv.AppendFloat(b.AvailableBuffer(), x, 'f', -1, 64))
+	case int:
+		b.Write(strconv.AppendInt(b.AvailableBuffer(), int64(x), 10))
+	case bool:
+		b.Write(strconv.AppendBool(b.AvailableBuffer(), x))
+	case nil:
+		b.WriteString("null")
+	default:
+		return false
+	}
+	return true
+}
+
 // JSON writes an answer as indented JSON, keys ending in their unit.
 func JSON(answer any, s Style) ([]byte, error) {
 	o, err := s.object(answer)
@@ -144,6 +180,7 @@ func JSON(answer any, s Style) ([]byte, error) {
 		return nil, err
 	}
 	var b bytes.Buffer
+	b.Grow(1 << 16)
 	if err := o.write(&b, 0); err != nil {
 		return nil, err
 	}

@@ -59,6 +59,7 @@ type pencil struct {
 
 func newPencil(id string, w, h float64) *pencil {
 	p := &pencil{id: pictureID(id), w: w, h: h, hatch: map[string]bool{}}
+	p.b.Grow(1 << 14)
 	p.field = box{2, 2, w - 4, h - 4}
 	return p
 }
