@@ -90,6 +90,10 @@ func (s *Server) state(r *http.Request) (reply, error) {
 	if err := body(r, &q); err != nil {
 		return reply{}, err
 	}
+	return s.stateOf(r.Context(), q)
+}
+
+func (s *Server) stateOf(ctx context.Context, q stateQuestion) (reply, error) {
 	st, err := style(q.Units)
 	if err != nil {
 		return reply{}, err
@@ -161,7 +165,7 @@ func (s *Server) state(r *http.Request) (reply, error) {
 			out.text("curve", report.PredictSVG(curve, st))
 		}
 	}
-	if was := s.before(r.Context(), q); was != nil {
+	if was := s.before(ctx, q); was != nil {
 		b, err := report.DifferencesJSON(a, was, st)
 		if err != nil {
 			return reply{}, err

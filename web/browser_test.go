@@ -474,6 +474,10 @@ func TestPageTimes(t *testing.T) {
 		b.do(cdp.KeyEvent(key))
 		b.wait(fmt.Sprintf("tick %d after %s", i, eval[string](b, `document.activeElement.outerHTML.slice(0, 120)`)), fmt.Sprintf(`window.jetwrightTimings.length > %d`, n))
 	}
+	// ticks go over the line that stays open: requests are those of intervals
+	if n := eval[int](b, `performance.getEntriesByType("resource").filter((e) => e.name.endsWith("/api/state")).length`); n > 60 {
+		t.Errorf("%d requests for states beside the line", n)
+	}
 	times := eval[[]float64](b, `window.jetwrightTimings`)
 	sort.Float64s(times)
 	paint := eval[float64](b, `performance.getEntriesByType("paint").find((e) => e.name === "first-contentful-paint").startTime`)

@@ -176,6 +176,7 @@ func (s *Server) routes() {
 	s.mux.HandleFunc("GET /api/stand.html", s.answer(styled(s.standPage)))
 	s.mux.HandleFunc("GET /api/report.html", s.answer(styled(s.reportPage)))
 	s.mux.HandleFunc("POST /api/state", s.answer(s.state))
+	s.mux.HandleFunc("GET /api/ticks", s.ticks)
 	s.mux.HandleFunc("POST /api/act/{act}", s.answer(s.act))
 	s.mux.HandleFunc("POST /api/note", s.answer(s.note))
 	s.mux.HandleFunc("POST /api/freeze", s.answer(s.freeze))
@@ -259,8 +260,20 @@ func safely(ask func(*http.Request) (reply, error), r *http.Request) (a reply, e
 	return ask(r)
 }
 
-func (s *Server) complain(w http.ResponseWriter, r *http.Request, err error) {
-	code := http.StatusUnprocessableEntity
+func (s *Server) complain(w http.ResponseWriter, _ *http.Request, err error) {
+	code, body, jsonErr := faulty(err)
+	if jsonErr != nil {
+		http.Error(w, err.Error(), http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Type", "application/json; charset=utf-8")
+	w.WriteHeader(code)
+	_, _ = w.Write(body) // the other side is gone if it fails
+}
+
+// faulty is the status and the answer of what went wrong.
+func faulty(err error) (code int, body []byte, jsonErr error) {
+	code = http.StatusUnprocessableEntity
 	var large *http.MaxBytesError
 	if errors.As(err, &large) {
 		code = http.StatusRequestEntityTooLarge
@@ -275,19 +288,15 @@ func (s *Server) complain(w http.ResponseWriter, r *http.Request, err error) {
 	default:
 		list = notice.List{{Kind: notice.Error, What: err.Error()}}
 	}
-	body, jsonErr := json.Marshal(fault{noticesJSON(list)})
-	if jsonErr != nil {
-		http.Error(w, err.Error(), http.StatusInternalServerError)
-		return
-	}
-	w.Header().Set("Content-Type", "application/json; charset=utf-8")
-	w.WriteHeader(code)
-	_, _ = w.Write(body) // the other side is gone if it fails
+	body, jsonErr = json.Marshal(fault{noticesJSON(list)})
+	return code, body, jsonErr
 }
 
 // body reads a question in JSON; unknown words are refused.
-func body(r *http.Request, into any) error {
-	d := json.NewDecoder(r.Body)
+func body(r *http.Request, into any) error { return decoded(r.Body, into) }
+
+func decoded(text io.Reader, into any) error {
+	d := json.NewDecoder(text)
 	d.DisallowUnknownFields()
 	if err := d.Decode(into); err != nil {
 		var large *http.MaxBytesError

@@ -1,5 +1,5 @@
 import { computed, signal } from "@preact/signals";
-import { Fault, get, Gone, Newest, post } from "./api";
+import { Fault, get, Gone, Newest, post, tick } from "./api";
 import type { At, Book, Field, Limits, Notice, Sheet, State, Trial } from "./types";
 
 // What the page knows. Everything shown is an answer of the server; the newest stands, the last good one stays
@@ -76,7 +76,8 @@ async function ask(nominal: boolean): Promise<void> {
   const began = since; // of the first change that is not drawn yet
   since = 0;
   try {
-    const a = await post<State>("/api/state", { nominal, at: at.value, water: water.value, try: t, units: units.value, drawing: true, curve: true, against: against.value }, nominal ? undefined : intervals.signal);
+    const question = { nominal, at: at.value, water: water.value, try: t, units: units.value, drawing: true, curve: true, against: against.value };
+    const a = await (nominal ? tick<State>(question) : post<State>("/api/state", question, intervals.signal));
     gone.value = "";
     if (t && !trial.value && nominal) return; // let go meanwhile
     if (a.text !== undefined) trialText.value = a.text;
