@@ -18,7 +18,7 @@ var sizedKeys = map[string]string{
 	"impeller.table_rotor_speed": "", "impeller.table_flow": "", "impeller.table_head": "", "impeller.table_power": "", "impeller.table_from": "",
 	"nozzle.diameter": "", "intake.throat_area": "", "intake.throat_area_ratio": "",
 	"motor.speed_constant": "", "motor.torque_constant": "", "motor.torque_convention": "", "motor.winding_resistance": "", "motor.resistance_between": "", "motor.no_load_current": "",
-	"motor.no_load_voltage": "", "motor.no_load_voltages": "", "motor.no_load_currents": "", "motor.no_load_speeds": "", "motor.mass": "--motor-mass", "motor.max_speed": "--motor-speed",
+	"motor.no_load_voltage": "", "motor.no_load_voltages": "", "motor.no_load_currents": "", "motor.no_load_speeds": "", "motor.winding_to_jacket": "", "motor.mass": "--motor-mass", "motor.max_speed": "--motor-speed",
 	"controller.battery_current_limit": "--battery-current", "controller.phase_current_limit": "--phase-current", "controller.phase_current_convention": "--phase-current", "controller.max_voltage": "",
 	"battery.series": "--voltage", "battery.parallel": "",
 }
@@ -66,7 +66,7 @@ func SizedBase(known *Document, series int) (*Design, notice.List) {
 	d := &s.Drive
 	d.Impeller.Diameter, d.Impeller.HubDiameter, d.Impeller.HeadCoefficient, d.Nozzle.Diameter = 0.1, 0.04, 0.045, 0.06
 	d.Intake.ThroatArea = quantity.Some(0.0078)
-	d.Motor.SpeedConstant, d.Motor.WindingResistance, d.Motor.NoLoadCurrent, d.Motor.NoLoadVoltage = quantity.Some(10), 0.02, 1, 10
+	d.Motor.SpeedConstant, d.Motor.WindingResistance, d.Motor.NoLoadCurrent, d.Motor.NoLoadVoltage, d.Motor.WindingToJacket = quantity.Some(10), 0.02, 1, 10, 0.1
 	d.Battery.Series, d.Battery.Parallel = series, 1
 	return Read(known.Name(), SizedText(&s, nil, known))
 }
@@ -99,6 +99,7 @@ func SizedText(s *drive.Sized, head []string, known *Document) []byte {
 	quoted("motor", "winding_resistance", d.Motor.WindingResistance, "mΩ", " ± 25 %", "line to line; of a class of water-jacketed motors by their mass, own")
 	quoted("motor", "no_load_current", d.Motor.NoLoadCurrent, "A", " ± 40 %", "likewise")
 	quoted("motor", "no_load_voltage", d.Motor.NoLoadVoltage, "V", "", "")
+	quoted("motor", "winding_to_jacket", d.Motor.WindingToJacket, "K/W", " ± 60 %", "likewise")
 	quoted("motor", "mass", s.MotorMass, "kg", "", "")
 	if d.Motor.MaxSpeed.Set {
 		quoted("motor", "max_speed", d.Motor.MaxSpeed.Value, "rpm", "", "as given")

@@ -197,6 +197,7 @@ func (n *Need) drawElectric(s *Sized, psi, head float64) {
 	d := &s.Drive
 	s.MotorMass = n.MotorMass.Or(inUnit(massByPower*s.Power, "kg", digits(2)))
 	d.Motor.Mass = quantity.Some(s.MotorMass)
+	d.Motor.WindingToJacket = inUnit(electric.ClassWindingToJacket(s.MotorMass), "K/W", digits(2))
 	d.Motor.MaxSpeed = n.MotorSpeed
 	d.Controller.BatteryCurrentLimit, d.Controller.PhaseCurrentLimit = n.BatteryCurrent, n.PhaseCurrent
 	d.Controller.PhaseCurrentConvention = "peak"

@@ -33,6 +33,7 @@ type SizeResult struct {
 // SizeUnmet says why no drive meets a duty.
 type SizeUnmet struct {
 	Nearest *drive.Sized // the one that misses least; nil if none can be solved at all
+	Why     string       // if nothing can be solved: why the drive drawn first cannot
 	Missed  []drive.Check
 	Enough  []Enough // each alone would do
 	Share   float64  // of both thrusts that can be had with everything else as it is; 0 if less than a twentieth
@@ -93,11 +94,17 @@ type sizer struct {
 	drawn     int
 }
 
+// smallLosses in W are what seals and electronics may take of a small drive.
+const smallLosses = 300
+
+// mostPower in W is the most that a design may have at the battery.
+const mostPower = 200e3
+
 func newSizer(n drive.Need) *sizer {
 	s := &sizer{need: n}
 	s.low, s.high = n.Bounds()
 	ideal := n.IdealPower()
-	s.low.Power, s.high.Power = 1.1*ideal, min(12*ideal, n.BatteryPower.Or(math.Inf(1)))
+	s.low.Power, s.high.Power = 1.1*ideal, min(12*ideal+smallLosses, mostPower, n.BatteryPower.Or(math.Inf(1)))
 	s.low.Power = min(s.low.Power, s.high.Power)
 	return s
 }
@@ -423,7 +430,7 @@ const most = 8.0
 
 // unmet says what is in the way of a need that no drive meets.
 func unmet(n drive.Need, best sized) *SizeUnmet {
-	u := &SizeUnmet{}
+	u := &SizeUnmet{Why: best.Why}
 	if best.Why == "" {
 		u.Nearest = best.Sized
 		for _, c := range best.Checks {

@@ -200,7 +200,7 @@ func (p *page) sizeUnmet(a *desk.SizeAnswer) {
 	p.heading("No drive does " + p.sizeDuty(a))
 	p.prose("  ", "  ", "for "+p.sizeRoom(a))
 	if u.Nearest == nil {
-		p.prose("  ", "    ", "none of the drives drawn has a state at all")
+		p.prose("  ", "    ", "none of the drives drawn has a state at all; one of them: "+u.Why)
 	} else {
 		p.prose("  ", "    ", fmt.Sprintf("the one of %d drives that misses least has an impeller of %s, a nozzle of %s and %s at the battery, and misses:",
 			a.Result.Drawn, p.rounded(u.Nearest.Drive.Impeller.Diameter, "mm"), p.rounded(u.Nearest.Drive.Nozzle.Diameter, "mm"), p.rounded(u.Nearest.Power, "W")))
