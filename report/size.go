@@ -150,16 +150,16 @@ func (s Style) sizeLimit(l desk.SizeLimit) string {
 func (p *page) sizeProposal(a *desk.SizeAnswer, x *desk.SizeProposal) {
 	p.heading(fmt.Sprintf("%s: %s impeller, %s nozzle, %s", x.Name, p.rounded(x.Drive.Impeller.Diameter, "mm"), p.rounded(x.Drive.Nozzle.Diameter, "mm"), p.rounded(x.Rest.Of("rotor_speed").Value, "rpm")))
 	if len(x.Why) > 0 {
-		p.prose("  apart: ", "    ", strings.Join(x.Why, "; "))
+		p.prose("  ", "    ", "apart: "+strings.Join(x.Why, "; "))
 	}
 	var near []string
 	for _, l := range x.Nearest {
 		near = append(near, p.sizeLimit(l)+" left")
 	}
-	p.prose("  nearest limits: ", "    ", strings.Join(near, "; "))
-	p.prose("  thrust deduction: ", "    ", "of its thrust under way "+p.text(x.Way.Of("net_thrust"))+" are left for the craft")
+	p.prose("  ", "    ", "nearest limits: "+strings.Join(near, "; "))
+	p.prose("  ", "    ", "thrust deduction: "+"of its thrust under way "+p.text(x.Way.Of("net_thrust"))+" are left for the craft")
 	for _, e := range x.Ends {
-		p.prose("  cannot give ", "    ", p.sizeEnd(e))
+		p.prose("  ", "    ", "cannot give "+p.sizeEnd(e))
 	}
 }
 
@@ -189,10 +189,10 @@ func (p *page) sizeShared(a *desk.SizeAnswer) {
 	}
 	p.heading("Of all of them")
 	for _, l := range a.Proposals[0].Broken {
-		p.prose("  broken by what was asked for: ", "    ", p.sizeLimit(l)+"; "+l.Why)
+		p.prose("  ", "    ", "broken by what was asked for: "+p.sizeLimit(l)+"; "+l.Why)
 	}
-	p.prose("  not judged: ", "    ", strings.Join(a.Proposals[0].Open, ", "))
-	p.prose("  from statistics: ", "    ", "head and efficiency of the pump by its specific speed (Cordier's line and three fits of attainable efficiency), motor by its mass, cells of a usual kind; each with its band, in drive.toml with its source. Blades, cooling and cables are still to be drawn")
+	p.prose("  ", "    ", "not judged: "+strings.Join(a.Proposals[0].Open, ", "))
+	p.prose("  ", "    ", "from statistics: "+"head and efficiency of the pump by its specific speed (Cordier's line and three fits of attainable efficiency), motor by its mass, cells of a usual kind; each with its band, in drive.toml with its source. Blades, cooling and cables are still to be drawn")
 }
 
 func (p *page) sizeUnmet(a *desk.SizeAnswer) {
@@ -209,12 +209,12 @@ func (p *page) sizeUnmet(a *desk.SizeAnswer) {
 		}
 	}
 	p.heading("In the way")
-	p.prose("  reason: ", "    ", sizeReason(u))
+	p.prose("  ", "    ", "reason: "+sizeReason(u))
 	for _, e := range u.Enough {
 		p.prose("  - ", "    ", p.enough(a, e))
 	}
 	if u.Share > 0 {
-		p.prose("  with everything as it is: ", "    ", fmt.Sprintf("%s at rest and %s under way, %.0f %% of the duty, can be had", p.rounded(u.Share*a.Need.Thrust, "N"), p.rounded(u.Share*a.Need.WayThrust, "N"), 100*u.Share))
+		p.prose("  ", "    ", "with everything as it is: "+fmt.Sprintf("%s at rest and %s under way, %.0f %% of the duty, can be had", p.rounded(u.Share*a.Need.Thrust, "N"), p.rounded(u.Share*a.Need.WayThrust, "N"), 100*u.Share))
 	}
 }
 
