@@ -196,6 +196,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.motorObject(a), nil
 	case *desk.ChooseAnswer:
 		return s.chooseObject(a), nil
+	case *desk.SizeAnswer:
+		return s.sizeObject(a), nil
 	case *desk.PredictAnswer:
 		return s.predict(a), nil
 	case *desk.AuditAnswer:

@@ -51,6 +51,12 @@ func (p *page) write(answer any) error {
 		p.choose(a)
 		p.notices(a.Notices)
 		p.cautions(a.Cautions)
+	case *desk.SizeAnswer:
+		p.size(a)
+		p.notices(a.Notices)
+		if len(a.Cautions) > 0 {
+			p.cautions(a.Cautions)
+		}
 	case *desk.PredictAnswer:
 		p.predict(a)
 		p.notices(a.Notices)

@@ -3,6 +3,9 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
+	"math"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"testing"
@@ -97,6 +100,43 @@ func TestJSONOfScene(t *testing.T) {
 		}
 		if bytes.Contains(out.Bytes(), []byte("NaN")) || bytes.Contains(out.Bytes(), []byte("Inf")) {
 			t.Errorf("%v prints what is no number", args)
+		}
+	}
+}
+
+// Duties far apart, as typed: each is answered in numbers, by proposals or by a reason.
+func TestSizeAnyDutyLaw(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	for range 8 {
+		thrust := 5 * math.Pow(4000, rng.Float64())
+		args := []string{
+			"size", "--json", "--nominal", "--thrust", fmt.Sprintf("%.4g N", thrust), "--under-way", fmt.Sprintf("%.4g N at %.3g m/s", thrust*(0.1+rng.Float64()), 0.3+20*rng.Float64()),
+			"--voltage", fmt.Sprintf("%.4g V", 7*math.Pow(60, rng.Float64())), "--diameter", fmt.Sprintf("%.4g mm", 40*math.Pow(15, rng.Float64())),
+		}
+		var out, errs bytes.Buffer
+		if code := run(args, &out, &errs); code != 0 {
+			t.Errorf("%q: exit %d: %s", args, code, errs.String())
+			continue
+		}
+		var v struct {
+			Met       bool
+			Proposals []any
+			Unmet     *struct{ Reason string }
+		}
+		if err := json.Unmarshal(out.Bytes(), &v); err != nil || v.Met != (len(v.Proposals) > 0) || v.Met == (v.Unmet != nil) || v.Unmet != nil && v.Unmet.Reason == "" {
+			t.Errorf("%q: %v, %+v", args, err, v)
+		}
+		if bytes.Contains(out.Bytes(), []byte("NaN")) || bytes.Contains(out.Bytes(), []byte("Inf")) || bytes.Contains(out.Bytes(), []byte("not known")) {
+			t.Errorf("%q prints what is no number", args)
+		}
+	}
+}
+
+func BenchmarkSize(b *testing.B) {
+	for b.Loop() {
+		var out, errs bytes.Buffer
+		if code := run([]string{"size", "--thrust", "380 N", "--under-way", "230 N at 7.5 m/s", "--voltage", "48 V", "--diameter", "118 mm"}, &out, &errs); code != 0 {
+			b.Fatal(errs.String())
 		}
 	}
 }

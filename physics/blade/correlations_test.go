@@ -220,4 +220,7 @@ func TestCordierPublished(t *testing.T) {
 		near(t, "η", CordierEfficiency(d), c[2], 1e-3)
 	}
 	near(t, "slow", CordierDiameter(0.3), math.Pow(3.25/0.3, 1/1.126), 1e-12)
+	for _, omega := range []float64{0.3, 0.8, 1.5, 2, 3, 5, 6} {
+		near(t, "and back", CordierSpeed(CordierDiameter(omega)), omega, 1e-12)
+	}
 }

@@ -50,3 +50,19 @@ func CordierEfficiency(specificDiameter float64) float64 {
 	}
 	return 0.864 + 0.0031*specificDiameter - 0.0000278*specificDiameter*specificDiameter
 }
+
+// CordierSpeed returns the specific speed at which machines of a specific diameter are best, dimensionless.
+//
+//	Ω_s = 9.0·D_s^(−2.103) for D_s ≤ 2.84,  3.25·D_s^(−1.126) above
+//
+//	D_s  specific diameter, -
+//
+// Holds as CordierDiameter does, which it is the inverse of.
+//
+// Source: wright-gerhart-2010. Tests: TestCordierPublished.
+func CordierSpeed(specificDiameter float64) float64 {
+	if specificDiameter <= 2.84 {
+		return 9.0 * math.Pow(specificDiameter, -2.103)
+	}
+	return 3.25 * math.Pow(specificDiameter, -1.126)
+}
