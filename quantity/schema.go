@@ -386,7 +386,6 @@ func (f *Field) bounds(tag reflect.StructTag, name string) (*Bounds, Value, erro
 // Fields returns the fields in the order of their declaration. They are the schema's own and must not be changed.
 func (s *Schema) Fields() []Field { return s.fields[:len(s.fields):len(s.fields)] }
 
-
 // Sections returns the names of the sections in the order they are declared.
 func (s *Schema) Sections() []string {
 	var names []string
