@@ -101,13 +101,12 @@ func spread(r *explore.Result) Figures {
 	return out
 }
 
-// shownFields are the figures that a state has: those of the coolant's parts only where they are typed.
+// shownFields are the figures that a state has: those of the coolant's parts and of the blades only where they are typed.
 func shownFields(s *drive.State) []quantity.Field {
 	fields := StateSchema().Fields()
-	if s.HasCoolant() {
-		return fields
-	}
-	return slices.DeleteFunc(fields, func(f quantity.Field) bool { return f.Section == "coolant" })
+	return slices.DeleteFunc(fields, func(f quantity.Field) bool {
+		return f.Section == "coolant" && !s.HasCoolant() || f.Section == "blades" && !s.HasBlades()
+	})
 }
 
 func reader(f quantity.Field) func(*drive.State) float64 {

@@ -19,6 +19,9 @@ type Machine struct {
 	Design DesignPoint
 
 	estimated     jet.EstimatedPump
+	blades        *bladedPump // nil without blades
+	bladeMap      *bladeMap
+	bladeChanges  []float64 // of the map's numbers
 	sealTorque    float64
 	transmission  float64     // efficiency of the reduction, 1 without one
 	heatCapacity  float64     // of the coolant, J/(m³·K)
@@ -46,12 +49,18 @@ func (d Drive) Resolve() (*Machine, error) {
 	if err != nil {
 		return nil, err
 	}
-	if d.Impeller.Grade == "table" {
+	if d.Impeller.Grade == GradeTable {
 		table, reason := jet.NewTablePump(d.calibratedTable(), m.Path.Medium.Density, m.Path.Medium.Gravity)
 		if reason != jet.Solved {
 			return nil, &Unmet{Reason: BadTable, Detail: reason.Error()}
 		}
 		m.Path.Pump = table
+		return m, nil
+	}
+	if d.Impeller.Grade == GradeBlades {
+		if err := m.layBlades(); err != nil {
+			return nil, err
+		}
 		return m, nil
 	}
 	m.Path.Pump = &m.estimated
@@ -214,7 +223,7 @@ func (m *Machine) height(c Condition) float64 {
 func (m *Machine) measure(w *jet.Way, c Condition, omega, jetVelocity float64) (float64, Reason) {
 	switch c.Demand {
 	case Thrust:
-		return m.Path.GrossThrust(w, jetVelocity), Solved
+		return m.Path.GrossThrust(w, jetVelocity) - m.Path.SwirlThrust(omega, jetVelocity), Solved
 	case RotorSpeed:
 		return omega, Solved
 	}
