@@ -49,6 +49,7 @@ func (d *Design) check() notice.List {
 	d.checkTable(fail)
 	d.checkThermal(fail, say)
 	d.checkCoolant(say)
+	d.checkBlades(say)
 	for _, f := range Schema().Fields() {
 		v, ok := d.values[f.Path]
 		if !ok || f.Usual == nil || v.Origin().Kind == quantity.Assumed {
@@ -277,6 +278,9 @@ func (d *Design) placeOf(path string) quantity.Place {
 	if c, ok := d.typed.cells[path]; ok {
 		return c.place
 	}
+	if e, ok := d.section(path); ok {
+		return e.Place
+	}
 	if f, ok := Schema().Lookup(path); ok {
 		for _, e := range d.doc.Entries() {
 			if e.Kind == TableHeader && e.Path == f.Section {
@@ -293,6 +297,9 @@ func (d *Design) excerptOf(path string) string {
 	}
 	if c, ok := d.typed.cells[path]; ok {
 		return c.excerpt
+	}
+	if e, ok := d.section(path); ok {
+		return e.Excerpt
 	}
 	return ""
 }

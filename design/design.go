@@ -111,7 +111,11 @@ func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 	faults = append(faults, missing...)
 	faults = append(faults, d.readSteps()...)
 	faults = append(faults, d.readElements()...)
-	return d, append(faults, d.check()...)
+	faults = append(faults, d.check()...)
+	if d.Bladed() && faults.Fatal() == nil {
+		d.nominal.KeepBlades(d.bladePaths())
+	}
+	return d, faults
 }
 
 // drawingOnly are numbers that only a drawing needs, or only the plan of a bench day, which takes
@@ -119,7 +123,7 @@ func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 // of a state and no limit depends on them.
 var drawingOnly = map[string]bool{
 	"intake.length": true, "intake.ramp_angle": true, "impeller.length": true, "stator.length": true, "nozzle.length": true,
-	"shaft.length": true, "shaft.diameter": true, "motor.length": true, "motor.diameter": true, "impeller.tip_gap": true, "motor.mass": true,
+	"shaft.length": true, "shaft.diameter": true, "motor.length": true, "motor.diameter": true, "impeller.tip_gap": true, "impeller.gap_eccentricity": true, "motor.mass": true,
 	"craft.mass": true, "craft.rider_mass": true, "craft.length": true,
 	"stand.tether_strength": true, "stand.tether_slack": true, "stand.tether_length": true, "stand.water_volume": true, "stand.tub_width": true,
 	"stand.wall_behind": true, "stand.wall_beside": true, "stand.intake_depth": true, "stand.cover_reach": true, "stand.scale_division": true,
@@ -140,9 +144,13 @@ func (d *Design) idle(path string) bool {
 	table := n.Impeller.Grade == "table"
 	switch path {
 	case "impeller.head_coefficient":
-		return table || n.Duty.RotorSpeed.Set
-	case "impeller.shutoff_ratio", "impeller.curve_exponent", "impeller.design_flow_ratio", "impeller.efficiency", "impeller.installed_factor":
+		return table || d.Bladed() || n.Duty.RotorSpeed.Set
+	case "impeller.shutoff_ratio", "impeller.curve_exponent", "impeller.design_flow_ratio", "impeller.efficiency":
+		return table || d.Bladed()
+	case "impeller.installed_factor":
 		return table
+	case "impeller.suction_specific_speed_3":
+		return d.Bladed()
 	case "shaft.reduction_efficiency":
 		v, ok := d.values["shaft.reduction"]
 		return ok && v.IsExact() && v.Nominal() == 1
@@ -159,7 +167,7 @@ func (d *Design) idle(path string) bool {
 	case "water.altitude":
 		return n.Water.AirPressure.Set
 	}
-	return d.idleCoolant(path)
+	return d.idleBlades(path) || d.idleCoolant(path)
 }
 
 // hasGrid tells whether a grid across the intake is typed; the ramp's angle enters its loss.
@@ -171,7 +179,7 @@ func (d *Design) hasGrid() bool {
 // pump always does: with a typed rotor speed it is what follows.
 func (d *Design) Idle(path string) bool {
 	if path == "impeller.head_coefficient" {
-		return d.nominal.Impeller.Grade == "table"
+		return d.nominal.Impeller.Grade == "table" || d.Bladed()
 	}
 	return d.idle(path)
 }
@@ -184,7 +192,7 @@ func (d *Design) rest() {
 		case d.idle(in.Path):
 		case overTime(in.Path):
 			d.slow = append(d.slow, in)
-		case !drawingOnly[in.Path], in.Path == "intake.ramp_angle" && d.hasGrid():
+		case !drawingOnly[in.Path], in.Path == "intake.ramp_angle" && d.hasGrid(), in.Path == "impeller.tip_gap" && d.Bladed():
 			uncertain = append(uncertain, in)
 		}
 	}
@@ -221,6 +229,9 @@ func (d *Design) place(schema *quantity.Schema) notice.List {
 				v = quantity.Exact(f.Assume.Low, f.Unit)
 				if f.Assume.High != f.Assume.Low {
 					v = quantity.Between(f.Assume.Low, f.Assume.High, f.Unit)
+				}
+				if x, _ := f.Assumed(); x.Spread() == quantity.SpreadStandard {
+					v = x
 				}
 				v = v.WithOrigin(quantity.Origin{Kind: quantity.Assumed, Source: f.Source})
 				d.assumed = append(d.assumed, Input{Path: f.Path, Field: f, Value: v, Assumed: true})
@@ -259,6 +270,7 @@ func (d *Design) place(schema *quantity.Schema) notice.List {
 		}
 	}
 	d.placeMagnets(schema)
+	d.placeBlades(schema)
 	return faults
 }
 

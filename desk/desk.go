@@ -101,16 +101,26 @@ func spread(r *explore.Result) Figures {
 	return out
 }
 
-// shownFields are the figures that a state has: those of the coolant's parts only where they are typed.
+// shownFields are the figures that a state has: those of the coolant's parts and of the blades only where they are typed.
 func shownFields(s *drive.State) []quantity.Field {
-	if s.HasCoolant() {
-		return StateSchema().Fields()
-	}
-	return dryFields()
+	return fieldsShown()[at(s.HasCoolant())|at(s.HasBlades())<<1]
 }
 
-var dryFields = sync.OnceValue(func() []quantity.Field {
-	return slices.DeleteFunc(slices.Clone(StateSchema().Fields()), func(f quantity.Field) bool { return f.Section == "coolant" })
+func at(have bool) int {
+	if have {
+		return 1
+	}
+	return 0
+}
+
+// fieldsShown are they without and with the coolant's parts, then the blades.
+var fieldsShown = sync.OnceValue(func() (out [4][]quantity.Field) {
+	for i := range out {
+		out[i] = slices.DeleteFunc(slices.Clone(StateSchema().Fields()), func(f quantity.Field) bool {
+			return f.Section == "coolant" && i&1 == 0 || f.Section == "blades" && i&2 == 0
+		})
+	}
+	return out
 })
 
 func reader(f quantity.Field) func(*drive.State) float64 {

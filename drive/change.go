@@ -9,6 +9,7 @@ import (
 // battery does not make another impeller. Resolve would place a new pump at the duty. An impeller of
 // another diameter is the same one scaled; its head coefficient, design flow and efficiency move by
 // the shares by which those numbers were changed. A typed pump table keeps its coefficients.
+// Blades are worked out as they are changed: nothing of them was placed at the duty.
 //
 //	ψ'/ψ = ψ_typed'/ψ_typed,  φ_d'/φ_d = f'/f,  η'/η = (η_typed'·k')/(η_typed·k)
 //
@@ -26,6 +27,9 @@ func (m *Machine) Changed(change func(*Drive)) (*Machine, error) {
 	out := new(Machine)
 	if err := d.layOut(out); err != nil {
 		return nil, err
+	}
+	if m.blades != nil {
+		return out, out.layBlades()
 	}
 	out.Design = m.Design
 	if _, table := m.Path.Pump.(*jet.TablePump); table {

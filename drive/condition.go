@@ -75,12 +75,13 @@ const (
 	NotConverged            // iterations used up
 	BadDesignPoint          // the pump's design point cannot be placed
 	BadTable                // the pump table has no curve in it
+	BadBlades               // the blades have no state at any flow
 	BadCondition            // the condition is not a finite number or not positive
 )
 
 var reasonWords = [...]string{
 	"solved", "battery", "cavitation", "no flow", "no inlet pressure",
-	"below idle", "not converged", "no design point", "pump table", "condition",
+	"below idle", "not converged", "no design point", "pump table", "blades", "condition",
 }
 
 // String returns the reason in a word or two, for counting by kind.
@@ -126,6 +127,8 @@ func (u *Unmet) Error() string {
 		return asked + " of " + c.Demand.String() + at + " is less than the drive takes to turn at all"
 	case BadDesignPoint:
 		return strings.TrimSpace("the pump's design point cannot be placed: " + u.Detail)
+	case BadBlades:
+		return "the blades work at no flow: " + u.Detail
 	case BadTable, BadCondition:
 		return u.Detail
 	}

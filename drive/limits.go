@@ -15,6 +15,7 @@ const RopeFactor = 10
 func (m *Machine) Limits(dst []quantity.Limit, s State) []quantity.Limit {
 	d := &m.Drive
 	dst = m.Path.Limits(dst, s.Jet, jet.Bounds{SuctionSpecificSpeed: d.Limits.SpecificSuction, CavitationLoss: d.Limits.CavitationLoss})
+	dst = m.bladeLimits(dst, &s)
 	dst = m.Chain.Limits(dst, s.Motor, s.Supply,
 		electric.Temperatures{Water: d.Water.Temperature, Bridge: s.Heat.BridgeTemperature, MotorSpeed: s.MotorSpeed},
 		electric.Bounds{WindingTemperature: d.Limits.WindingTemperature, MagnetTemperature: d.Limits.MagnetTemperature, BridgeTemperature: d.Limits.BridgeTemperature})

@@ -19,6 +19,9 @@ type Machine struct {
 	Design DesignPoint
 
 	estimated     jet.EstimatedPump
+	blades        *bladedPump // nil without blades
+	bladeMap      *bladeMap
+	bladeChanges  []float64 // of the map's numbers
 	sealTorque    float64
 	transmission  float64     // efficiency of the reduction, 1 without one
 	heatCapacity  float64     // of the coolant, J/(m³·K)
@@ -54,13 +57,16 @@ func (d *Drive) ResolveInto(m *Machine) error {
 	if err := d.layOut(m); err != nil {
 		return err
 	}
-	if d.Impeller.Grade == "table" {
+	if d.Impeller.Grade == GradeTable {
 		table, reason := jet.NewTablePump(d.calibratedTable(), m.Path.Medium.Density, m.Path.Medium.Gravity)
 		if reason != jet.Solved {
 			return &Unmet{Reason: BadTable, Detail: reason.Error()}
 		}
 		m.Path.Pump = table
 		return nil
+	}
+	if d.Impeller.Grade == GradeBlades {
+		return m.layBlades()
 	}
 	m.Path.Pump = &m.estimated
 	if u := m.placeDesignPoint(); u != nil {
@@ -224,7 +230,7 @@ func (m *Machine) height(c Condition) float64 {
 func (m *Machine) measure(w *jet.Way, c Condition, omega, jetVelocity float64) (float64, Reason) {
 	switch c.Demand {
 	case Thrust:
-		return m.Path.GrossThrust(w, jetVelocity), Solved
+		return m.Path.GrossThrust(w, jetVelocity) - m.Path.SwirlThrust(omega, jetVelocity), Solved
 	case RotorSpeed:
 		return omega, Solved
 	}

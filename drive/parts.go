@@ -4,6 +4,7 @@
 package drive
 
 import (
+	"jetwright/physics/blade"
 	"jetwright/physics/electric"
 	"jetwright/physics/heat"
 	"jetwright/physics/jet"
@@ -32,10 +33,19 @@ type Drive struct {
 	Thermal    heat.Build
 	Elements   []HeatElement `key:"-"` // of the network of heat, in the place of the default's
 
+	// The blades; read where the impeller's grade says so.
+	Channel      blade.Channel
+	ImpellerRow  blade.Row `section:"impeller"`
+	ImpellerTip  blade.Tip `section:"impeller"`
+	StatorRow    blade.Row `section:"stator"`
+	StatorBladed bool      `key:"-"` // the stator has sections, too
+	Terms        blade.Terms
+
 	// Calibration is what measurement has taught; a drive as typed has none of it.
 	Calibration Calibration `key:"-"`
 
 	laid *laidCoolants // tables of the coolant that were worked out before; nil keeps none
+	maps *bladeMaps    // of its blades that were made before; nil keeps none
 }
 
 // Calibration moves the drive by what was measured, as logarithms of factors: 0 is as

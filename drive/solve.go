@@ -291,7 +291,7 @@ func (m *Machine) peak(way *jet.Way, c Condition, from, to float64) (omega, jetV
 		if r != jet.Solved {
 			return math.Inf(-1)
 		}
-		return m.Path.GrossThrust(way, v)
+		return m.Path.GrossThrust(way, v) - m.Path.SwirlThrust(math.Exp(x), v)
 	}
 	// a coarse look first: deep in breakdown thrust has lost its one peak
 	const looks = 48
@@ -379,6 +379,9 @@ func (m *Machine) state(way *jet.Way, c Condition, omega, jetVelocity float64) (
 	s.Jet, s.Motor, s.Supply, s.Heat = js, e.motor, e.supply, e.heat
 	if m.coolant != nil {
 		s.Coolant = m.coolant.State(jetVelocity, c.Speed)
+	}
+	if m.blades != nil {
+		s.Blades = m.bladeState(&js)
 	}
 	s.Speed = c.Speed
 	s.Thrust = js.GrossThrust

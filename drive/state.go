@@ -32,6 +32,7 @@ type State struct {
 	Supply                    electric.SupplyState
 	Heat                      heat.State
 	Coolant                   heat.CoolantState // zero where no [[coolant]] is typed
+	Blades                    BladeState        // zero where no blades are typed
 	DemandResidual            float64           `unit:"1" doc:"how far the solved demand is from what was asked, relative"`
 	PowerResidual             float64           `unit:"1" doc:"battery power less thrust power and every named loss, relative"`
 }
@@ -72,6 +73,10 @@ func (s State) Ledger() []Entry {
 		{"left in the jet", "jet.jet_loss", j.JetLoss},
 		{"taken back from the hull's wake", "jet.wake_gain", -j.WakeGain},
 		{"thrust times speed", "jet.thrust_power", j.ThrustPower},
+	}
+	if s.HasBlades() {
+		const pump = 10 // and what it loses off its best point
+		list = slices.Replace(list, pump, pump+2, s.Blades.ledger()...)
 	}
 	if s.Coolant.PumpPower > 0 {
 		list = slices.Insert(list, 6, Entry{"coolant's own pump", "coolant.pump_power", s.Coolant.PumpPower})

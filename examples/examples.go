@@ -5,5 +5,5 @@ import "embed"
 
 // Scenes are the worked examples, a folder each.
 //
-//go:embed all:rescue-sled
+//go:embed all:rescue-sled all:lake-sled
 var Scenes embed.FS

@@ -47,6 +47,10 @@ func (p *page) write(answer any) error {
 		p.motor(a)
 		p.notices(a.Notices)
 		p.cautions(a.Cautions)
+	case *desk.BladesAnswer:
+		p.blades(a)
+		p.notices(a.Notices)
+		p.cautions(a.Cautions)
 	case *desk.ChooseAnswer:
 		p.choose(a)
 		p.notices(a.Notices)

@@ -26,15 +26,21 @@ func (c *Curve) Limits(dst []quantity.Limit, phi, diameter, speed, gravity, npsh
 			Moves: []string{"stator.chord", "stator.blades", "stator.inlet_angle"},
 		})
 	}
+	low, high := c.Ends()
+	word := "at more"
 	flow := quantity.Limit{
-		Name: "flow coefficient against stall", Part: "impeller", Unit: "1", Sense: quantity.AtLeast,
-		Value: phi, Allowed: c.flows[0], Factor: 1, Source: "own",
-		Why:   "at less flow the blades stall or the water runs back, and nothing here holds",
+		Name: "pump flow against its curve", Part: "impeller", Unit: "1", Value: phi, Zero: (low + high) / 2, Allowed: high, Factor: 1, Source: "own",
+		Why:   "at more flow nothing was worked out, and the curve is only drawn on",
 		Moves: []string{"nozzle.diameter", "impeller.inlet_angle"},
 	}
+	if phi < flow.Zero {
+		word = "at less"
+		flow.Sense, flow.Allowed = quantity.AtLeast, low
+		flow.Why = word + " flow nothing was worked out, and the curve is only drawn on"
+	}
 	for _, h := range c.holes {
-		if h.High <= c.flows[0]*(1+1e-9) {
-			flow.Why = "at less flow " + h.Reason.Error()
+		if beyond := h.Low >= high*(1-1e-9); beyond == (flow.Sense == quantity.AtMost) {
+			flow.Why = word + " flow " + h.Reason.Error()
 		}
 	}
 	head := speed * speed * diameter * diameter / gravity

@@ -33,9 +33,13 @@ func TestLimits(t *testing.T) {
 		}
 	}
 	low, _ := c.Ends()
-	stall := by(0.9*low, 10)["flow coefficient against stall"]
+	stall := by(0.9*low, 10)["pump flow against its curve"]
 	if stall.Margin() >= 0 || !strings.Contains(stall.Why, "leaves the blades") {
 		t.Errorf("%+v", stall)
+	}
+	_, high := c.Ends()
+	if l := by(1.1*high, 10)["pump flow against its curve"]; l.Margin() >= 0 || !strings.HasPrefix(l.Why, "at more flow") {
+		t.Errorf("%+v", l)
 	}
 	if l := by(low, 0.9*cav.BreakdownNPSH)["suction head against breakdown"]; l.Margin() >= 0 {
 		t.Errorf("%+v", l)

@@ -3,6 +3,7 @@ package blade
 import (
 	"math"
 	"sort"
+	"strings"
 )
 
 // MapFlows is the number of flows that a map is solved at.
@@ -93,6 +94,45 @@ func UsualParameters() []Parameter {
 	}
 }
 
+// StepOf returns the step of the difference by which a map finds the change with a number, SI; false for a number that
+// it cannot know the change by.
+//
+//	a quarter of a degree, a tenth of a millimetre, a twentieth of a factor
+//
+// Our own: what printing holds, so that the difference is taken over the range in which it is used.
+//
+// Source: own. Tests: TestStepOfExact.
+func StepOf(path string) (float64, bool) {
+	if path != "rotor_speed" && parameters[path] == nil {
+		return 0, false
+	}
+	for _, p := range UsualParameters() {
+		if p.Path == path {
+			return p.Step, true
+		}
+	}
+	switch {
+	case strings.HasSuffix(path, "_radius"):
+		return 0.1e-3, true
+	case path == "terms.deviation_offset":
+		return 0.25 * degree, true
+	case path == "terms.leakage_share":
+		return 2e-3, true
+	case strings.HasSuffix(path, "_place"):
+		return 0.25, true
+	}
+	return 0.05, true
+}
+
+// Number returns where a pump keeps a number that a map knows the change by; nil for another.
+func (p *Pump) Number(path string) *float64 {
+	f := parameters[path]
+	if f == nil {
+		return nil
+	}
+	return f(p)
+}
+
 // Hole is a stretch of flow coefficients, between Low and High, in which the blades have no state that a drive may
 // use, and why.
 type Hole struct {
@@ -115,7 +155,8 @@ type Map struct {
 	Holes      []Hole
 	Error      MapError
 	Solves     int
-	Borrowed   int // changes that had to be taken from a neighbouring flow
+	Borrowed   int     // changes that had to be taken from a neighbouring flow
+	Diameter   float64 // that the coefficients are made with: the casing's at the leading edge, m
 	flows      [MapFlows]float64
 	base       nodes
 	by         []nodes
@@ -145,7 +186,7 @@ func NewMap(p *Pump, c Condition, radii int, params []Parameter) (*Map, Reason) 
 		return nil, reason
 	}
 	m.Solves = 1
-	m.design = st.FlowCoefficient
+	m.design, m.Diameter = st.FlowCoefficient, 2*st.tip
 	least := 0.1 * st.Head
 	// how far down and up the blades work
 	end := func(far float64) float64 {
@@ -486,6 +527,43 @@ func (c *Curve) Losses(phi float64) (best, offDesign float64) {
 
 // Outside tells that a flow coefficient lies outside the map: in one of its holes or beyond what was tried.
 func (c *Curve) Outside(phi float64) bool { return phi < c.flows[0] || phi > c.flows[MapFlows-1] }
+
+// Breakdown returns the NPSH below which the head falls, over (ΩD)²/g, and its slope over the flow coefficient, both dimensionless.
+//
+//	N_b = g·NPSH_b/(ΩD)²,  S₃ = √φ/N_b^(3/4)
+//
+//	S₃  suction specific speed at breakdown, -
+//
+// Holds as Head does.
+//
+// Source: own. Tests: TestMapExact.
+func (c *Curve) Breakdown(phi float64) (npsh, slope float64) { return c.column(colBreakdown, phi) }
+
+// SwirlLeft returns the swirl times radius left behind the last row, over ΩD², and the power in it as a power coefficient,
+// both dimensionless. The head is without that power already.
+//
+//	L/(ΩD²),  P/(ρΩ³D⁵)
+//
+//	L  swirl times radius, mean over the flow, m²/s
+//	P  kinetic power of the swirl, W
+//
+// Holds as Head does.
+//
+// Source: own. Tests: TestMapExact.
+func (c *Curve) SwirlLeft(phi float64) (momentum, power float64) {
+	momentum, _ = c.column(colMomentum, phi)
+	power, _ = c.column(colSwirl, phi)
+	return momentum, power
+}
+
+// Best returns the best efficiency among the flows of the map, dimensionless.
+//
+//	η = φ·ψ/π
+//
+// Holds by definition.
+//
+// Source: own. Tests: TestMapExact.
+func (c *Curve) Best() float64 { return c.best }
 
 // Ends returns the flow coefficients between which the map holds, dimensionless.
 //

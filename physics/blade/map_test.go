@@ -43,6 +43,14 @@ func TestMapExact(t *testing.T) {
 		l := st.Impeller.Loss.Gap / (fresh.Density * math.Pow(fresh.RotorSpeed, 3) * math.Pow(0.14, 5))
 		near(t, "gap", p.Loss.Gap, l, 1e-9)
 		near(t, "closure", p.Loss.Sum()+p.Friction+p.Leakage+p.Mixing+p.Swirl+phi*p.HeadCoefficient, p.PowerCoefficient, 1e-9)
+		npsh, _ := c.Breakdown(phi)
+		near(t, "breakdown", npsh, p.BreakdownNPSH, 1e-15)
+		momentum, left := c.SwirlLeft(phi)
+		near(t, "momentum", momentum, p.SwirlMomentum, 1e-15)
+		near(t, "left", left, p.Swirl, 1e-15)
+		if eta := phi * p.HeadCoefficient / p.PowerCoefficient; eta > c.Best()*(1+1e-12) {
+			t.Errorf("an efficiency of %v beyond the best, %v", eta, c.Best())
+		}
 		best, off := door.Losses(phi)
 		near(t, "losses", phi*p.HeadCoefficient+best+off, door.Power(phi), 1e-12)
 		if off < -1e-12 {
@@ -230,5 +238,22 @@ func TestMapAtItsEnds(t *testing.T) {
 	t.Logf("%d maps, %d changes borrowed", maps, borrowed)
 	if maps < 8 {
 		t.Errorf("only %d of 12 duties give a map", maps)
+	}
+}
+
+// Every number that a map can know the change by has a step, and no other.
+func TestStepOfExact(t *testing.T) {
+	p := designed(t).Pump
+	for _, path := range Parameters() {
+		step, ok := StepOf(path)
+		if !ok || !(step > 0) {
+			t.Errorf("%s has no step", path)
+		}
+		if x := p.Number(path); (x == nil) != (path == "rotor_speed") {
+			t.Errorf("%s has no place in a pump", path)
+		}
+	}
+	if _, ok := StepOf("impeller.blades"); ok || p.Number("impeller.blades") != nil {
+		t.Error("a whole number has a step")
 	}
 }

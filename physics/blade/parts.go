@@ -21,9 +21,9 @@ type Channel struct {
 	TipRadius []float64 `unit:"mm" doc:"casing radius at each point of the channel; one number if it is the same all along" range:"5 .. 500"`
 }
 
-// Row is one row of blades, impeller or stator. A list with one number holds over the whole span.
+// Row is one row of blades, impeller or stator; how many blades it has and its gap are keys of the drive. A list with one number holds over the whole span.
 type Row struct {
-	Blades            int               `unit:"1" doc:"number of blades" range:"0 .. 60" usual:"2 .. 13" assume:"0" source:"own"`
+	Blades            int               `key:"-"` // typed as the drive's own key
 	Start             float64           `unit:"mm" doc:"position of the leading edge at mid span along the axis" range:"-5000 .. 5000" assume:"0" source:"own"`
 	Span              []float64         `unit:"1" doc:"where the sections stand, from 0 at the hub to 1 at the tip, rising" range:"0 .. 1"`
 	InletAngle        []float64         `unit:"deg" doc:"angle of the camber line at the leading edge from the circumferential direction" range:"1 .. 179" usual:"8 .. 90"`
@@ -35,8 +35,8 @@ type Row struct {
 	TrailingRadius    float64           `unit:"mm" doc:"radius of the trailing edge as made" range:"0.02 .. 20" usual:"0.1 .. 2" assume:"0.4 .. 1.0" source:"own"`
 	Sweep             float64           `unit:"deg" doc:"angle of the leading edge to the radius, seen from the side" range:"-70 .. 70" usual:"-15 .. 15" assume:"0" source:"own"`
 	Lean              float64           `unit:"deg" doc:"angle of the stacking line to the radius, seen along the axis" range:"-70 .. 70" usual:"-15 .. 15" assume:"0" source:"own"`
-	TipGap            float64           `unit:"mm" doc:"radial gap between blade and casing, mean around the circumference" range:"0 .. 20" usual:"0.1 .. 2" assume:"0.3 .. 0.9" source:"own"`
-	GapEccentricity   float64           `unit:"mm" doc:"how far rotor and casing stand off each other's centre" range:"0 .. 10" usual:"0 .. 0.6" assume:"0 .. 0.3" source:"own"`
+	TipGap            float64           `key:"-"` // of the impeller, m: radial, mean around the circumference
+	GapEccentricity   float64           `key:"-"` // of the impeller, m [Tip]
 	Surface           string            `doc:"how the surface was left" choices:"printed|sanded|filled|machined" assume:"printed" source:"own"`
 	RoughnessPlace    float64           `unit:"1" doc:"where the roughness lies in its surface's range, 0 at the smooth end, 1 at the rough end" range:"0 .. 1" assume:"0 .. 1" source:"own"`
 	Roughness         quantity.Optional `unit:"µm" doc:"equivalent sand roughness; from the surface if left out" range:"0.01 .. 2000" usual:"1 .. 300"`
@@ -46,6 +46,14 @@ type Row struct {
 	ThicknessFactor   float64           `unit:"1" doc:"thickness as made over thickness as drawn" range:"0.3 .. 3" usual:"0.8 .. 1.3" assume:"1" source:"own"`
 	Material          string            `doc:"what the blades are made of, in words"`
 }
+
+// Tip is how the impeller stands in its casing.
+type Tip struct {
+	GapEccentricity float64 `unit:"mm" doc:"how far rotor and casing stand off each other's centre" range:"0 .. 10" usual:"0 .. 0.6" assume:"0 .. 0.3" source:"own"`
+}
+
+// TipGapAssumed is the gap of a printed rotor in a printed casing that nobody measured, m.
+var TipGapAssumed = [2]float64{0.3e-3, 0.9e-3}
 
 // Terms are what a calibration may move, each on one named term of the method, and how far the
 // method itself scatters about water: one standard deviation, common practice, no source. The

@@ -392,3 +392,21 @@ func TestRadiiLaw(t *testing.T) {
 		t.Errorf("from 7 to 13 surfaces the head moves by %g m, from 13 to 25 by %g m", a, b)
 	}
 }
+
+// A plate of 50 mm chord at 30° from the circumferential direction is 25 mm long along the axis.
+func TestRowEndExact(t *testing.T) {
+	r := Row{Start: 0.01, InletAngle: []float64{25 * degree}, OutletAngle: []float64{35 * degree}, Chord: []float64{0.05}, ChordFactor: 1}
+	near(t, "end", r.End(), 0.035, 1e-12)
+	r.InletAngleOffset = degree
+	in, out, ok := r.Angles(0.3)
+	if !ok {
+		t.Error("no angles")
+	}
+	near(t, "inlet", in, 26*degree, 1e-12)
+	near(t, "outlet", out, 35*degree, 1e-12)
+	r.Chord, r.InletAngle = nil, nil
+	near(t, "end", r.End(), 0.01, 1e-12)
+	if _, _, ok := r.Angles(0.3); ok {
+		t.Error("angles without sections")
+	}
+}

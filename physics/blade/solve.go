@@ -112,6 +112,43 @@ func (c *Channel) at(x float64) (place, bool) {
 	return p, true
 }
 
+// End returns where the trailing edge stands along the axis at mid span, in m; the leading edge's place for a row without sections.
+//
+//	x = x₁ + c·cos γ,  γ = 90° − (α₁ + α₂)/2
+//
+//	x₁  leading edge, m [Row.Start]
+//	c   chord, m
+//	α   angles of the camber line at the edges from the circumferential direction, rad
+//
+// Holds for arcs of little camber.
+//
+// Source: own. Tests: TestRowEndExact.
+func (r *Row) End() float64 {
+	in, out, chord := along(r.Span, r.InletAngle, 1), along(r.Span, r.OutletAngle, 1), along(r.Span, r.Chord, r.ChordFactor)
+	if in == nil || out == nil || chord == nil {
+		return r.Start
+	}
+	return r.Start + chord(0.5)*math.Cos(FromAxis((in(0.5)+r.InletAngleOffset+out(0.5)+r.OutletAngleOffset)/2))
+}
+
+// Angles returns the angles of the camber line at both edges as made, at a place of the span from 0 at the hub to 1 at the tip, in rad
+// from the circumferential direction; ok is false without sections.
+//
+//	α = α_drawn + Δα, cubic over the span between the sections
+//
+//	Δα  what the edge stands steeper as made, rad [Row.InletAngleOffset, Row.OutletAngleOffset]
+//
+// Holds between hub and tip.
+//
+// Source: own. Tests: TestRowEndExact.
+func (r *Row) Angles(span float64) (inlet, outlet float64, ok bool) {
+	in, out := along(r.Span, r.InletAngle, 1), along(r.Span, r.OutletAngle, 1)
+	if in == nil || out == nil {
+		return 0, 0, false
+	}
+	return in(span) + r.InletAngleOffset, out(span) + r.OutletAngleOffset, true
+}
+
 func (r *row) ready(c *Channel) bool {
 	if r.Blades < 1 || len(r.InletAngle) == 0 || len(r.OutletAngle) == 0 || len(r.Chord) == 0 || len(r.Thickness) == 0 {
 		return false

@@ -483,3 +483,72 @@ func BenchmarkBalance(b *testing.B) {
 		v, _ = p.Balance(&w, 350+float64(i%50), v)
 	}
 }
+
+// bladed is a pump that leaves swirl and says where its head breaks down.
+type bladed struct{ EstimatedPump }
+
+func (*bladed) Breakdown(phi float64) (npsh, slope float64) { return 0.02 + 0.1*phi, 0.1 }
+func (*bladed) SwirlLeft(phi float64) (momentum, power float64) {
+	return 0.01 + 0.02*phi, 0.0004
+}
+func (*bladed) Ends() (low, high float64) { return 0.05, 0.2 }
+
+// A jet that turns as a solid body with the angular momentum L has a low pressure inside: ½ρ∫w²r·2πr(R²−r²)/r dr = πρL²; a
+// pump with blades closes its ledger, breaks down where it says, and its balance is Newton's with the right slope.
+func TestSwirlThrustExact(t *testing.T) {
+	pump := &bladed{EstimatedPump{FlowCoefficient: 0.11, HeadCoefficient: 0.04, ShutoffRatio: 2, CurveExponent: 1.4, Efficiency: 0.7}}
+	m := Medium{Density: 1000, Viscosity: 1e-6, VapourPressure: 1700, AirPressure: 1e5, Gravity: 9.81}
+	p := NewPath(Intake{HullAhead: 0.8, ThroatAreaRatio: 1, ThroatLoss: 0.3, IngestedLoss: 0.2, DuctLoss: 0.05},
+		Impeller{Diameter: 0.09, HubDiameter: 0.04, SuctionSpecificSpeed3: 3, CavitationExponent: 6}, Stator{}, Nozzle{Diameter: 0.06, Loss: 0.03, Contraction: 0.98, Angle: 0.1}, m)
+	p.CoolantShare = 0.01
+	p.Pump = pump
+	const omega = 400.0
+	if p.SwirlThrust(omega, 10) != 0 {
+		t.Error("swirl without blades")
+	}
+	p.Blades = pump
+	w := p.Way(3, 0)
+	v, reason := p.Balance(&w, omega, 0)
+	if reason != Solved {
+		t.Fatal(reason)
+	}
+	s, _ := p.State(&w, omega, v)
+	l, power := pump.SwirlLeft(s.FlowCoefficient)
+	l *= omega * 0.09 * 0.09
+	power *= 1000 * math.Pow(omega, 3) * math.Pow(0.09, 5)
+	radius := math.Sqrt(p.JetArea / math.Pi)
+	turns := 2 * l / (radius * radius)
+	const n = 2000
+	low := 0.0 // ∫ (p(R) − p(r))·2πr dr with p' = ρw²r
+	for i := range n {
+		r := radius * (float64(i) + 0.5) / n
+		low += 1000 * turns * turns * (radius*radius - r*r) / 2 * 2 * math.Pi * r * radius / n
+	}
+	want := (low - power/1.01/v) * math.Cos(0.1)
+	if got := p.SwirlThrust(omega, v); math.Abs(got-want) > 1e-6*math.Abs(low) {
+		t.Errorf("swirl costs %g N, want %g", got, want)
+	}
+	if b := s.PowerBalance(); math.Abs(b) > 1e-12 {
+		t.Errorf("the ledger is open by %g", b)
+	}
+	if got := p.GrossThrust(&w, v) - s.GrossThrust; math.Abs(got-want) > 1e-6*math.Abs(low) {
+		t.Errorf("the state's thrust is %g N short", got)
+	}
+	// at the suction specific speed that the blades name 3 % of the head are gone
+	need, _ := pump.Breakdown(s.FlowCoefficient)
+	if s3 := p.Suction3(s.FlowCoefficient); math.Abs(s3-SuctionSpecificSpeed(omega, s.Flow, 9.81, need*omega*omega*0.09*0.09/9.81)) > 1e-12*s3 {
+		t.Errorf("S₃ is %g", s3)
+	}
+	if k := CavitationFactor(s.SuctionSpecificSpeed, p.Suction3(s.FlowCoefficient), 6); math.Abs(k-s.CavitationFactor) > 1e-12 {
+		t.Errorf("%g of the head are left, want %g", s.CavitationFactor, k)
+	}
+	d := p.ask(&w, v)
+	_, slope, _ := p.give(omega, &d)
+	const e = 1e-5
+	a, b := p.ask(&w, v-e), p.ask(&w, v+e)
+	ha, _, _ := p.give(omega, &a)
+	hb, _, _ := p.give(omega, &b)
+	if by := (hb - ha) / (2 * e); math.Abs(by-slope) > 1e-5*math.Abs(slope) {
+		t.Errorf("the head's slope is %g, by differences %g", slope, by)
+	}
+}

@@ -16,13 +16,15 @@ type Bounds struct {
 
 // Limits appends the limits of the water path for a state.
 func (p *Path) Limits(dst []quantity.Limit, s State, b Bounds) []quantity.Limit {
-	dst = append(dst,
-		quantity.Limit{
+	if p.Blades == nil || b.SuctionSpecificSpeed.Set { // blades say what suction head they need
+		dst = append(dst, quantity.Limit{
 			Name: "suction specific speed", Part: "impeller", Unit: "1",
-			Value: s.SuctionSpecificSpeed, Allowed: b.SuctionSpecificSpeed.Or(p.Impeller.SuctionSpecificSpeed3), Factor: 1,
+			Value: s.SuctionSpecificSpeed, Allowed: b.SuctionSpecificSpeed.Or(p.Suction3(s.FlowCoefficient)), Factor: 1,
 			Why: "beyond it cavitation takes more than 3 % of the head, and soon all of the thrust that more power should bring", Source: "brennen-1994",
 			Moves: []string{"impeller.diameter", "nozzle.diameter", "impeller.head_coefficient", "shaft.height", "intake.throat_loss"},
-		},
+		})
+	}
+	dst = append(dst,
 		quantity.Limit{
 			Name: "head lost to cavitation", Part: "impeller", Unit: "%",
 			Value: 1 - s.CavitationFactor, Allowed: b.CavitationLoss, Factor: 1,
@@ -60,6 +62,8 @@ func (p *Path) Limits(dst []quantity.Limit, s State, b Bounds) []quantity.Limit 
 		if s.FlowCoefficient < flow.Zero {
 			flow.Sense, flow.Allowed = quantity.AtLeast, pump.low
 		}
+	case BladedPump:
+		return dst // the blades say it themselves
 	default:
 		flow.NotJudged = "the pump map does not say over which flows it holds"
 	}

@@ -34,7 +34,7 @@ type Impeller struct {
 	Blades                int               `unit:"1" doc:"number of impeller blades" range:"1 .. 24" usual:"2 .. 8" assume:"4" source:"own"`
 	Length                float64           `unit:"mm" doc:"axial length of the impeller" range:"5 .. 1000" usual:"20 .. 200" assume:"40 .. 80" source:"own"`
 	TipGap                quantity.Optional `unit:"mm" doc:"radial gap between blade tip and duct" range:"0 .. 20" usual:"0.1 .. 2"`
-	Grade                 string            `doc:"where the pump curve comes from" choices:"estimated|table" assume:"estimated" source:"own"`
+	Grade                 string            `doc:"where the pump curve comes from; blades where blade sections are typed and no grade is" choices:"estimated|table|blades" assume:"estimated" source:"own"`
 	HeadCoefficient       float64           `unit:"1" doc:"head coefficient ψ = gH/(ΩD)² at the design point" range:"0.005 .. 0.3" usual:"0.02 .. 0.12" assume:"0.035 .. 0.060" source:"own"`
 	ShutoffRatio          float64           `unit:"1" doc:"head at no flow over head at the design point" range:"1.05 .. 5" usual:"1.2 .. 3.5" assume:"1.6 .. 2.6" source:"own"`
 	CurveExponent         float64           `unit:"1" doc:"exponent of the head curve over flow" range:"0.5 .. 4" usual:"0.8 .. 3" assume:"1 .. 2" source:"own"`

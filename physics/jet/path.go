@@ -55,6 +55,7 @@ type Path struct {
 	Nozzle   Nozzle
 	Medium   Medium
 	Pump     PumpMap
+	Blades   BladedPump // the pump once more where it is worked out from its blades; nil elsewhere
 
 	NozzleArea, JetArea    float64 // stations 6 and 7, m²
 	ThroatArea, InletArea  float64 // stations 2 and 3 (pipe ahead of the hub), m²
@@ -191,6 +192,16 @@ func (p *Path) give(omega float64, d *demand) (head, slope, factor float64) {
 	// ln(S/S₃), from the squares, so that one root and one logarithm serve
 	gn := p.Medium.Gravity * d.npsh
 	m := p.Impeller.CavitationExponent
+	if p.Blades != nil {
+		need, dneed := p.Blades.Breakdown(phi)
+		if need <= 0 {
+			return head, slope, 1 // nothing to break down
+		}
+		x := 0.03 * math.Exp(m*0.75*math.Log(unit*need/d.npsh))
+		factor = math.Exp(-x)
+		slope = factor * (slope - head*x*m*0.75*(dneed/need*d.dflow/(omega*p.flowUnit)-d.dnpsh/d.npsh))
+		return factor * head, slope, factor
+	}
 	x := 0.03 * math.Exp(m*0.5*math.Log(omega*omega*d.flow/(gn*math.Sqrt(gn)*p.s3squared)))
 	factor = math.Exp(-x)
 	slope = factor * (slope - head*x*m*(0.5*d.dflow/d.flow-0.75*d.dnpsh/d.npsh))
@@ -300,6 +311,51 @@ func (p *Path) GrossThrust(w *Way, jet float64) float64 {
 	}
 	in := ingest(q, w.layer)
 	return p.Medium.Density * (qn*jet*p.CosAngle - q*in.cm*w.Speed)
+}
+
+// SwirlThrust returns the thrust in N that swirl left behind the blades costs the jet beyond what it has cost the head.
+//
+//	ΔT = (π·ρ·L² − P·(Q₇/Q)/v₇)·cos θ
+//
+//	L   swirl times radius behind the blades, mean over the flow, m²/s
+//	P   power in that swirl, which the head is without, W
+//	Q₇  flow through the nozzle; Q through the pump
+//	v₇  jet velocity, m/s
+//	θ   angle of the jet, rad [Nozzle.Angle]
+//
+// The jet turns as a solid body with that momentum; the low pressure inside it takes πρL² at the same total pressure.
+// It may be negative: where little momentum is left in much uneven swirl, the head has paid more. Holds while the
+// jet's rim turns slower than the jet runs. 0 where no blades are known.
+//
+// Source: own. Tests: TestSwirlThrustExact.
+func (p *Path) SwirlThrust(omega, jet float64) float64 {
+	if p.Blades == nil {
+		return 0
+	}
+	flow, _ := p.pumped(jet)
+	momentum, power := p.Blades.SwirlLeft(flow / (omega * p.flowUnit))
+	d2 := p.Impeller.Diameter * p.Impeller.Diameter
+	l := momentum * omega * d2
+	left := power * p.Medium.Density * omega * omega * omega * p.flowUnit * d2
+	return (math.Pi*p.Medium.Density*l*l - left*p.JetArea/flow) * p.CosAngle
+}
+
+// Suction3 returns the suction specific speed at which the head is down 3 % at a flow coefficient, dimensionless.
+//
+//	S₃ as typed or assumed; √φ/N_b^(3/4) where the blades are known
+//
+//	φ    flow coefficient, -
+//	N_b  NPSH at breakdown over (ΩD)²/g, - [BladedPump.Breakdown]
+//
+// Holds by definition.
+//
+// Source: own. Tests: TestSwirlThrustExact.
+func (p *Path) Suction3(phi float64) float64 {
+	if p.Blades == nil {
+		return p.Impeller.SuctionSpecificSpeed3
+	}
+	need, _ := p.Blades.Breakdown(phi)
+	return math.Sqrt(phi) / math.Pow(need, 0.75)
 }
 
 // Head returns the pump head in m and the flow through the pump in m³/s that a jet velocity

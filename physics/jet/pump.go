@@ -23,6 +23,18 @@ type PumpMap interface {
 	Outside(flowCoefficient float64) bool
 }
 
+// BladedPump is a pump that is worked out from its blades: it says itself where cavitation breaks its head down, what
+// swirl it leaves, and between which flows it holds. Its head is without the swirl's power.
+type BladedPump interface {
+	PumpMap
+	// Breakdown returns the NPSH at which the head falls, over (ΩD)²/g, and its slope over φ.
+	Breakdown(flowCoefficient float64) (npsh, slope float64)
+	// SwirlLeft returns the swirl times radius behind the pump over ΩD², and its power over ρΩ³D⁵.
+	SwirlLeft(flowCoefficient float64) (momentum, power float64)
+	// Ends returns the flow coefficients between which the map holds.
+	Ends() (low, high float64)
+}
+
 // EstimatedPump is a pump of which only the kind is known: a head curve through the design
 // point, and a straight power curve that puts the best efficiency there.
 //

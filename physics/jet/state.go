@@ -93,6 +93,8 @@ func (p *Path) State(w *Way, omega, jet float64) (State, Reason) {
 	s.NozzlePressure = m.Density / 2 * (jet*jet - s.NozzleVelocity*s.NozzleVelocity)
 	s.TapPressure = m.Density / 2 * (1 + p.Nozzle.Loss) * jet * jet
 	s.GrossThrust = m.Density * (s.NozzleFlow*jet*p.CosAngle - s.Flow*d.in.cm*w.Speed)
+	swirl := p.SwirlThrust(omega, jet)
+	s.GrossThrust -= swirl
 	s.FlowCoefficient = d.flow / (omega * p.flowUnit)
 	s.HeadCoefficient = d.head / (omega * omega * p.headUnit)
 	s.NPSHAvailable = d.npsh
@@ -121,7 +123,7 @@ func (p *Path) State(w *Way, omega, jet float64) (State, Reason) {
 	s.NozzleLoss = m.Density * g * s.NozzleFlow * s.NozzleLossHead
 	s.LiftLoss = m.Density * g * s.NozzleFlow * w.lift
 	s.CoolantLoss = coolant * (s.TapPressure + m.Density*(g*w.lift+v2/2))
-	s.JetLoss = m.Density * s.NozzleFlow * (jet*jet - 2*jet*w.Speed*p.CosAngle + v2) / 2
+	s.JetLoss = m.Density*s.NozzleFlow*(jet*jet-2*jet*w.Speed*p.CosAngle+v2)/2 + swirl*w.Speed
 	s.WakeGain = m.Density * d.flow * (1 - 2*d.in.cm + d.in.ce2) * v2 / 2
 	s.ThrustPower = s.GrossThrust * w.Speed
 	full := d.flow + w.layer/(boundaryLayerExponent+1)

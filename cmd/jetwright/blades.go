@@ -1,0 +1,53 @@
+package main
+
+import (
+	"math"
+	"strconv"
+
+	"github.com/spf13/cobra"
+
+	"jetwright/desk"
+	"jetwright/notice"
+)
+
+func (c *command) bladesCommand() *cobra.Command {
+	var designed bool
+	var vortex string
+	cmd := c.shown(&cobra.Command{
+		Use: "blades [FOLDER]", Short: "the pump from its blade rows, section by section; --design finds the sections for the duty", Args: cobra.MaximumNArgs(1),
+		Long: "the pump worked out from the blade rows typed under [impeller] and [stator]: angles, loading, losses, swirl, cavitation and\n" +
+			"curve at the design point; with --design the sections that the duty asks for, to be typed there",
+		Example: "  jetwright blades sled\n  jetwright blades sled --design\n  jetwright blades sled --json",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			o, err := c.options()
+			if err != nil {
+				return err
+			}
+			if cmd.Flags().Changed("vortex") && !designed {
+				return notice.List{{Kind: notice.Error, What: "--vortex says how --design lays the swirl", WayOut: "type --design as well"}}
+			}
+			if designed {
+				share := math.NaN()
+				if vortex != "" {
+					if share, err = strconv.ParseFloat(vortex, 64); err != nil || !(share >= 0 && share <= 1) {
+						return notice.List{{Kind: notice.Error, What: "--vortex is " + vortex, Allowed: "0, a free vortex, to 1, a forced one"}}
+					}
+				}
+				a, err := desk.BladesDesignedIn(folder(args), share)
+				if err != nil {
+					return err
+				}
+				return c.print(a)
+			}
+			a, err := desk.BladesIn(folder(args), o)
+			if err != nil {
+				return err
+			}
+			return c.print(a)
+		},
+	})
+	cmd.Flags().BoolVar(&designed, "design", false, "find the sections for the duty")
+	cmd.Flags().StringVar(&vortex, "vortex", "", "with --design: share of the swirl that turns as a solid body, 0 to 1 (0.2 if left out)")
+	_ = cmd.Flags().MarkHidden("strict") // limits are judged by limits
+	return cmd
+}

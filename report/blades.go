@@ -1,0 +1,332 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"jetwright/desk"
+	"jetwright/drive"
+)
+
+// degrees writes an angle in rad as a number of degrees.
+func degrees(x float64) string { return fixed(x*180/math.Pi, 1) }
+
+// fixed writes a number with that many places, without a minus sign before zero.
+func fixed(x float64, places int) string {
+	if math.IsNaN(x) {
+		return "–"
+	}
+	s := fmt.Sprintf("%.*f", places, x)
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-")
+	}
+	return s
+}
+
+func (p *page) blades(a *desk.BladesAnswer) {
+	if a.Designed != nil {
+		p.bladesDesigned(a)
+		return
+	}
+	p.bladesDuty(a)
+	p.bladesRows(a)
+	p.bladesLosses(a)
+	p.bladesSwirl(a)
+	p.bladesCavitation(a)
+	p.bladesCurve(a)
+	p.bladesTrust(a)
+}
+
+// bladesFigures are the figures of the state that a pump is known by.
+var bladesFigures = []struct{ label, path string }{
+	{"rotor speed", "rotor_speed"},
+	{"flow", "jet.flow"},
+	{"head that is useful to the jet", "jet.head"},
+	{"power at the impeller", "jet.impeller_power"},
+	{"torque at the impeller", "jet.impeller_torque"},
+	{"pump efficiency", "jet.pump_efficiency"},
+	{"flow coefficient Q/(ΩD³)", "jet.flow_coefficient"},
+	{"head coefficient gH/(ΩD)²", "jet.head_coefficient"},
+	{"specific speed Ω√Q/(gH)^0.75", "jet.specific_speed"},
+	{"tip speed", "jet.tip_speed"},
+}
+
+func (p *page) bladesDuty(a *desk.BladesAnswer) {
+	p.heading("Pump at the design point: " + desk.Describe(a.Condition))
+	p.line("  %s", p.interval(a.Draws))
+	p.failed(a.Failed, a.Draws)
+	var rows [][]string
+	for _, f := range bladesFigures {
+		rows = append(rows, []string{f.label, p.text(a.State.Of(f.path))})
+	}
+	p.grid([]string{"", "value"}, rows)
+	w := a.Work
+	p.prose("  ", "  ", fmt.Sprintf("specific speed in rpm, m³/s and m: %.0f; good full-size pumps of this flow and specific speed reach %.0f to %.0f %% (formulas stretched down to this flow); the diameter is %.2f times that of the best fans and pumps of this specific speed",
+		52.92*w.Omega(), 100*min(w.Band[0], w.Band[1]), 100*max(w.Band[0], w.Band[1]), w.Cordier))
+}
+
+// bladesRows are the sections, row by row.
+func (p *page) bladesRows(a *desk.BladesAnswer) {
+	w := a.Work
+	for i, r := range w.Rows() {
+		name := [2]string{"Impeller", "Stator"}[i]
+		p.heading(fmt.Sprintf("%s: %d blades, section by section", name, r.Row.Blades))
+		p.line("  angles from the circumferential direction, °; nominal, solved in full on %d radii", w.State.Radii)
+		var angles, loads [][]string
+		for j := range w.State.Radii {
+			e := &r.State.Elements[j]
+			radius := p.placed(e.InletRadius, "mm", 1)
+			blade, water := w.BladeAngles(i, j)
+			angles = append(angles, []string{
+				radius, degrees(blade[0]), degrees(water[0]), degrees(e.Incidence), degrees(e.LeastIncidence),
+				degrees(blade[1]), degrees(water[1]), degrees(e.LiebleinDeviation), degrees(e.CarterDeviation),
+			})
+			loads = append(loads, []string{
+				radius, fixed(e.Solidity, 2), fixed(e.DiffusionFactor, 2), fixed(e.EquivalentDiffusion, 2), fixed(e.Deceleration, 2), fixed(e.Lift, 2),
+				fmt.Sprintf("%.2g", e.Reynolds), fixed(e.RoughnessRatio, 1),
+			})
+		}
+		p.grid([]string{"radius", "blade in", "water in", "incidence", "of least loss", "blade out", "water out", "deviation, Lieblein", "Carter"}, angles, 1, 2, 3, 4, 5, 6, 7, 8, 9)
+		p.grid([]string{"radius", "solidity", "diffusion factor", "fastest over outlet", "outlet over inlet", "lift", "Reynolds", "rough over smooth"}, loads, 1, 2, 3, 4, 5, 6, 7, 8)
+		var tri [][]string
+		for _, t := range w.Triangles(i) {
+			e := t.Element
+			tri = append(tri, []string{
+				t.Name, p.speed(e.Inlet.BladeSpeed), p.speed(e.Inlet.Meridional), p.speed(e.Inlet.Tangential), p.speed(e.Inlet.Relative),
+				p.speed(e.Outlet.Meridional), p.speed(e.Outlet.Tangential), p.speed(e.Outlet.Relative),
+			})
+		}
+		p.line("  velocity triangles, %s", p.unit(unitOf("m/s")).Symbol)
+		p.grid([]string{"", "blade", "meridional in", "swirl in", "relative in", "meridional out", "swirl out", "relative out"}, tri, 2, 3, 4, 5, 6, 7, 8)
+	}
+	p.prose("  ", "  ", "fastest over outlet: largest velocity on the blade over that behind it; beyond 2 the water begins to leave the blade. rough over smooth: sand roughness over what a blade may have here to be as good as smooth")
+	p.prose("  ", "  ", fmt.Sprintf("a degree steeper moves the head by %s at the impeller's trailing edge, by %s at its leading edge%s: that is what printing has to hold",
+		percentSigned(w.PerDegree[1]), percentSigned(w.PerDegree[0]), statorDegrees(w)))
+}
+
+func (p *page) speed(x float64) string { return fixed(p.unit(unitOf("m/s")).FromSI(x), 1) }
+
+func percentSigned(x float64) string {
+	if math.IsNaN(x) {
+		return "no known share"
+	}
+	return fmt.Sprintf("%+.1f %%", 100*x)
+}
+
+func statorDegrees(w *drive.BladeWork) string {
+	if w.Pump.Stator.Blades == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", by %s at the stator's leading and %s at its trailing edge", percentSigned(w.PerDegree[2]), percentSigned(w.PerDegree[3]))
+}
+
+// bladeLosses are the losses of the blades by their paths in the state, as they are stacked.
+var bladeLosses = []struct{ label, path string }{
+	{"friction and wakes of smooth blades", "blades.profile_loss"},
+	{"rough surfaces", "blades.roughness_loss"},
+	{"incidence", "blades.incidence_loss"},
+	{"blunt edges", "blades.edge_loss"},
+	{"tip gap", "blades.gap_loss"},
+	{"hub and casing", "blades.wall_loss"},
+	{"secondary flow", "blades.secondary_loss"},
+	{"discs and tip faces", "blades.friction_loss"},
+	{"back through seals", "blades.leakage_loss"},
+	{"uneven velocity behind", "blades.mixing_loss"},
+	{"swirl left", "blades.swirl_loss"},
+}
+
+func (p *page) bladesLosses(a *desk.BladesAnswer) {
+	p.heading("Losses of the pump")
+	power := a.State.Of("jet.impeller_power").Value
+	useful := a.State.Of("jet.hydraulic_power")
+	rows := [][]string{{"in the water", p.text(useful), fmt.Sprintf("%.1f %%", 100*useful.Value/power)}}
+	for _, l := range bladeLosses {
+		f := a.State.Of(l.path)
+		rows = append(rows, []string{l.label, p.text(f), fmt.Sprintf("%.1f %%", 100*f.Value/power)})
+	}
+	if f := a.State.Of("jet.cavitation_loss"); f.High > 0 {
+		rows = append(rows, []string{"cavitation", p.text(f), fmt.Sprintf("%.1f %%", 100*f.Value/power)})
+	}
+	p.grid([]string{"", "power", "of the impeller's"}, rows, 3)
+	w := a.Work
+	if w.Pump.Impeller.TipGap > 0 {
+		p.prose("  ", "  ", fmt.Sprintf("of the gap's loss: %s if it were everywhere as narrow as at its narrowest, %s as wide as at its widest",
+			p.rounded(w.State.Impeller.GapNarrow, "W"), p.rounded(w.State.Impeller.GapWide, "W")))
+	}
+}
+
+func (p *page) bladesSwirl(a *desk.BladesAnswer) {
+	w := a.Work
+	p.heading("Swirl")
+	s := w.State.Swirl
+	p.prose("  ", "    ", fmt.Sprintf("the impeller gives %s° off the axis and %s, the stator takes %s of it back, %s° and %s are left",
+		degrees(s.GivenAngle), p.rounded(s.Given, "W"), p.rounded(s.Recovered, "W"), degrees(s.LeftAngle), p.rounded(s.Left, "W")))
+	var rows [][]string
+	for i, c := range w.Swirl {
+		if i > 0 && w.Pump.Stator.Blades == 0 {
+			break
+		}
+		name := c.Name
+		switch {
+		case w.Pump.Stator.Blades == 0:
+			name = "as drawn, without a stator"
+		case i == 2:
+			name = fmt.Sprintf("stator turned %s° further", degrees(drive.FurtherTurned))
+		}
+		if c.Reason != 0 {
+			rows = append(rows, []string{name, c.Reason.Error(), "", "", "", "", ""})
+			continue
+		}
+		rows = append(rows, []string{
+			name, p.rounded(c.Head, "m"), fmt.Sprintf("%.1f %%", 100*c.Efficiency), degrees(c.Swirl.LeftAngle) + "°", p.rounded(c.Swirl.Left, "W"),
+			degrees(c.Jet.Angle) + "°", p.rounded(c.Jet.Thrust, "N"),
+		})
+	}
+	p.grid([]string{"", "head", "efficiency", "left", "power left", "at the jet's rim", "thrust lost in the jet"}, rows, 2, 3, 4, 5, 6, 7)
+	p.prose("  ", "  ", "at the same flow and rotor speed; the head is without the swirl that is left. "+
+		"The thrust lost is that of the turning jet at the same total pressure; the head has paid for most of it already")
+}
+
+func (p *page) bladesCavitation(a *desk.BladesAnswer) {
+	w := a.Work
+	p.heading("Cavitation")
+	var rows [][]string
+	for _, r := range []struct{ label, path string }{
+		{"suction head there is at the highest blade tip", "jet.npsh_available"},
+		{"below it bubbles appear on smooth, clean blades", "blades.onset_npsh"},
+		{"below it the head falls", "blades.breakdown_npsh"},
+		{"suction specific speed", "jet.suction_specific_speed"},
+		{"the same at which the head falls", "blades.suction_specific_speed_3"},
+		{"head that cavitation leaves", "jet.cavitation_factor"},
+	} {
+		rows = append(rows, []string{r.label, p.text(a.State.Of(r.path))})
+	}
+	p.grid([]string{"", "value"}, rows)
+	rows = nil
+	for _, r := range w.ByRadius {
+		rows = append(rows, []string{p.placed(r.Radius, "mm", 1), fixed(r.Number, 2), fixed(r.Onset, 2), fixed(r.Breakdown, 2)})
+	}
+	p.line("  blade cavitation number by radius, where a blade passes the top")
+	p.grid([]string{"radius", "there is", "bubbles below", "head falls below"}, rows, 1, 2, 3, 4)
+	p.prose("  ", "  ", fmt.Sprintf("flow coefficient V/U at the tip of the inlet %.3f; an eye for the largest suction specific speed at this blade cavitation number would have %.3f", w.Cavitation.EyeFlow, w.Cavitation.BestEyeFlow))
+}
+
+// placed writes a figure with that many decimal places, for columns.
+func (s Style) placed(x float64, unit string, places int) string {
+	u := s.unit(unitOf(unit))
+	return fixed(u.FromSI(x), places) + " " + u.Symbol
+}
+
+func (p *page) bladesCurve(a *desk.BladesAnswer) {
+	w := a.Work
+	p.heading("Curve at " + p.rounded(w.State.RotorSpeed, "rpm") + ", and what the nozzle asks for")
+	var rows [][]string
+	const every = 4
+	for i := 0; i < len(w.Curve); i += every {
+		c := w.Curve[i]
+		rows = append(rows, []string{
+			p.placed(c.Flow, "L/s", 1), p.placed(c.Head, "m", 2), p.placed(c.Asked, "m", 2), p.rounded(c.Power, "W"), fmt.Sprintf("%.1f %%", 100*c.Efficiency), p.placed(c.Onset, "m", 1), p.placed(c.Breakdown, "m", 1),
+		})
+	}
+	p.grid([]string{"flow", "head", "asked for", "power", "efficiency", "bubbles below", "head falls below"}, rows, 1, 2, 3, 4, 5, 6, 7)
+	for _, h := range a.HoleTexts() {
+		p.prose("  - ", "    ", h)
+	}
+}
+
+// bladesTrust says how far the figures can be trusted.
+func (p *page) bladesTrust(a *desk.BladesAnswer) {
+	w := a.Work
+	p.heading("How far to trust it")
+	p.prose("  - ", "    ", fmt.Sprintf("against water: one standard deviation of this kind of method is 8 %% of head, 5 points of efficiency, 1.5° of outlet angle and 20 %% of suction specific speed at breakdown (common practice); drawn: %s", scatterText(a)))
+	p.prose("  - ", "    ", fmt.Sprintf("of its own: the map is %.2g %% of head and %.2g %% of power off a full solve here, at most %.2g %% and %.2g %% of the design's between its flows; made with %d solves",
+		100*math.Abs(w.HeadOff), 100*math.Abs(w.PowerOff), 100*w.HeadError, 100*w.PowerError, w.Solves))
+	p.prose("  - ", "    ", fmt.Sprintf("the two routes to the head, work less losses and pressures, agree within %.1g of it", math.Max(math.Abs(w.State.HeadByPressure()/w.State.TotalHead-1), 1e-16)))
+	p.prose("  - ", "    ", fmt.Sprintf("the curve holds at this rotor speed; at half of it the lower Reynolds number takes %.1f %% of head and %.1f points of efficiency, which is left out", -100*w.HalfSpeed[0], -100*w.HalfSpeed[1]))
+	for _, n := range w.Doubts {
+		t := n.What
+		if n.Allowed != "" {
+			t += " (" + n.Allowed + ")"
+		}
+		p.prose("  - ", "    ", n.Path+": "+t)
+	}
+}
+
+func scatterText(a *desk.BladesAnswer) string {
+	var out []string
+	for _, s := range a.Scatter {
+		if s.Path == "terms.angle_scatter" {
+			continue
+		}
+		out = append(out, s.Path+" = "+s.Text)
+	}
+	return strings.Join(out, ", ")
+}
+
+// sectionLists are the lists that a row of sections is typed by.
+func sectionLists(r *drive.BladeRow) []struct {
+	key, unit string
+	list      []float64
+	places    int
+} {
+	return []struct {
+		key, unit string
+		list      []float64
+		places    int
+	}{
+		{"span", "1", r.Span, 3}, {"inlet_angle", "deg", r.InletAngle, 2}, {"outlet_angle", "deg", r.OutletAngle, 2}, {"chord", "mm", r.Chord, 2}, {"thickness", "mm", r.Thickness, 2},
+	}
+}
+
+// sectionText writes a list as it is typed in a drive.toml.
+func sectionText(list []float64, unit string, places int) string {
+	u := unitOf(unit)
+	var out []string
+	for _, x := range list {
+		n := strconv.FormatFloat(math.Round(u.FromSI(x)*math.Pow(10, float64(places)))/math.Pow(10, float64(places)), 'f', -1, 64)
+		if !u.IsOne() {
+			n = `"` + n + " " + unit + `"`
+		}
+		out = append(out, n)
+	}
+	return "[" + strings.Join(out, ", ") + "]"
+}
+
+func (p *page) bladesDesigned(a *desk.BladesAnswer) {
+	d := a.Designed
+	p.heading("Blades for the design point: " + desk.Describe(a.Condition))
+	p.line("  %s at %s and %s", p.rounded(d.Duty.Head, "m"), p.rounded(d.Flow, "L/s"), p.rounded(d.Speed, "rpm"))
+	if d.Reason != "" {
+		p.prose("  ", "  ", "these blades are not sound: "+d.Reason+". A lower head (a larger nozzle), a higher rotor speed or more solidity would ease them")
+	}
+	p.prose("  ", "  ", fmt.Sprintf("its own analysis meets the head within %.1g %%; against water %s is to be expected within ± 8 %% (one standard deviation), efficiency %.0f %% within ± 5 points",
+		math.Max(100*math.Abs(d.Closure), 1e-4), p.rounded(d.State.Head, "m"), 100*d.State.Efficiency))
+	p.prose("  ", "  ", fmt.Sprintf("a degree at the impeller's trailing edge is %s of the head: hold the angles in print, and measure them", percentSigned(d.PerDegree)))
+	if n := d.Pump.Stator.Blades; n > 0 {
+		t := fmt.Sprintf("%d impeller and %d stator blades share no factor: one pair at a time passes, and the torque does not pulse", d.Pump.Impeller.Blades, n)
+		if n != d.Asked {
+			t += fmt.Sprintf("; %d were asked for, which share one", d.Asked)
+		}
+		p.prose("  ", "  ", t)
+	}
+	p.prose("  ", "  ", fmt.Sprintf("swirl: a share of %.2g turns as a solid body, the rest as a free vortex; the head falls with cavitation below an NPSH of %s, S = %.2f, within ± 20 %%", d.Duty.Vortex, p.rounded(d.Cavitation.BreakdownNPSH, "m"), d.Cavitation.BreakdownSpeed))
+	p.heading("To type into drive.toml")
+	for i, r := range []*drive.BladeRow{&d.Pump.Impeller, &d.Pump.Stator} {
+		if r.Blades == 0 {
+			continue
+		}
+		p.verbatim("[" + [2]string{"impeller", "stator"}[i] + "]")
+		p.verbatim(fmt.Sprintf("blades = %d", r.Blades))
+		if i == 1 {
+			p.verbatim(fmt.Sprintf("start = %q", strconv.FormatFloat(round(1e3*r.Start, 4), 'f', -1, 64)+" mm"))
+		}
+		for _, l := range sectionLists(r) {
+			p.verbatim(fmt.Sprintf("%-12s = %s", l.key, sectionText(l.list, l.unit, l.places)))
+		}
+	}
+}
+
+// verbatim writes a line as it is.
+func (p *page) verbatim(text string) { p.line("  %s", text) }

@@ -1,0 +1,228 @@
+package report
+
+import (
+	"math"
+
+	"jetwright/desk"
+	"jetwright/drive"
+)
+
+// known writes a number that may not be known.
+func known(x float64, digits int) any {
+	if math.IsNaN(x) {
+		return nil
+	}
+	return round(x, digits)
+}
+
+func (s Style) bladesObject(a *desk.BladesAnswer) object {
+	o := object{{"condition", s.condition(a.Condition)}}
+	if a.Designed != nil {
+		s.designedObject(&o, a.Designed)
+	} else {
+		o.add("draws", a.Draws)
+		s.workObject(&o, a)
+	}
+	o.add("notices", notices(a.Notices))
+	o.add("cautions", cautionTexts(a.Cautions))
+	return o
+}
+
+func deg(x float64) float64 { return round(x*180/math.Pi, 5) }
+
+func (s Style) workObject(o *object, a *desk.BladesAnswer) {
+	w := a.Work
+	state := object{}
+	jet, blades := object{}, object{}
+	for _, f := range a.State.List {
+		field, _ := desk.StateSchema().Lookup(f.Path)
+		switch field.Section {
+		case "jet":
+			jet.add(field.JSONKey(), s.figure(f))
+		case "blades":
+			blades.add(field.JSONKey(), s.figure(f))
+		}
+	}
+	state.add("rotor_speed_rpm", s.figure(a.State.Of("rotor_speed")))
+	state.add("jet", jet)
+	state.add("blades", blades)
+	o.add("state", state)
+	o.add("rows", s.rowObjects(w))
+	var losses []object
+	power := a.State.Of("jet.impeller_power").Value
+	for _, l := range bladeLosses {
+		f := a.State.Of(l.path)
+		losses = append(losses, object{{"name", l.label}, {"path", l.path}, {"power_W", s.figure(f)}, {"share", round(f.Value/power, 4)}})
+	}
+	o.add("losses", losses)
+	sw := w.State.Swirl
+	swirl := object{{"given_deg", deg(sw.GivenAngle)}, {"given_W", round(sw.Given, 5)}, {"recovered_W", round(sw.Recovered, 5)}, {"left_deg", deg(sw.LeftAngle)}, {"left_W", round(sw.Left, 5)}}
+	var cases []object
+	for _, c := range w.Swirl {
+		k := object{{"name", c.Name}}
+		if c.Reason != 0 {
+			k.add("why", c.Reason.Error())
+		} else {
+			k = append(k, object{
+				{"head_m", round(c.Head, 5)},
+				{"efficiency", round(c.Efficiency, 5)},
+				{"left_deg", deg(c.Swirl.LeftAngle)},
+				{"left_W", round(c.Swirl.Left, 5)},
+				{"jet_rim_deg", deg(c.Jet.Angle)},
+				{"jet_thrust_lost_N", round(c.Jet.Thrust, 5)},
+			}...)
+		}
+		cases = append(cases, k)
+	}
+	swirl.add("cases", cases)
+	o.add("swirl", swirl)
+	cav := object{{"eye_flow_coefficient", round(w.Cavitation.EyeFlow, 4)}, {"best_eye_flow_coefficient", round(w.Cavitation.BestEyeFlow, 4)}}
+	var radii []object
+	for _, r := range w.ByRadius {
+		radii = append(radii, object{{"radius_mm", round(1e3*r.Radius, 5)}, {"number", round(r.Number, 4)}, {"onset", round(r.Onset, 4)}, {"breakdown", round(r.Breakdown, 4)}})
+	}
+	cav.add("by_radius", radii)
+	o.add("cavitation", cav)
+	var curve []object
+	for _, c := range w.Curve {
+		losses := object{}
+		for _, l := range stack(c) {
+			losses.add(l.name, round(l.power, 4))
+		}
+		curve = append(curve, object{
+			{"flow_L_s", round(1e3*c.Flow, 5)},
+			{"head_m", round(c.Head, 5)},
+			{"asked_m", round(c.Asked, 5)},
+			{"power_W", round(c.Power, 5)},
+			{"efficiency", round(c.Efficiency, 5)},
+			{"onset_npsh_m", round(c.Onset, 5)},
+			{"breakdown_npsh_m", round(c.Breakdown, 5)},
+			{"losses_W", losses},
+		})
+	}
+	o.add("curve", curve)
+	o.add("holes", append([]string{}, a.HoleTexts()...))
+	degree := object{}
+	for i, k := range []string{"impeller_leading", "impeller_trailing", "stator_leading", "stator_trailing"} {
+		degree.add(k, known(w.PerDegree[i], 4))
+	}
+	o.add("head_share_by_a_degree", degree)
+	trust := object{
+		{"map_off_head", round(w.HeadOff, 3)},
+		{"map_off_power", round(w.PowerOff, 3)},
+		{"map_largest_error_head", round(w.HeadError, 3)},
+		{"map_largest_error_power", round(w.PowerError, 3)},
+		{"solves", w.Solves},
+		{"half_speed_head", round(w.HalfSpeed[0], 3)},
+		{"half_speed_efficiency", round(w.HalfSpeed[1], 3)},
+		{"attainable_efficiency", []float64{round(min(w.Band[0], w.Band[1]), 3), round(max(w.Band[0], w.Band[1]), 3)}},
+		{"diameter_over_best", round(w.Cordier, 3)},
+	}
+	for _, x := range a.Scatter {
+		trust.add(x.Path, x.Text)
+	}
+	o.add("trust", trust)
+	var doubts []string
+	for _, n := range w.Doubts {
+		doubts = append(doubts, n.Path+": "+n.What)
+	}
+	o.add("doubts", append([]string{}, doubts...))
+}
+
+func (s Style) rowObjects(w *drive.BladeWork) []object {
+	var rows []object
+	for i, r := range w.Rows() {
+		var sections []object
+		for j := range w.State.Radii {
+			e := &r.State.Elements[j]
+			blade, water := w.BladeAngles(i, j)
+			triangle := func(t *drive.BladeTriangle) object {
+				return object{{"blade_m_s", round(t.BladeSpeed, 5)}, {"meridional_m_s", round(t.Meridional, 5)}, {"tangential_m_s", round(t.Tangential, 5)}, {"relative_m_s", round(t.Relative, 5)}}
+			}
+			sections = append(sections, object{
+				{"radius_mm", round(1e3*e.InletRadius, 5)},
+				{"blade_inlet_deg", deg(blade[0])},
+				{"water_inlet_deg", deg(water[0])},
+				{"incidence_deg", deg(e.Incidence)},
+				{"least_incidence_deg", deg(e.LeastIncidence)},
+				{"blade_outlet_deg", deg(blade[1])},
+				{"water_outlet_deg", deg(water[1])},
+				{"deviation_Lieblein_deg", deg(e.LiebleinDeviation)},
+				{"deviation_Carter_deg", deg(e.CarterDeviation)},
+				{"solidity", round(e.Solidity, 4)},
+				{"diffusion_factor", round(e.DiffusionFactor, 4)},
+				{"equivalent_diffusion", round(e.EquivalentDiffusion, 4)},
+				{"deceleration", round(e.Deceleration, 4)},
+				{"lift", round(e.Lift, 4)},
+				{"reynolds", round(e.Reynolds, 3)},
+				{"roughness_ratio", round(e.RoughnessRatio, 3)},
+				{"inlet", triangle(&e.Inlet)},
+				{"outlet", triangle(&e.Outlet)},
+			})
+		}
+		rows = append(rows, object{{"row", [2]string{"impeller", "stator"}[i]}, {"blades", r.Row.Blades}, {"stalled_share", round(r.State.StalledShare, 3)}, {"sections", sections}})
+	}
+	return rows
+}
+
+func (s Style) designedObject(o *object, d *drive.DesignedBlades) {
+	*o = append(*o, object{
+		{"head_m", round(d.Duty.Head, 5)},
+		{"flow_L_s", round(1e3*d.Flow, 5)},
+		{"rotor_speed_rpm", round(d.Speed*30/math.Pi, 5)},
+		{"closure", round(d.Closure, 3)},
+		{"expected_against_water", 0.08},
+		{"efficiency", round(d.State.Efficiency, 4)},
+		{"head_share_by_a_degree", round(d.PerDegree, 3)},
+		{"breakdown_npsh_m", round(d.Cavitation.BreakdownNPSH, 4)},
+		{"suction_specific_speed_3", round(d.Cavitation.BreakdownSpeed, 4)},
+		{"sound", d.Reason == ""},
+	}...)
+	if d.Reason != "" {
+		o.add("why", d.Reason)
+	}
+	var rows []object
+	for i, r := range []*drive.BladeRow{&d.Pump.Impeller, &d.Pump.Stator} {
+		if r.Blades == 0 {
+			continue
+		}
+		k := object{{"row", [2]string{"impeller", "stator"}[i]}, {"blades", r.Blades}, {"start_mm", round(1e3*r.Start, 5)}}
+		for _, l := range sectionLists(r) {
+			u := unitOf(l.unit)
+			var list []float64
+			for _, x := range l.list {
+				list = append(list, round(u.FromSI(x), 5))
+			}
+			name := l.key
+			if !u.IsOne() {
+				name += "_" + l.unit
+			}
+			k.add(name, list)
+		}
+		rows = append(rows, k)
+	}
+	o.add("rows", rows)
+}
+
+// lossOfPoint is a part of the power at a point of the curve, W.
+type lossOfPoint struct {
+	name  string
+	power float64
+}
+
+// stack are the losses at a point of the curve, as they are stacked; with the power in the water they make the power at the impeller.
+func stack(c drive.CurvePoint) []lossOfPoint {
+	p := &c.Point
+	l := &p.Loss
+	return []lossOfPoint{
+		{"blade friction", c.Unit * l.Profile},
+		{"rough surfaces", c.Unit * l.Roughness},
+		{"incidence", c.Unit * l.Incidence},
+		{"blunt edges", c.Unit * l.Edges},
+		{"tip gap", c.Unit * l.Gap},
+		{"walls", c.Unit * (l.Annulus + p.Friction)},
+		{"secondary flow", c.Unit * l.Secondary},
+		{"leakage, mixing", c.Unit * (p.Leakage + p.Mixing)},
+		{"swirl left", c.Unit * p.Swirl},
+	}
+}
