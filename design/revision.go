@@ -104,7 +104,7 @@ func (d *Design) same(was *Design, path string, built bool) bool {
 	}
 	x, okX := a.Value(path)
 	y, okY := b.Value(path)
-	return okX && okY && near(x.Nominal(), y.Nominal()) && near(x.Low(), y.Low()) && near(x.High(), y.High()) && x.Spread() == y.Spread()
+	return okX && okY && sameSpread(x, y)
 }
 
 func near(a, b float64) bool {

@@ -59,7 +59,7 @@ func KnownKeys(name string, data []byte) (*Document, notice.List) {
 }
 
 // SizedBase returns the design that sizing begins from: known keys, usual cells, and what the schema assumes. What
-// is sized holds a placeholder.
+// is sized holds numbers that the search writes over.
 func SizedBase(known *Document, series int) (*Design, notice.List) {
 	var s drive.Sized
 	s.Power, s.MotorMass, s.EfficiencyLow, s.Efficiency = 1000, 1, 0.45, 0.78

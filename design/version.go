@@ -1,9 +1,12 @@
 package design
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strings"
+
+	"gonum.org/v1/gonum/stat/distuv"
 
 	"jetwright/drive"
 	"jetwright/quantity"
@@ -43,8 +46,7 @@ func (d *Design) Version(was *Design) *Version {
 	}
 	learnt := map[string]bool{}
 	for _, x := range d.Differences(was) {
-		section, _, _ := strings.Cut(x.Path, ".")
-		section, _, _ = strings.Cut(section, "[")
+		section := sectionOf(x.Path)
 		if beside[section] {
 			continue
 		}
@@ -71,14 +73,12 @@ func (d *Design) Version(was *Design) *Version {
 			x.own = len(v.Own)
 			v.Own = append(v.Own, in.Path)
 		}
-		section, _, _ := strings.Cut(in.Path, ".")
-		section, _, _ = strings.Cut(section, "[")
 		j, ok := now[in.Path]
 		switch {
 		case learnt[in.Path]:
 		case ok && sameSpread(in.Value, d.uncertain[j].Value):
 			x.shared = j
-			if in.Assumed && v.Parts[section] {
+			if in.Assumed && v.Parts[sectionOf(in.Path)] {
 				own()
 			}
 		default:
@@ -96,6 +96,13 @@ func (d *Design) within(was *Design, path string) bool {
 	return ok && okWas && y.Low() <= x.Nominal() && x.Nominal() <= y.High()
 }
 
+// sectionOf is the table that a key stands in: "motor" of motor.mass, "coolant" of coolant[0].bore.
+func sectionOf(path string) string {
+	section, _, _ := strings.Cut(path, ".")
+	section, _, _ = strings.Cut(section, "[")
+	return section
+}
+
 func sameSpread(a, b quantity.Value) bool {
 	return near(a.Nominal(), b.Nominal()) && near(a.Low(), b.Low()) && near(a.High(), b.High()) && a.Spread() == b.Spread()
 }
@@ -103,6 +110,12 @@ func sameSpread(a, b quantity.Value) bool {
 // Kept is the standard normal score of an unknown of a changed part, of which it keeps KeptShare of the variance.
 func Kept(shared, own float64) float64 {
 	return math.Sqrt(KeptShare)*shared + math.Sqrt(1-KeptShare)*own
+}
+
+// Rank maps a standard normal number to the quantile that Draw takes, kept off the very ends so that every number stays finite.
+func Rank(z float64) float64 {
+	const end = 1e-12
+	return end + (1-2*end)*distuv.UnitNormal.CDF(z)
 }
 
 // Draw returns the earlier drive that goes with a drawn later one: shared are the standard normal scores of the later design's uncertain
@@ -119,8 +132,7 @@ func (v *Version) Draw(now *drive.Drive, shared, own []float64) drive.Drive {
 		case x.own >= 0:
 			z = own[x.own]
 		}
-		const end = 1e-12
-		u[i] = end + (1-2*end)*0.5*math.Erfc(-z/math.Sqrt2)
+		u[i] = Rank(z)
 	}
 	out := v.Was.Draw(u)
 	for _, f := range v.learnt {
@@ -135,10 +147,5 @@ func (v *Version) Draw(now *drive.Drive, shared, own []float64) drive.Drive {
 
 // PartList names the changed parts in order.
 func (v *Version) PartList() []string {
-	var list []string
-	for p := range v.Parts {
-		list = append(list, p)
-	}
-	slices.Sort(list)
-	return list
+	return slices.Sorted(maps.Keys(v.Parts))
 }

@@ -65,13 +65,3 @@ func paretoMoments(y []float64, u float64) (a0, a1 float64) {
 func paretoOf(a0, a1 float64) (k, sigma float64) {
 	return a0/(a0-2*a1) - 2, 2 * a0 * a1 / (a0 - 2*a1)
 }
-
-// paretoTail fits a generalised Pareto distribution to rising values over a threshold; it is not ok where they are all one.
-func paretoTail(y []float64, u float64) (k, sigma float64, ok bool) {
-	a0, a1 := paretoMoments(y, u)
-	if !(a0 > 1e-13*math.Abs(y[len(y)-1])) || !(a0 > 2*a1) {
-		return 0, 0, false
-	}
-	k, sigma = paretoOf(a0, a1)
-	return k, sigma, true
-}

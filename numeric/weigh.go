@@ -185,9 +185,10 @@ func tailShape(w []float64) float64 {
 	if n < 5 {
 		return math.Inf(-1)
 	}
-	k, _, ok := paretoTail(x[len(x)-n:], x[len(x)-n-1])
-	if !ok {
+	a0, a1 := paretoMoments(x[len(x)-n:], x[len(x)-n-1])
+	if !(a0 > 1e-13*x[len(x)-1]) || !(a0 > 2*a1) {
 		return math.Inf(-1)
 	}
+	k, _ := paretoOf(a0, a1)
 	return -k
 }

@@ -60,16 +60,7 @@ func (s *Schema) Get(model any, f Field) (float64, bool) {
 // Set writes x, in SI, into the number, optional number or whole number f of the model
 // that modelPtr points to. A whole number takes the nearest one.
 func (s *Schema) Set(modelPtr any, f Field, x float64) {
-	v := s.target(modelPtr, f, KindNumber, KindWhole, KindOptional)
-	switch f.Kind {
-	case KindNumber:
-		v.SetFloat(x)
-	case KindWhole:
-		v.SetInt(int64(math.Round(x)))
-	case KindOptional:
-		v.Field(0).SetFloat(x)
-		v.Field(1).SetBool(true)
-	}
+	put(s.target(modelPtr, f, KindNumber, KindWhole, KindOptional), f.Kind, x)
 }
 
 // Writer writes many numbers into one model.
@@ -90,7 +81,14 @@ func (w Writer) Set(f *Field, x float64) {
 	for _, i := range f.Index {
 		v = v.Field(i)
 	}
-	switch f.Kind {
+	if !put(v, f.Kind, x) {
+		panic(fmt.Sprintf("quantity: %s is a %v", f.Path, f.Kind))
+	}
+}
+
+// put writes a number into a field of a kind that holds one.
+func put(v reflect.Value, k FieldKind, x float64) bool {
+	switch k {
 	case KindNumber:
 		v.SetFloat(x)
 	case KindWhole:
@@ -99,8 +97,9 @@ func (w Writer) Set(f *Field, x float64) {
 		v.Field(0).SetFloat(x)
 		v.Field(1).SetBool(true)
 	default:
-		panic(fmt.Sprintf("quantity: %s is a %v", f.Path, f.Kind))
+		return false
 	}
+	return true
 }
 
 // Unset makes an optional number not known.

@@ -322,7 +322,7 @@ func (m *model) drive(y []float64) drive.Drive {
 	}
 	u := make([]float64, m.nInputs)
 	for j := range u {
-		u[j] = unit(m.scale * y[j])
+		u[j] = design.Rank(m.scale * y[j])
 	}
 	d := m.design.Draw(u)
 	k := m.nInputs
@@ -332,13 +332,6 @@ func (m *model) drive(y []float64) drive.Drive {
 		d.Calibration.LnTorqueConstant = priorLnTorqueConstant * m.scale * y[k+2]
 	}
 	return d
-}
-
-// unit maps a standard normal number to (0, 1), kept off the very ends so that every
-// quantile stays finite.
-func unit(z float64) float64 {
-	const end = 1e-12
-	return end + (1-2*end)*distuv.UnitNormal.CDF(z)
 }
 
 // error of an instrument at a coordinate: its limits as a rectangle, or a typed standard

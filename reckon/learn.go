@@ -209,7 +209,7 @@ func LearnHeat(prior *explore.Sample, runs []HeatRun, draws int, seed uint64) (*
 		}
 		v := in.Value
 		f.Numbers = append(f.Numbers, Taught{
-			Input: in, Value: v.Quantile(unit(sol.Z[j])), Low: v.Quantile(unit(sol.Z[j] - warmthZ*left)), High: v.Quantile(unit(sol.Z[j] + warmthZ*left)),
+			Input: in, Value: v.Quantile(design.Rank(sol.Z[j])), Low: v.Quantile(design.Rank(sol.Z[j] - warmthZ*left)), High: v.Quantile(design.Rank(sol.Z[j] + warmthZ*left)),
 			BeforeLow: v.Quantile(explore.LowShare), BeforeHigh: v.Quantile(explore.HighShare), Left: left,
 		})
 	}
@@ -230,7 +230,7 @@ func distance(a, b []float64) float64 {
 func (m *heatModel) drive(y []float64) drive.Drive {
 	u := make([]float64, m.n)
 	for j := range u {
-		u[j] = unit(y[j])
+		u[j] = design.Rank(y[j])
 	}
 	d := m.prior.Design.Draw(u)
 	d.Calibration.LnHead = priorLnHead * y[m.n]

@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"jetwright/design"
 	"jetwright/drive"
 	"jetwright/explore"
 	"jetwright/quantity"
@@ -340,7 +341,7 @@ func (f *Fit) natural(l *Learned, m *model, j int) {
 	if j < m.nInputs {
 		in := m.inputs[j]
 		l.Unit = in.Field.Unit
-		value = func(z float64) float64 { return in.Value.Quantile(unit(m.scale * z)) }
+		value = func(z float64) float64 { return in.Value.Quantile(design.Rank(m.scale * z)) }
 	} else if j == m.nInputs+2 {
 		value = func(z float64) float64 { return math.Exp(priorLnTorqueConstant * m.scale * z) }
 	}
