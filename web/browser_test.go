@@ -459,32 +459,47 @@ func TestPageBench(t *testing.T) {
 	}
 }
 
-// A press of a key is drawn at once; the times are printed. No bound is set on them here: they are this machine's.
+// A press of a key and a drag are drawn at once, with an estimated pump and with blades; the times are printed. No bound
+// is set on them here: they are this machine's.
 func TestPageTimes(t *testing.T) {
 	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as the program has it
-	b := open(t, sled(t), 1280, 800)
-	b.do(cdp.Focus(cdp.CSS(`.grip[data-path="nozzle.diameter"]`)))
-	eval[int](b, `(window.jetwrightTimings.length = 0)`)
-	for i := range 40 {
-		key := kb.ArrowUp
-		if i%4 > 1 {
-			key = kb.ArrowDown
+	for _, scene := range []struct{ what, folder string }{{"an estimated pump", sled(t)}, {"a pump of blades", example(t, "lake-sled")}} {
+		b := open(t, scene.folder, 1280, 800)
+		const grip = `.grip[data-path="nozzle.diameter"]`
+		b.do(cdp.Focus(cdp.CSS(grip)))
+		ticks := func(what string, move func(i int)) {
+			const many = 60
+			eval[int](b, `(window.jetwrightTimings.length = 0)`)
+			for i := range many {
+				n := eval[int](b, `window.jetwrightTimings.length`)
+				move(i)
+				b.wait(fmt.Sprintf("tick %d of %s", i, what), fmt.Sprintf(`window.jetwrightTimings.length > %d`, n))
+			}
+			times := eval[[]float64](b, `window.jetwrightTimings`)
+			if len(times) < many {
+				t.Errorf("%s, %s: %d ticks were drawn", scene.what, what, len(times))
+			}
+			sort.Float64s(times)
+			t.Logf("%s, %s to pictures: median %.0f ms, 95th percentile %.0f ms of %d", scene.what, what, times[len(times)/2], times[len(times)*95/100], len(times))
 		}
-		n := eval[int](b, `window.jetwrightTimings.length`)
-		b.do(cdp.KeyEvent(key))
-		b.wait(fmt.Sprintf("tick %d after %s", i, eval[string](b, `document.activeElement.outerHTML.slice(0, 120)`)), fmt.Sprintf(`window.jetwrightTimings.length > %d`, n))
-	}
-	// ticks go over the line that stays open: requests are those of intervals
-	if n := eval[int](b, `performance.getEntriesByType("resource").filter((e) => e.name.endsWith("/api/state")).length`); n > 60 {
-		t.Errorf("%d requests for states beside the line", n)
-	}
-	times := eval[[]float64](b, `window.jetwrightTimings`)
-	sort.Float64s(times)
-	paint := eval[float64](b, `performance.getEntriesByType("paint").find((e) => e.name === "first-contentful-paint").startTime`)
-	size := eval[float64](b, `performance.getEntriesByType("resource").reduce((n, e) => n + (e.name.includes("/static/") ? e.encodedBodySize : 0), 0)`)
-	t.Logf("key to pictures: median %.0f ms, 95th percentile %.0f ms of %d; first paint %.0f ms; script and style %.0f kB", times[len(times)/2], times[len(times)*95/100], len(times), paint, size/1000)
-	if len(times) < 40 {
-		t.Errorf("%d ticks were drawn", len(times))
+		ticks("a key", func(i int) {
+			key := kb.ArrowUp
+			if i%4 > 1 {
+				key = kb.ArrowDown
+			}
+			b.do(cdp.KeyEvent(key))
+		})
+		// ticks go over the line that stays open: requests are those of intervals
+		if n := eval[int](b, `performance.getEntriesByType("resource").filter((e) => e.name.endsWith("/api/state")).length`); n > 80 {
+			t.Errorf("%d requests for states beside the line", n)
+		}
+		x, y := b.middle(grip)
+		b.do(cdp.MouseEvent("mousePressed", x, y, cdp.ButtonLeft))
+		ticks("a drag", func(i int) { b.do(cdp.MouseEvent("mouseMoved", x, y+float64(1+i%8), cdp.ButtonLeft)) })
+		b.do(cdp.MouseEvent("mouseReleased", x, y+8, cdp.ButtonLeft))
+		paint := eval[float64](b, `performance.getEntriesByType("paint").find((e) => e.name === "first-contentful-paint").startTime`)
+		size := eval[float64](b, `performance.getEntriesByType("resource").reduce((n, e) => n + (e.name.includes("/static/") ? e.encodedBodySize : 0), 0)`)
+		t.Logf("%s: first paint %.0f ms; script and style %.0f kB", scene.what, paint, size/1000)
 	}
 }
 

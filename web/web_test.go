@@ -20,8 +20,13 @@ const host = "127.0.0.1:7070"
 
 func sled(t testing.TB) string {
 	t.Helper()
-	folder := filepath.Join(t.TempDir(), "sled")
-	if err := desk.New(folder, "rescue-sled"); err != nil {
+	return example(t, "rescue-sled")
+}
+
+func example(t testing.TB, name string) string {
+	t.Helper()
+	folder := filepath.Join(t.TempDir(), name)
+	if err := desk.New(folder, name); err != nil {
 		t.Fatal(err)
 	}
 	return folder
