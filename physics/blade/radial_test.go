@@ -404,7 +404,17 @@ func TestRowEndExact(t *testing.T) {
 	}
 	near(t, "inlet", in, 26*degree, 1e-12)
 	near(t, "outlet", out, 35*degree, 1e-12)
-	r.Chord, r.InletAngle = nil, nil
+	r.Span, r.Chord, r.Thickness, r.ChordFactor, r.ThicknessFactor = []float64{0, 1}, []float64{0.05, 0.03}, []float64{0.004}, 1.1, 0.9
+	chord, thickness, ok := r.Sizes(0.5)
+	if !ok {
+		t.Error("no sizes")
+	}
+	near(t, "chord", chord, 0.044, 1e-12)
+	near(t, "thickness", thickness, 0.0036, 1e-12)
+	r.Span, r.Chord, r.InletAngle = nil, nil, nil
+	if _, _, ok := r.Sizes(0.5); ok {
+		t.Error("sizes without sections")
+	}
 	near(t, "end", r.End(), 0.01, 1e-12)
 	if _, _, ok := r.Angles(0.3); ok {
 		t.Error("angles without sections")
