@@ -167,7 +167,7 @@ func (d *Design) idle(path string) bool {
 	case "water.altitude":
 		return n.Water.AirPressure.Set
 	}
-	return d.idleBlades(path) || d.idleCoolant(path)
+	return d.idleBlades(path) || d.idleCoolant(path) || ofMaking(path)
 }
 
 // hasGrid tells whether a grid across the intake is typed; the ramp's angle enters its loss.

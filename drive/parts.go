@@ -41,6 +41,14 @@ type Drive struct {
 	StatorBladed bool      `key:"-"` // the stator has sections, too
 	Terms        blade.Terms
 
+	// How the parts are made, for the export of shapes.
+	HubMaking    HubMaking    `section:"impeller"`
+	StatorMaking StatorMaking `section:"stator"`
+	NozzleMaking NozzleMaking `section:"nozzle"`
+	DuctMaking   DuctMaking   `section:"duct"`
+	FlangeMaking FlangeMaking `section:"flange"`
+	Process      Process
+
 	// Calibration is what measurement has taught; a drive as typed has none of it.
 	Calibration Calibration `key:"-"`
 
