@@ -44,6 +44,7 @@ type Design struct {
 	uncertain []Input
 	assumed   []Input
 	slow      []Input // uncertain, and only temperatures over time depend on them
+	ridden    []Input // uncertain, and only rides depend on them
 	steps     []drive.Leg
 	claims    []Claim
 	tables    []ClaimTable
@@ -124,7 +125,6 @@ func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 var drawingOnly = map[string]bool{
 	"intake.length": true, "intake.ramp_angle": true, "impeller.length": true, "stator.length": true, "nozzle.length": true,
 	"shaft.length": true, "shaft.diameter": true, "motor.length": true, "motor.diameter": true, "impeller.tip_gap": true, "impeller.gap_eccentricity": true, "motor.mass": true,
-	"craft.mass": true, "craft.rider_mass": true, "craft.length": true,
 	"stand.tether_strength": true, "stand.tether_slack": true, "stand.tether_length": true, "stand.water_volume": true, "stand.tub_width": true,
 	"stand.wall_behind": true, "stand.wall_beside": true, "stand.intake_depth": true, "stand.cover_reach": true, "stand.scale_division": true,
 }
@@ -136,6 +136,11 @@ func overTime(path string) bool {
 		return true
 	}
 	return strings.HasPrefix(path, "thermal.") || strings.HasPrefix(path, "battery.relaxation_")
+}
+
+// afloat tells that only rides depend on a number.
+func afloat(path string) bool {
+	return strings.HasPrefix(path, "craft.") && path != "craft.thrust_deduction"
 }
 
 // idle tells that a number does not enter, given the rest of the design.
@@ -192,12 +197,14 @@ func (d *Design) rest() {
 		case d.idle(in.Path):
 		case overTime(in.Path):
 			d.slow = append(d.slow, in)
+		case afloat(in.Path):
+			d.ridden = append(d.ridden, in)
 		case !drawingOnly[in.Path], in.Path == "intake.ramp_angle" && d.hasGrid(), in.Path == "impeller.tip_gap" && d.Bladed():
 			uncertain = append(uncertain, in)
 		}
 	}
 	for _, in := range d.assumed {
-		if !d.idle(in.Path) && !strings.HasPrefix(in.Path, "thermal.") {
+		if !d.idle(in.Path) && !strings.HasPrefix(in.Path, "thermal.") && !afloat(in.Path) {
 			assumed = append(assumed, in)
 		}
 	}
@@ -271,6 +278,7 @@ func (d *Design) place(schema *quantity.Schema) notice.List {
 	}
 	d.placeMagnets(schema)
 	d.placeBlades(schema)
+	d.placeCraft(schema)
 	return faults
 }
 
@@ -316,11 +324,14 @@ func (d *Design) Uncertain() []Input { return d.uncertain }
 // after those of Uncertain.
 func (d *Design) OverTime() []Input { return d.slow }
 
+// Riding returns the numbers that are not exact and that only rides depend on: Draw takes them after those of OverTime.
+func (d *Design) Riding() []Input { return d.ridden }
+
 // Assumptions returns the numbers that were not typed, exact ones included.
 func (d *Design) Assumptions() []Input { return d.assumed }
 
 // Draw returns the drive with every uncertain number at the quantile given for it, each in (0, 1). Those of
-// OverTime stay at their nominal where no quantiles are given for them.
+// OverTime and of Riding stay at their nominal where no quantiles are given for them.
 func (d *Design) Draw(u []float64) drive.Drive {
 	out := d.nominal
 	out.Coolant = slices.Clone(out.Coolant)
@@ -338,6 +349,12 @@ func (d *Design) Draw(u []float64) drive.Drive {
 		for i := range d.slow {
 			in := &d.slow[i]
 			write.Set(&in.Field, in.Value.Quantile(rest[i]))
+		}
+		if rest = rest[len(d.slow):]; len(rest) > 0 {
+			for i := range d.ridden {
+				in := &d.ridden[i]
+				write.Set(&in.Field, in.Value.Quantile(rest[i]))
+			}
 		}
 	}
 	return out
