@@ -15,6 +15,8 @@ import (
 	"testing"
 	"time"
 
+	protocol "github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/input"
 	cdp "github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
@@ -169,6 +171,47 @@ func (b *browser) middle(css string) (x, y float64) {
 	b.Helper()
 	at := eval[[]float64](b, fmt.Sprintf(`(() => { const e = document.querySelector(%q); e.scrollIntoView({block: "center"}); const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()`, css))
 	return at[0], at[1]
+}
+
+// swipe moves a finger over the window.
+func (b *browser) swipe(x, y, dx, dy float64) {
+	b.Helper()
+	finger := func(kind input.DispatchTouchEventType, points ...*input.TouchPoint) {
+		b.do(cdp.Func(func(ctx context.Context, t *cdp.Target) error {
+			_, err := protocol.Call(ctx, t, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: append([]*input.TouchPoint{}, points...)})
+			return err
+		}))
+	}
+	const many = 12
+	finger(input.DispatchTouchEventTypeTouchStart, &input.TouchPoint{X: x, Y: y})
+	for i := 1; i <= many; i++ {
+		finger(input.DispatchTouchEventTypeTouchMove, &input.TouchPoint{X: x + dx*float64(i)/many, Y: y + dy*float64(i)/many})
+	}
+	finger(input.DispatchTouchEventTypeTouchEnd)
+}
+
+// A finger moves a dimension where it takes hold of one, scrolls the page where it does not, and chooses a part.
+func TestPageTouch(t *testing.T) {
+	b := open(t, sled(t), 1024, 768)
+	b.do(cdp.EmulateViewport(1024, 768, cdp.EmulateTouch))
+	x, y := b.middle(`.part[data-part="nozzle"]`)
+	b.do(cdp.TapXY(x, y))
+	b.wait("the part", `document.querySelector('.part[data-part="nozzle"]').getAttribute("aria-pressed") === "true"`)
+	grip := `.grip[data-path="nozzle.diameter"]`
+	before := eval[string](b, fmt.Sprintf(`document.querySelector(%q).getAttribute("aria-valuetext")`, grip))
+	x, y = b.middle(grip)
+	top := eval[float64](b, `scrollY`)
+	b.swipe(x, y, 0, 12)
+	b.wait("what the finger moved", fmt.Sprintf(`document.querySelector(%q).getAttribute("aria-valuetext") !== %q && !document.querySelector(".acts .main").disabled`, grip, before))
+	if now := eval[float64](b, `scrollY`); now != top {
+		t.Errorf("the page scrolled by %v under a hold", now-top)
+	}
+	if side := eval[float64](b, fmt.Sprintf(`document.querySelector(%q).getBoundingClientRect().width`, grip+" .reach")); side < 24 {
+		t.Errorf("a finger has %.0f px to hit", side)
+	}
+	x, y = b.middle(`.part[data-part="motor"]`)
+	b.swipe(x, y, 0, -90)
+	b.wait("the scroll", fmt.Sprintf(`scrollY !== %v`, top))
 }
 
 // The page is opened, read, edited by keyboard and by hand, undone, saved, and takes a change of the file in.
@@ -451,6 +494,11 @@ func TestPageBench(t *testing.T) {
 	if v := strings.ToLower(b.text("#reckoning .verdict")); !contains([]string{"supported", "open", "unlikely", "refuted"}, v) {
 		t.Errorf("the verdict is %q", v)
 	}
+	// a key that stands in a room says what its number is
+	b.room("tonight", `document.querySelector('#tonight .pieces .num[data-path]')`)
+	path := eval[string](b, `(() => { const e = document.querySelector('#tonight .pieces .num[data-path]'); e.click(); return e.dataset.path; })()`)
+	b.wait("its explanation", fmt.Sprintf(`document.querySelector("dialog.explanation[open]")?.innerText.includes(%q)`, path))
+	b.do(cdp.KeyEvent(kb.Escape))
 	b.room("heat", `document.querySelector("#heat .pieces table")`)
 	b.shot("bench-heat")
 	pdf, err := cdp.Run(b.ctx, cdp.PrintToPDF(cdp.PDFPaper(cdp.PaperA4)))
@@ -497,6 +545,16 @@ func TestPageTimes(t *testing.T) {
 		b.do(cdp.MouseEvent("mousePressed", x, y, cdp.ButtonLeft))
 		ticks("a drag", func(i int) { b.do(cdp.MouseEvent("mouseMoved", x, y+float64(1+i%8), cdp.ButtonLeft)) })
 		b.do(cdp.MouseEvent("mouseReleased", x, y+8, cdp.ButtonLeft))
+		// a hand that rests is given intervals
+		eval[int](b, `(window.jetwrightFollowed.length = 0)`)
+		b.do(cdp.Focus(cdp.CSS(grip)))
+		for i := range 12 {
+			b.do(cdp.KeyEvent(kb.ArrowUp))
+			b.wait("the intervals", fmt.Sprintf(`window.jetwrightFollowed.length > %d`, i))
+		}
+		followed := eval[[]float64](b, `window.jetwrightFollowed`)
+		sort.Float64s(followed)
+		t.Logf("%s, a key to intervals: median %.0f ms, longest %.0f ms of %d", scene.what, followed[len(followed)/2], followed[len(followed)-1], len(followed))
 		paint := eval[float64](b, `performance.getEntriesByType("paint").find((e) => e.name === "first-contentful-paint").startTime`)
 		size := eval[float64](b, `performance.getEntriesByType("resource").reduce((n, e) => n + (e.name.includes("/static/") ? e.encodedBodySize : 0), 0)`)
 		t.Logf("%s: first paint %.0f ms; script and style %.0f kB", scene.what, paint, size/1000)

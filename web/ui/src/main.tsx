@@ -6,7 +6,7 @@ import { Drawing } from "./drawing";
 import { Figures, Ledger, LimitList } from "./ledger";
 import { Finder, Panel, parts } from "./panel";
 import { Explanation, Room } from "./rooms";
-import { act, against, answer, answeredAt, at, book, chosen, explained, faults, gone, keep, limits, listen, load, sheet, show, stale, theme, timings, units, water } from "./store";
+import { act, against, answer, answeredAt, at, book, chosen, explained, faults, followed, gone, keep, limits, listen, load, sheet, show, stale, theme, timings, units, water } from "./store";
 import { Notices, Num, Save, Svg } from "./words";
 
 // Blank is a word of a sentence that is filled in. While it is typed nothing else writes there.
@@ -373,7 +373,7 @@ function Page(): JSX.Element {
 import { computed } from "@preact/signals";
 const runs = computed(() => book.value?.runs ?? []);
 
-Object.assign(window, { jetwrightTimings: timings });
+Object.assign(window, { jetwrightTimings: timings, jetwrightFollowed: followed });
 
 const home = document.getElementById("page");
 if (home) {

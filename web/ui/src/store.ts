@@ -52,13 +52,16 @@ const asking = new Newest();
 let settling: number | undefined;
 let marks = 0;
 let since = 0;
+let moved = 0; // when the hand moved last
 let intervals = new AbortController(); // of the question that nobody waits for once the hand moves again
-// times from an input to the pictures that it made, ms; tests read them
+// times from an input to the pictures that it made, and to the intervals that followed, ms; tests read them
 export const timings: number[] = [];
+export const followed: number[] = [];
 
 // show asks for the nominal state at once and for intervals when the hand rests.
 export function show(): void {
-  since ||= performance.now();
+  moved = performance.now();
+  since ||= moved;
   intervals.abort();
   intervals = new AbortController();
   marks++;
@@ -74,6 +77,7 @@ export function show(): void {
 async function ask(nominal: boolean): Promise<void> {
   const t = trial.value;
   const began = since; // of the first change that is not drawn yet
+  const last = moved;
   since = 0;
   try {
     const question = { nominal, at: at.value, water: water.value, try: t, units: units.value, drawing: true, curve: true, against: against.value };
@@ -96,6 +100,7 @@ async function ask(nominal: boolean): Promise<void> {
     else if (!(e instanceof DOMException)) throw e;
   }
   if (began) requestAnimationFrame(() => timings.push(performance.now() - began));
+  if (!nominal && last === moved) requestAnimationFrame(() => followed.push(performance.now() - last));
 }
 
 export async function load(): Promise<void> {

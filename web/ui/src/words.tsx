@@ -1,6 +1,6 @@
 import type { JSX } from "preact";
 import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
-import { explained } from "./store";
+import { explained, fields } from "./store";
 import type { Fragment, Notice } from "./types";
 
 // Svg shows a picture of the pencil's. It escapes every text that it sets.
@@ -13,6 +13,32 @@ export function Svg({ text, class: name }: { text: string; class?: string }): JS
     if (parsed.nodeName === "svg") b.replaceChildren(document.importNode(parsed, true));
   }, [text]);
   return <div class={name} ref={box} />;
+}
+
+const word = /[a-z][a-z_]*(?:\.[a-z0-9_]+)+/g;
+
+// ask lets every key that stands in the texts of a piece say what its number is.
+function ask(b: HTMLElement): void {
+  const texts: Text[] = [];
+  const walk = document.createTreeWalker(b, NodeFilter.SHOW_TEXT);
+  for (let n = walk.nextNode(); n; n = walk.nextNode()) if (!n.parentElement?.closest("svg, button")) texts.push(n as Text);
+  for (const t of texts) {
+    const parts: (string | Node)[] = [];
+    let from = 0;
+    for (const m of t.data.matchAll(word)) {
+      if (!fields.peek().has(m[0])) continue;
+      const e = document.createElement("button");
+      e.type = "button";
+      e.className = "num";
+      e.dataset.path = m[0];
+      e.textContent = m[0];
+      e.setAttribute("aria-label", `explain ${m[0]}`);
+      e.onclick = () => (explained.value = m[0]);
+      parts.push(t.data.slice(from, m.index), e);
+      from = m.index + m[0].length;
+    }
+    if (parts.length > 0) t.replaceWith(...parts, t.data.slice(from));
+  }
 }
 
 // Piece shows a piece of the report; the server has escaped its texts, and the page's rules let no script in it run.
@@ -34,6 +60,9 @@ export function Piece({ piece }: { piece: Fragment }): JSX.Element {
     const eye = new ResizeObserver(reach);
     eye.observe(b);
     return () => eye.disconnect();
+  }, [piece.html]);
+  useEffect(() => {
+    if (box.current) ask(box.current);
   }, [piece.html]);
   useEffect(() => {
     for (const svg of box.current?.querySelectorAll<SVGSVGElement>("figure svg.pencil") ?? []) {
