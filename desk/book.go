@@ -29,6 +29,7 @@ type Book struct {
 	faults  notice.List // why drive.toml or a run cannot be read
 	version int
 	savedAt int         // version at which base became what it is
+	readAt  time.Time   // when the file was last read, or written, and could be
 	stamp   string      // of runs and revisions as they were read
 	kept    int         // changes that lie beside the design, for the case that the program ends
 	said    notice.List // of those: what could not be kept or read
@@ -61,6 +62,7 @@ type Page struct {
 	Redo      string
 	Conflicts []Conflict
 	Faults    notice.List // why the files as they stand cannot be read
+	Read      time.Time   // when they last could
 	Kept      notice.List // what is said of changes kept from before, or that cannot be kept
 	Runs      []string    // that have logs
 	Revisions []string    // frozen, and can be read
@@ -92,7 +94,7 @@ func (b *Book) open() error {
 
 // begin takes a design that was read for the first time, and what was kept beside it.
 func (b *Book) begin(data []byte) {
-	b.base = b.now.Design
+	b.base, b.readAt = b.now.Design, time.Now()
 	kept, said := project.ReadUnsaved(b.folder)
 	b.said = said
 	if len(kept) == 0 {
@@ -260,7 +262,7 @@ func (b *Book) Frozen(name string) (*project.Project, error) {
 func (b *Book) Page() Page {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	p := Page{Folder: b.folder, Version: b.version, Open: b.now != nil, Conflicts: b.questions(), Faults: b.faults, Kept: b.said}
+	p := Page{Folder: b.folder, Version: b.version, Open: b.now != nil, Conflicts: b.questions(), Faults: b.faults, Read: b.readAt, Kept: b.said}
 	if b.done > 0 {
 		p.Undo = b.steps[b.done-1].Path
 	}
@@ -467,7 +469,7 @@ func (b *Book) Save() error {
 	}
 	b.disk, b.base = text, b.now.Design
 	b.version++
-	b.savedAt = b.version
+	b.savedAt, b.readAt = b.version, time.Now()
 	b.said = nil
 	b.keep()
 	return nil
@@ -523,7 +525,7 @@ func (b *Book) merge(p *project.Project, data []byte) {
 func (b *Book) put(p *project.Project, data []byte, own []Step, known bool) {
 	b.version++
 	b.disk, b.base, b.faults = data, p.Design, nil
-	b.savedAt = b.version
+	b.savedAt, b.readAt = b.version, time.Now()
 	b.asked = nil
 	d := p.Design
 	for _, s := range own {

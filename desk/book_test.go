@@ -160,6 +160,55 @@ func TestBookMerges(t *testing.T) {
 	}
 }
 
+// Every number can be moved by hand: whole ones, those that may be left out, and those that were measured on the part, which go
+// before what was drawn. It ends where the range of what is possible ends, tolerance and all.
+func TestMovedExact(t *testing.T) {
+	b, file := bookIn(t)
+	if err := os.WriteFile(file, []byte(read(t, file)+"\n[built]\nnozzle.diameter = \"60.3 mm ± 0.05 mm\"\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := b.Look(); err != nil {
+		t.Fatal(err)
+	}
+	p, _, err := b.Project()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		path      string
+		steps     float64
+		key, text string
+	}{
+		{"impeller.tip_gap", 1, "impeller.tip_gap", "0.605 mm ± 0.2 mm"},
+		{"impeller.blades", 1, "impeller.blades", "5"},
+		{"impeller.blades", -9, "impeller.blades", "1"},
+		{"battery.series", -2, "battery.series", "10"},
+		{"nozzle.diameter", 1, "built.nozzle.diameter", "60.8 mm ± 0.05 mm"},
+		{"nozzle.contraction", 1, "nozzle.contraction", "0.970 .. 1.000"},
+		{"intake.width", 1e9, "intake.width", "2000.0 mm"},
+	} {
+		key, text, err := NudgedBy(p, c.path, c.steps)
+		if err != nil || key != c.key || text != c.text {
+			t.Errorf("%s by %g steps: %s %q %v, want %s %q", c.path, c.steps, key, text, err, c.key, c.text)
+			continue
+		}
+		if _, err := b.Try(key, text); err != nil {
+			t.Error(err)
+		}
+	}
+	if key, text, err := MovedBy(p, "nozzle.diameter", -1); err != nil || key != "built.nozzle.diameter" || text != "5.05 mm ± 0.05 mm" {
+		t.Errorf("a metre inwards: %s %q %v", key, text, err)
+	}
+	if _, _, err := NudgedBy(p, "motor.max_speed", 1); err == nil || !strings.Contains(err.Error(), "type its first value") {
+		t.Errorf("a number that nothing stands for: %v", err)
+	}
+	for _, f := range Sheet(p).Fields {
+		if f.Path == "impeller.tip_gap" && f.Kind != "number" {
+			t.Errorf("%s is a %s", f.Path, f.Kind)
+		}
+	}
+}
+
 // A question stays until it is answered: a further change of the file, a reading, and the end of the program leave it.
 func TestBookAsksAgain(t *testing.T) {
 	b, file := bookIn(t)
