@@ -18,12 +18,43 @@ type BladesAnswer struct {
 	State     Figures
 	Work      *drive.BladeWork // nominal, solved in full
 	Scatter   []Input
+	Bands     []BladeBand // at each point of the work's curve
 	Draws     int
 	Failed    map[string]int
 	Notices   notice.List
 	Cautions  []Caution
 
 	Designed *drive.DesignedBlades // of blades --design; nil otherwise
+}
+
+// BladeBand is what holds nine in ten of the drawn pumps at a flow and the nominal rotor speed, tolerances and scatter of the method
+// in it. It has no value where fewer than that have a state there.
+type BladeBand struct{ Head, Efficiency explore.Figure }
+
+// bandFrom is the share of the drawn pumps that a band has to rest on.
+const bandFrom = 0.9
+
+func bladeBands(w *drive.BladeWork, s *explore.Sample) []BladeBand {
+	out := make([]BladeBand, len(w.Curve))
+	none := explore.Figure{Value: math.NaN(), Low: math.NaN(), High: math.NaN()}
+	for i, c := range w.Curve {
+		var heads, efficiencies []float64
+		drawn := 0
+		for _, m := range s.Machines {
+			if m == nil {
+				continue
+			}
+			drawn++
+			if h, e, ok := m.PumpAt(w.State.RotorSpeed, c.Flow); ok {
+				heads, efficiencies = append(heads, h), append(efficiencies, e)
+			}
+		}
+		out[i] = BladeBand{none, none}
+		if drawn > 0 && float64(len(heads)) >= bandFrom*float64(drawn) {
+			out[i] = BladeBand{explore.Interval(c.Head, heads), explore.Interval(c.Efficiency, efficiencies)}
+		}
+	}
+	return out
 }
 
 // Input is a number of the design as it is used, in words.
@@ -69,6 +100,7 @@ func bladesOf(p *project.Project, s *explore.Sample) (*BladesAnswer, error) {
 		low, high := s.Nominal.Path.Blades.Ends()
 		return nil, unsolved(p, fmt.Errorf("the blades have no state at the flow coefficient %.3g that this nozzle asks for: they work from %.3g to %.3g", r.Nominal.Jet.FlowCoefficient, low, high))
 	}
+	a.Bands = bladeBands(a.Work, s)
 	for _, path := range scatterPaths {
 		if v, known := p.Design.Value(path); known {
 			f, _ := p.Design.Field(path)
@@ -109,17 +141,23 @@ func bladeCautions(d *drive.Drive) []Caution {
 	return out
 }
 
-// HoleTexts words the flows at which the blades have no state, at the rotor speed of the curve.
-func (a *BladesAnswer) HoleTexts() []string {
+// BladeHole is a stretch of flows in m³/s, at the rotor speed of the curve, in which the blades have no state.
+type BladeHole struct {
+	Low, High float64
+	Above     bool // the flows of the curve lie below it
+	Why       string
+}
+
+// Holes are the flows at which the blades have no state.
+func (a *BladesAnswer) Holes() []BladeHole {
 	w := a.Work
-	unit := 1000 * w.State.RotorSpeed * w.Diameter * w.Diameter * w.Diameter
-	var out []string
+	unit := w.State.RotorSpeed * w.Diameter * w.Diameter * w.Diameter
+	var out []BladeHole
 	for _, h := range w.Holes {
-		where := fmt.Sprintf("below %.3g L/s", unit*h.High)
-		if h.Low > w.State.FlowCoefficient || unit*h.Low >= 999*w.Curve[len(w.Curve)-1].Flow {
-			where = fmt.Sprintf("above %.3g L/s", unit*h.Low)
-		}
-		out = append(out, where+": "+h.Reason.Error())
+		out = append(out, BladeHole{
+			Low: unit * h.Low, High: unit * h.High, Why: h.Reason.Error(),
+			Above: h.Low > w.State.FlowCoefficient || unit*h.Low >= 0.999*w.Curve[len(w.Curve)-1].Flow,
+		})
 	}
 	return out
 }

@@ -22,6 +22,9 @@ type DesignedBlades struct {
 	Asked      int // stator blades that were asked for
 }
 
+// Work returns the blades as found, for showing: without curve, cavitation and what a map adds.
+func (d *DesignedBlades) Work() *BladeWork { return &BladeWork{Pump: d.Pump, State: d.State} }
+
 // UsualBladeDuty returns what a design of blades asks for where nobody says otherwise; its head is left open.
 func UsualBladeDuty() BladeDuty {
 	var d BladeDuty

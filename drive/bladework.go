@@ -47,12 +47,14 @@ type BladeWork struct {
 	Band                                     [2]float64 // efficiencies that good full-size pumps reach at this flow and type number
 	Cordier                                  float64    // specific diameter over that of the best machines of this specific speed
 	HalfSpeed                                [2]float64 // head and efficiency at half the rotor speed over those on the curve, less one
+	OtherSpeed                               float64    // a second craft speed that the demand is shown for, m/s; NaN without
 }
 
 // CurvePoint is the pump's curve at the rotor speed of a state, at one flow, and what the nozzle asks for there.
 type CurvePoint struct {
 	Flow       float64 // m³/s
 	Asked      float64 // head that nozzle, intake and duct ask for, m
+	AskedOther float64 // the same at the other craft speed, m
 	Head       float64 // m
 	Power      float64 // W
 	Efficiency float64
@@ -133,7 +135,11 @@ func (m *Machine) bladeCurve(w *BladeWork, s *State) {
 	g := m.Path.Medium.Gravity
 	head := b.k2 * omega * omega * d * d / g
 	power := b.k5 * m.Path.Medium.Density * omega * omega * omega * d * d * d * d * d
-	way := m.Path.Way(s.Speed, m.height(Condition{}))
+	w.OtherSpeed = m.Drive.Duty.TopSpeed.Or(math.NaN())
+	if s.Speed > 0 {
+		w.OtherSpeed = 0
+	}
+	way, other := m.Path.Way(s.Speed, m.height(Condition{})), m.Path.Way(w.OtherSpeed, m.height(Condition{}))
 	for i := range curvePoints {
 		phi := low + (high-low)*float64(i)/(curvePoints-1)
 		p := CurvePoint{Flow: phi * omega * d * d * d, Unit: power}
@@ -148,8 +154,21 @@ func (m *Machine) bladeCurve(w *BladeWork, s *State) {
 			}
 		}
 		p.Asked, _ = m.Path.Head(&way, jetVelocity)
+		p.AskedOther, _ = m.Path.Head(&other, jetVelocity)
 		w.Curve = append(w.Curve, p)
 	}
+}
+
+// PumpAt returns head in m and efficiency of the pump that a drive with blades works with, calibration and scatter in it, at a
+// rotor speed and a flow; ok is false outside of its curve.
+func (m *Machine) PumpAt(rotorSpeed, flow float64) (head, efficiency float64, ok bool) {
+	d := m.Path.Impeller.Diameter
+	phi := flow / (rotorSpeed * d * d * d)
+	if m.blades == nil || m.blades.Outside(phi) {
+		return 0, 0, false
+	}
+	psi, _ := m.blades.Head(phi)
+	return psi * rotorSpeed * rotorSpeed * d * d / m.Path.Medium.Gravity, phi * psi / m.blades.Power(phi), true
 }
 
 // WorkedRow is a row as drawn with what it does.
@@ -165,6 +184,29 @@ func (w *BladeWork) Rows() []WorkedRow {
 		out = append(out, WorkedRow{&w.Pump.Stator, &w.State.Stator})
 	}
 	return out
+}
+
+// BladeSection is a section of a blade as made, unrolled at the radius of a stream surface at the leading edge. Angles in rad from the
+// circumferential direction.
+type BladeSection struct {
+	Radius, Pitch    float64 // m
+	Inlet, Outlet    float64
+	Chord, Thickness float64 // m
+	Leading          float64 // radius of the leading edge, m
+	Trailing         float64 // and of the trailing edge
+	Form             string
+}
+
+// Section returns the section of a row, 0 the impeller, on a stream surface.
+func (w *BladeWork) Section(row, surface int) BladeSection {
+	r := w.Rows()[row]
+	e := &r.State.Elements
+	hub, tip, at := e[0].InletRadius, e[w.State.Radii-1].InletRadius, e[surface].InletRadius
+	s := BladeSection{Radius: at, Pitch: 2 * math.Pi * at / float64(r.Row.Blades), Leading: r.Row.LeadingRadius, Trailing: r.Row.TrailingRadius, Form: r.Row.Form}
+	span := (at - hub) / (tip - hub)
+	s.Inlet, s.Outlet, _ = r.Row.Angles(span)
+	s.Chord, s.Thickness, _ = r.Row.Sizes(span)
+	return s
 }
 
 // BladeAngles returns the angles of the camber line of a row, 0 the impeller, at both edges on a stream surface, and those of the

@@ -213,10 +213,12 @@ func (p *page) bladesCavitation(a *desk.BladesAnswer) {
 	p.prose("  ", "  ", fmt.Sprintf("flow coefficient V/U at the tip of the inlet %.3f; an eye for the largest suction specific speed at this blade cavitation number would have %.3f", w.Cavitation.EyeFlow, w.Cavitation.BestEyeFlow))
 }
 
-// placed writes a figure with that many decimal places, for columns.
+// placed writes a figure for columns, with that many decimal places in its unit, and as fine in the unit that the style shows.
 func (s Style) placed(x float64, unit string, places int) string {
-	u := s.unit(unitOf(unit))
-	return fixed(u.FromSI(x), places) + " " + u.Symbol
+	from := unitOf(unit)
+	u := s.unit(from)
+	places += int(math.Ceil(math.Log10(from.FromSI(1) / u.FromSI(1))))
+	return fixed(u.FromSI(x), max(0, places)) + " " + u.Symbol
 }
 
 func (p *page) bladesCurve(a *desk.BladesAnswer) {
@@ -231,9 +233,22 @@ func (p *page) bladesCurve(a *desk.BladesAnswer) {
 		})
 	}
 	p.grid([]string{"flow", "head", "asked for", "power", "efficiency", "bubbles below", "head falls below"}, rows, 1, 2, 3, 4, 5, 6, 7)
-	for _, h := range a.HoleTexts() {
+	for _, h := range p.holeTexts(a) {
 		p.prose("  - ", "    ", h)
 	}
+}
+
+// holeTexts words the flows at which the blades have no state.
+func (s Style) holeTexts(a *desk.BladesAnswer) []string {
+	out := []string{}
+	for _, h := range a.Holes() {
+		where := "below " + s.rounded(h.High, "L/s")
+		if h.Above {
+			where = "above " + s.rounded(h.Low, "L/s")
+		}
+		out = append(out, where+": "+h.Why)
+	}
+	return out
 }
 
 // bladesTrust says how far the figures can be trusted.

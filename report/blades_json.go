@@ -101,7 +101,7 @@ func (s Style) workObject(o *object, a *desk.BladesAnswer) {
 		})
 	}
 	o.add("curve", curve)
-	o.add("holes", append([]string{}, a.HoleTexts()...))
+	o.add("holes", s.holeTexts(a))
 	degree := object{}
 	for i, k := range []string{"impeller_leading", "impeller_trailing", "stator_leading", "stator_trailing"} {
 		degree.add(k, known(w.PerDegree[i], 4))

@@ -32,8 +32,17 @@ type Chart struct {
 	Curves           []Curve
 	Marks            []Mark
 	Moments          []Moment
-	FromZero         bool    // both axes begin at zero
-	Width, Height    float64 // px; 760 by 380 if zero
+	Voids            []Void
+	Stacked          bool       // each curve is what is added on the one before; the bands between are tinted
+	FromZero         bool       // both axes begin at zero
+	Width, Height    float64    // px; 760 by 380 if zero
+	Beside           [2]float64 // px left of the plot and right of it, at least: charts below each other share an axis so
+}
+
+// Void is a stretch of the horizontal axis in which there is no state, and why.
+type Void struct {
+	Low, High float64
+	Name      string
 }
 
 // Moment is a place on the horizontal axis at which something happens.
@@ -130,6 +139,12 @@ func (c Chart) extents() (ex, ey extent) {
 			}
 		}
 	}
+	for _, v := range c.Voids {
+		ex.show(v.Low, v.High)
+	}
+	if c.Stacked && !ey.empty() {
+		ey.show(0)
+	}
 	for _, m := range c.Marks {
 		if drawable(m.X, m.Y) {
 			ex.show(m.X)
@@ -175,7 +190,7 @@ func (c Chart) draw(p *pencil, part string, frame box, names, marks bool) {
 	for _, t := range yTicks {
 		left = math.Max(left, textWidth(tickText(t, yStep), 12))
 	}
-	left += 18
+	left = math.Max(left+18, c.Beside[0])
 	top := frame.y + 8
 	if c.Title != "" {
 		p.text(frame.x+8, top+11, shortened(c.Title, 14, frame.w-16), lettering{size: 14, bold: true})
@@ -195,6 +210,7 @@ func (c Chart) draw(p *pencil, part string, frame box, names, marks bool) {
 	if atEnds {
 		right = widest + 26
 	}
+	right = math.Max(right, c.Beside[1])
 	top = c.key(p, frame, top, names && !atEnds, marks)
 	top += 14
 	if c.YLabel != "" {
@@ -226,11 +242,15 @@ func (c Chart) draw(p *pencil, part string, frame box, names, marks bool) {
 	}
 	c.grid(p, plot, ax, ay, xTicks, yTicks, xStep, yStep)
 
+	c.voids(p, part, plot, ax)
 	c.moments(p, plot, ax)
 	p.field, p.taken, p.thin = plot, nil, nil
 	var ends []ending
 	for i, k := range c.Curves {
 		c.band(p, part, i, k, ax, ay)
+	}
+	if c.Stacked {
+		c.layers(p, ax, ay)
 	}
 	for i, k := range c.Curves {
 		if at, ok := c.curve(p, i, k, ax, ay); ok && k.Name != "" {
@@ -240,6 +260,7 @@ func (c Chart) draw(p *pencil, part string, frame box, names, marks bool) {
 	if atEnds && names {
 		c.endings(p, ends, plot)
 	}
+	c.voidNames(p, plot, ax)
 	c.marks(p, ax, ay)
 }
 
@@ -267,6 +288,58 @@ func (c Chart) moments(p *pencil, plot box, ax axis) {
 		}
 		ends[row] = from + width
 		p.text(from, plot.y+plot.h-6-15*float64(row), m.Name, lettering{colour: greyColour})
+	}
+}
+
+// voids hatches where there is no state.
+func (c Chart) voids(p *pencil, part string, plot box, ax axis) {
+	for i, v := range c.Voids {
+		if !interval(v.Low, v.High) {
+			continue
+		}
+		b := box{ax.at(v.Low), plot.y, ax.at(v.High) - ax.at(v.Low), plot.h}
+		p.rect(b, `fill="`+p.hatching(fmt.Sprintf("%svoid%d", part, i), 45, 8, 0.5, hairColour, "#f4f5f6", false)+`"`)
+		edge := v.High
+		if v.High >= ax.high-0.05*(ax.high-ax.low) {
+			edge = v.Low
+		}
+		p.line(ax.at(edge), plot.y, ax.at(edge), plot.y+plot.h, stroke(greyColour, 1.4, ""))
+	}
+}
+
+// voidNames writes the reasons along what is hatched.
+func (c Chart) voidNames(p *pencil, plot box, ax axis) {
+	for _, v := range c.Voids {
+		const pitch = 14.0
+		wide := ax.at(v.High) - ax.at(v.Low)
+		if v.Name == "" || wide < pitch {
+			continue
+		}
+		lines := wrapped(v.Name, 12, plot.h-12)
+		lines = lines[:min(len(lines), int(wide/pitch))]
+		x := ax.at((v.Low+v.High)/2) + 4 - pitch/2*float64(len(lines)-1)
+		for j, l := range lines {
+			p.text(x+pitch*float64(j), plot.y+plot.h/2, l, lettering{anchor: "middle", turn: -90, halo: true})
+		}
+	}
+}
+
+// layers tints what each curve adds on the one before it, light and dark in turn.
+func (c Chart) layers(p *pencil, ax, ay axis) {
+	for i, k := range c.Curves {
+		var low, high []point
+		for j, x := range k.X {
+			y, under := value(k.Y, j), 0.0
+			if i > 0 {
+				under = value(c.Curves[i-1].Y, j)
+			}
+			if drawable(x, y, under) {
+				low, high = append(low, point{ax.at(x), ay.at(under)}), append(high, point{ax.at(x), ay.at(y)})
+			}
+		}
+		slices.Reverse(high)
+		opacity := []string{"0.34", "0.12"}[i%2]
+		p.area(append(low, high...), fmt.Sprintf(`fill="%s" fill-opacity="%s"`, curveColours[i%len(curveColours)], opacity))
 	}
 }
 
@@ -355,6 +428,9 @@ func (c Chart) curveStroke(i int) string {
 		if k.Dashed == c.Curves[i].Dashed {
 			n++
 		}
+	}
+	if c.Stacked {
+		return stroke(curveColours[i%len(curveColours)], 1.2, "")
 	}
 	dash := solidDashes[n%len(solidDashes)]
 	if c.Curves[i].Dashed {

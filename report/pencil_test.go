@@ -276,7 +276,7 @@ func wellFormed(t *testing.T, name, svg string) {
 				var x, y float64
 				l := lettering{anchor: at["text-anchor"]}
 				_, _ = fmt.Sscan(at["x"]+" "+at["y"]+" "+at["font-size"]+" 12", &x, &y, &l.size)
-				if b := textBox(x, y, string(e), l); l.size < 11 || b.x < -0.5 || b.x+b.w > paper.w+0.5 || b.y < -0.5 || b.y+b.h > paper.h+0.5 {
+				if b := setBox(x, y, string(e), l, at["transform"]); l.size < 11 || b.x < -0.5 || b.x+b.w > paper.w+0.5 || b.y < -0.5 || b.y+b.h > paper.h+0.5 {
 					t.Errorf("%s: %q of size %g runs out of the picture: %v in %v", name, e, l.size, b, paper)
 				}
 			}
@@ -463,6 +463,15 @@ func TestSectionAnyDrive(t *testing.T) {
 	}
 }
 
+// setBox is the room that a text takes as it is set, which may be upright.
+func setBox(x, y float64, s string, l lettering, transform string) box {
+	b := textBox(x, y, s, l)
+	if strings.HasPrefix(transform, "rotate(-90 ") {
+		b = box{x + b.y - y, y - (b.x + b.w - x), b.h, b.w}
+	}
+	return b
+}
+
 // overlaps lists texts that cover each other.
 func overlaps(svg string) []string {
 	type set struct {
@@ -490,8 +499,10 @@ func overlaps(svg string) []string {
 		var x, y float64
 		l := lettering{anchor: at["text-anchor"]}
 		_, _ = fmt.Sscan(at["x"]+" "+at["y"]+" "+at["font-size"]+" 12", &x, &y, &l.size)
-		b := textBox(x, y, string(words), l)
-		b.w *= 0.94 // the estimate is on the wide side
+		b := setBox(x, y, string(words), l, at["transform"])
+		if b.w *= 0.94; at["transform"] != "" { // the estimate is on the wide side
+			b.w, b.h = b.w/0.94, 0.94*b.h
+		}
 		for _, o := range list {
 			if b.overlap(o.b) > 0.12*math.Min(b.w*b.h, o.b.w*o.b.h) {
 				out = append(out, fmt.Sprintf("%q on %q", words, o.s))

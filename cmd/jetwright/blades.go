@@ -8,16 +8,28 @@ import (
 
 	"jetwright/desk"
 	"jetwright/notice"
+	"jetwright/report"
 )
 
 func (c *command) bladesCommand() *cobra.Command {
 	var designed bool
-	var vortex string
+	var vortex, svg string
+	const bladesPicture = "triangles, sections, loading and angles of the blades, and their curve with its losses,"
+	show := func(a *desk.BladesAnswer) error {
+		if svg == "" {
+			return c.print(a)
+		}
+		holds := "triangles, sections, loading and angles of the blades"
+		if a.Designed == nil {
+			holds += ", and their curve with its losses"
+		}
+		return c.picture(svg, report.BladesSVG(a, c.style()), holds)
+	}
 	cmd := c.shown(&cobra.Command{
 		Use: "blades [FOLDER]", Short: "the pump from its blade rows, section by section; --design finds the sections for the duty", Args: cobra.MaximumNArgs(1),
 		Long: "the pump worked out from the blade rows typed under [impeller] and [stator]: angles, loading, losses, swirl, cavitation and\n" +
 			"curve at the design point; with --design the sections that the duty asks for, to be typed there",
-		Example: "  jetwright blades sled\n  jetwright blades sled --design\n  jetwright blades sled --json",
+		Example: "  jetwright blades sled\n  jetwright blades sled --design\n  jetwright blades sled --svg blades.svg\n  jetwright blades sled --json",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			o, err := c.options()
 			if err != nil {
@@ -37,15 +49,16 @@ func (c *command) bladesCommand() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return c.print(a)
+				return show(a)
 			}
 			a, err := desk.BladesIn(folder(args), o)
 			if err != nil {
 				return err
 			}
-			return c.print(a)
+			return show(a)
 		},
 	})
+	c.pictureFlag(cmd, &svg, bladesPicture)
 	cmd.Flags().BoolVar(&designed, "design", false, "find the sections for the duty")
 	cmd.Flags().StringVar(&vortex, "vortex", "", "with --design: share of the swirl that turns as a solid body, 0 to 1 (0.2 if left out)")
 	_ = cmd.Flags().MarkHidden("strict") // limits are judged by limits

@@ -371,7 +371,7 @@ func TestDesignFlowExact(t *testing.T) {
 }
 
 // Seven stream surfaces are enough: against 25 the head of a designed pump differs by less than the tenth of the method's scatter,
-// and the difference falls with the square of the spacing.
+// and the difference falls with the spacing: by half where that is halved, by more where no section stands at one of its bounds.
 func TestRadiiLaw(t *testing.T) {
 	d := designed(t)
 	head := map[int]float64{}
@@ -388,7 +388,7 @@ func TestRadiiLaw(t *testing.T) {
 	}
 	t.Logf("head on 7, 13 and 25 surfaces: %.4f, %.4f, %.4f m", head[7], head[13], head[25])
 	near(t, "7 against 25 surfaces", head[7], head[25], 0.008)
-	if a, b := math.Abs(head[7]-head[13]), math.Abs(head[13]-head[25]); b > a/2.5 {
+	if a, b := math.Abs(head[7]-head[13]), math.Abs(head[13]-head[25]); b > a/1.8 {
 		t.Errorf("from 7 to 13 surfaces the head moves by %g m, from 13 to 25 by %g m", a, b)
 	}
 }
@@ -404,7 +404,17 @@ func TestRowEndExact(t *testing.T) {
 	}
 	near(t, "inlet", in, 26*degree, 1e-12)
 	near(t, "outlet", out, 35*degree, 1e-12)
-	r.Chord, r.InletAngle = nil, nil
+	r.Span, r.Chord, r.Thickness, r.ChordFactor, r.ThicknessFactor = []float64{0, 1}, []float64{0.05, 0.03}, []float64{0.004}, 1.1, 0.9
+	chord, thickness, ok := r.Sizes(0.5)
+	if !ok {
+		t.Error("no sizes")
+	}
+	near(t, "chord", chord, 0.044, 1e-12)
+	near(t, "thickness", thickness, 0.0036, 1e-12)
+	r.Span, r.Chord, r.InletAngle = nil, nil, nil
+	if _, _, ok := r.Sizes(0.5); ok {
+		t.Error("sizes without sections")
+	}
 	near(t, "end", r.End(), 0.01, 1e-12)
 	if _, _, ok := r.Angles(0.3); ok {
 		t.Error("angles without sections")

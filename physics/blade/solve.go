@@ -149,6 +149,24 @@ func (r *Row) Angles(span float64) (inlet, outlet float64, ok bool) {
 	return in(span) + r.InletAngleOffset, out(span) + r.OutletAngleOffset, true
 }
 
+// Sizes returns chord and largest thickness as made, at a place of the span from 0 at the hub to 1 at the tip, in m; ok is false
+// without sections.
+//
+//	c = f_c·c_drawn,  t = f_t·t_drawn, cubic over the span between the sections
+//
+//	f_c, f_t  as made over as drawn, -  [Row.ChordFactor, Row.ThicknessFactor]
+//
+// Holds between hub and tip.
+//
+// Source: own. Tests: TestRowEndExact.
+func (r *Row) Sizes(span float64) (chord, thickness float64, ok bool) {
+	c, t := along(r.Span, r.Chord, r.ChordFactor), along(r.Span, r.Thickness, r.ThicknessFactor)
+	if c == nil || t == nil {
+		return 0, 0, false
+	}
+	return c(span), t(span), true
+}
+
 func (r *row) ready(c *Channel) bool {
 	if r.Blades < 1 || len(r.InletAngle) == 0 || len(r.OutletAngle) == 0 || len(r.Chord) == 0 || len(r.Thickness) == 0 {
 		return false

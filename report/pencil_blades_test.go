@@ -1,0 +1,189 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"jetwright/desk"
+	"jetwright/drive"
+	"jetwright/project"
+)
+
+// exampleBlades answers about the lake sled with changed keys.
+func exampleBlades(t testing.TB, draws int, keys ...[2]string) *desk.BladesAnswer {
+	t.Helper()
+	p, err := project.Open(filepath.Join("..", "examples", "lake-sled"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, k := range keys {
+		d, err := p.Design.With(k[0], k[1])
+		if err != nil {
+			t.Fatal(err)
+		}
+		p = p.With(d)
+	}
+	a, err := desk.Blades(p, desk.Options{Draws: draws, Nominal: draws == 0})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// withoutStator takes the stator out.
+var withoutStator = [][2]string{{"stator.blades", "0"}}
+
+// A section is drawn with the chord, the angles at its edges and the thickness that it has.
+func TestOutlineExact(t *testing.T) {
+	deg := math.Pi / 180
+	for _, rotor := range []bool{true, false} {
+		for _, form := range []string{"double arc", "C4", "65-series", "plate"} {
+			k := drive.BladeSection{Inlet: 25 * deg, Outlet: 70 * deg, Chord: 0.04, Thickness: 0.003, Leading: 0.0006, Trailing: 0.0004, Form: form}
+			around, camber := outline(k, rotor)
+			a, b := camber[0], camber[len(camber)-1]
+			if chord := math.Hypot(b.x-a.x, b.y-a.y); math.Abs(chord-k.Chord) > 1e-12 {
+				t.Errorf("%s: the chord is drawn %v long", form, chord)
+			}
+			if b.y <= a.y || (b.x < a.x) != rotor {
+				t.Errorf("%s: the section of a rotor (%t) leans the other way: from %v to %v", form, rotor, a, b)
+			}
+			angle := func(p, q point) float64 { return math.Atan2(q.y-p.y, math.Abs(q.x-p.x)) / deg }
+			step := 45.0 / float64(len(camber)-1)
+			if in, out := angle(camber[0], camber[1]), angle(camber[len(camber)-2], b); math.Abs(in-25-step/2) > 1e-9 || math.Abs(out-70+step/2) > 1e-9 {
+				t.Errorf("%s: edges at %v° and %v°, drawn 25° and 70°", form, in, out)
+			}
+			thick := 0.0
+			n := len(around)/2 + 1
+			for i := 1; i < n-1; i++ {
+				p, q := around[i], around[len(around)-i]
+				thick = math.Max(thick, math.Hypot(p.x-q.x, p.y-q.y))
+			}
+			if math.Abs(thick/k.Thickness-1) > 0.005 {
+				t.Errorf("%s: %.4f mm thick, drawn %.4f mm", form, 1e3*k.Thickness, 1e3*thick)
+			}
+			nose := around[0]
+			if far := math.Hypot(nose.x-a.x, nose.y-a.y); far > 1e-12 {
+				t.Errorf("%s: the nose lies %v m off the camber line", form, far)
+			}
+		}
+	}
+}
+
+// Two neighbours stand a pitch apart at the scale that the picture's bar says, and they are as long as their chord at that scale.
+func TestBladeSectionsToScale(t *testing.T) {
+	a := exampleBlades(t, 0)
+	svg := sectionsSVG(a.Work, Style{})
+	bar := regexp.MustCompile(`>(\d+) mm, both ways<`).FindStringSubmatch(svg)
+	line := regexp.MustCompile(`<path d="M([\d.]+) 34L([\d.]+) 34"`).FindStringSubmatch(svg)
+	if bar == nil || line == nil {
+		t.Fatal("the picture has no scale")
+	}
+	var mm, from, to float64
+	if _, err := fmt.Sscan(bar[1]+" "+line[1]+" "+line[2], &mm, &from, &to); err != nil {
+		t.Fatal(err)
+	}
+	scale := (to - from) / mm
+	shapes := regexp.MustCompile(`<path d="(M[^"]*Z)" fill="#c9ced1"`).FindAllStringSubmatch(svg, -1)
+	list := shownSections(a.Work.State.Radii)
+	if len(shapes) != 4*len(list) {
+		t.Fatalf("%d shapes", len(shapes))
+	}
+	points := func(d string) []point {
+		var out []point
+		for _, s := range strings.Split(strings.Trim(d, "MZ"), "L") {
+			var q point
+			if _, err := fmt.Sscan(s, &q.x, &q.y); err != nil {
+				t.Fatal(err)
+			}
+			out = append(out, q)
+		}
+		return out
+	}
+	for row := range 2 {
+		for j, surface := range list {
+			k := a.Work.Section(row, surface)
+			first, second := points(shapes[2*(row*len(list)+j)][1]), points(shapes[2*(row*len(list)+j)+1][1])
+			if got := (second[0].x - first[0].x) / scale; math.Abs(got-1e3*k.Pitch) > 0.02/scale+0.02 {
+				t.Errorf("row %d at %.1f mm: neighbours stand %.2f mm apart, pitch %.2f mm", row, 1e3*k.Radius, got, 1e3*k.Pitch)
+			}
+			tail := first[len(first)/2]
+			if got := math.Hypot(tail.x-first[0].x, tail.y-first[0].y) / scale; math.Abs(got-1e3*k.Chord) > 0.03 {
+				t.Errorf("row %d at %.1f mm: %.2f mm long, chord %.2f mm", row, 1e3*k.Radius, got, 1e3*k.Chord)
+			}
+		}
+	}
+}
+
+// What is stacked at a flow is what the pump takes less what it gives.
+func TestBladeStackLaw(t *testing.T) {
+	for _, keys := range [][][2]string{nil, withoutStator} {
+		w := exampleBlades(t, 0, keys...).Work
+		for _, c := range w.Curve {
+			sum := 0.0
+			for _, l := range stack(c) {
+				sum += l.power
+			}
+			if lost := c.Power * (1 - c.Efficiency); math.Abs(sum-lost) > 2e-3*c.Power {
+				t.Errorf("at %.4g m³/s %.4g W are stacked and %.4g W lost", c.Flow, sum, lost)
+			}
+		}
+	}
+}
+
+// Bands hold what they surround, the demand at another speed is shown, and a drive without stator is drawn as well.
+func TestBladesPictures(t *testing.T) {
+	for name, a := range map[string]*desk.BladesAnswer{
+		"drawn": exampleBlades(t, 40), "nominal": exampleBlades(t, 0), "alone": exampleBlades(t, 0, withoutStator...), "under way": exampleBlades(t, 0, [2]string{"duty.speed", "3 m/s"}),
+	} {
+		for _, s := range []Style{{}, {Inch: true}} {
+			svg := BladesSVG(a, s)
+			wellFormed(t, name, svg)
+			for _, one := range append(bladesPictures(a.Work, s), titled{svg: bladeCurveSVG(a, s)}) {
+				wellFormed(t, name, one.svg)
+				if words := regexp.MustCompile(`>[^<]* (mm|m/s|L/s)[ ,<]`).FindString(one.svg); s.Inch && words != "" {
+					t.Errorf("%s: metric words in inches: %s", name, words)
+				}
+				for _, o := range overlaps(one.svg) {
+					t.Errorf("%s: %s", name, o)
+				}
+			}
+		}
+		svg := BladesSVG(a, Style{})
+		want := []string{"the water runs back", "Where the pump", "demand at rest", "Velocity triangles", "works here"}
+		if name == "alone" { // turned less, the tips stall first
+			want[0] = "the water leaves the"
+		}
+		if name == "drawn" {
+			want = append(want, "the same at 6 m/s", "the band holds 90 %")
+		}
+		if name == "under way" {
+			want[2] = "demand at 3 m/s"
+			want = append(want, "the same at rest")
+		}
+		for _, words := range want {
+			if !strings.Contains(svg, words) {
+				t.Errorf("%s: the picture does not say %q", name, words)
+			}
+		}
+		if strings.Contains(svg, "Stator") == (name == "alone") {
+			t.Errorf("%s: the stator", name)
+		}
+	}
+	a := exampleBlades(t, 40)
+	known := 0
+	for i, b := range a.Bands {
+		if c := a.Work.Curve[i]; !math.IsNaN(b.Head.Low) {
+			known++
+			if b.Head.Low > c.Head || b.Head.High < c.Head || b.Efficiency.Low > c.Efficiency || b.Efficiency.High < c.Efficiency || b.Head.High-b.Head.Low < 0.1*c.Head {
+				t.Errorf("at %.4g m³/s: head %v in %v, efficiency %v in %v", c.Flow, c.Head, b.Head, c.Efficiency, b.Efficiency)
+			}
+		}
+	}
+	if known < len(a.Bands)/2 {
+		t.Errorf("%d of %d flows have a band", known, len(a.Bands))
+	}
+}
