@@ -51,6 +51,8 @@ func (p *page) write(answer any) error {
 		p.blades(a)
 		p.notices(a.Notices)
 		p.cautions(a.Cautions)
+	case *desk.BladesRoomAnswer:
+		p.bladesRoom(a)
 	case *desk.ChooseAnswer:
 		p.choose(a)
 		p.notices(a.Notices)
