@@ -53,6 +53,10 @@ func (p *page) write(answer any) error {
 		p.cautions(a.Cautions)
 	case *desk.BladesRoomAnswer:
 		p.bladesRoom(a)
+	case *desk.ExportAnswer:
+		p.export(a)
+		p.notices(a.Notices)
+		p.cautions(a.Cautions)
 	case *desk.ChooseAnswer:
 		p.choose(a)
 		p.notices(a.Notices)

@@ -90,18 +90,23 @@ func Design(p Pump, d Duty, c Condition, radii int) (Designed, Reason) {
 	middle := math.Sqrt((start.tip*start.tip + start.hub*start.hub) / 2)
 	shape := func(r float64) float64 { return 1 - d.Vortex + d.Vortex*r*r/(middle*middle) } // of r·v_θ
 	momentum := c.Gravity * d.Head / 0.85 / c.RotorSpeed                                    // r·v_θ at mid span
+	var largest [2][designSections]float64
 	for i, h := range spans {
 		r := start.hub + (start.tip-start.hub)*h
 		u, t := c.RotorSpeed*r, momentum*shape(r)/r
-		first := func(row *Row, in, out, load, least float64) {
+		first := func(row *Row, in, out, load, least float64) float64 {
 			row.InletAngle[i], row.OutletAngle[i] = FromAxis(math.Atan(in/axial)), FromAxis(math.Atan(out/axial)-4*degree)
-			d.fit(row, i, r, math.Hypot(in, axial), math.Hypot(out, axial), in-out, load, least)
+			return d.fit(row, i, r, math.Hypot(in, axial), math.Hypot(out, axial), in-out, load, least)
 		}
-		first(&p.Impeller, u, u-t, d.Diffusion, d.LeastSolidity)
-		if d.KeepChords {
+		largest[0][i] = first(&p.Impeller, u, u-t, d.Diffusion, d.LeastSolidity)
+		largest[1][i] = first(&p.Stator, t, 0, d.StatorLoad, d.StatorSolidity)
+	}
+	d.straighten(&p.Impeller, largest[0][:])
+	d.straighten(&p.Stator, largest[1][:])
+	if d.KeepChords {
+		for i, h := range spans {
 			p.Impeller.Chord[i], p.Impeller.Thickness[i] = chord(h), thick(h)
 		}
-		first(&p.Stator, t, 0, d.StatorLoad, d.StatorSolidity)
 	}
 	var st, seen State
 	aim := func(rotor bool, r float64) float64 {
@@ -164,16 +169,54 @@ func (d *Duty) of(st *State) float64 {
 	return st.Head
 }
 
-// fit sets chord and thickness of a section so that the loading stays within its bound.
-func (d *Duty) fit(r *Row, i int, radius, inlet, outlet, change, load, least float64) {
+// fit sets the chord of a section so that the loading stays within its bound, and returns the largest that it may have.
+func (d *Duty) fit(r *Row, i int, radius, inlet, outlet, change, load, least float64) float64 {
 	room := load - 1 + outlet/inlet
 	solidity := d.LargestSolidity
 	if room > 0 {
 		solidity = math.Min(math.Abs(change)/(2*inlet*room), d.LargestSolidity)
 	}
 	solidity = math.Max(solidity, least)
-	r.Chord[i] = solidity * 2 * math.Pi * radius / float64(r.Blades)
-	r.Thickness[i] = math.Max(d.ThicknessRatio*r.Chord[i], d.LeastThickness)
+	pitch := 2 * math.Pi * radius / float64(r.Blades)
+	r.Chord[i] = solidity * pitch
+	return math.Max(d.LargestSolidity, least) * pitch
+}
+
+// straighten gives a row the shortest blades whose chord runs straight from hub to tip and is nowhere below what its sections need,
+// but for those that need all they may have: there it is what they may. Thicknesses follow.
+func (d *Duty) straighten(r *Row, largest []float64) {
+	var free []int
+	for i := range r.Chord {
+		if r.Chord[i] < largest[i] {
+			free = append(free, i)
+		}
+	}
+	line := func(a, b int) (at, slope float64) {
+		if a != b {
+			slope = (r.Chord[b] - r.Chord[a]) / (r.Span[b] - r.Span[a])
+		}
+		return r.Chord[a] - slope*r.Span[a], slope
+	}
+	best, at, slope := math.Inf(1), math.Inf(1), 0.0
+	for k, a := range free {
+		for _, b := range free[k:] {
+			if a == b && len(free) > 1 {
+				continue
+			}
+			x, y := line(a, b)
+			holds := true
+			for _, i := range free {
+				holds = holds && x+y*r.Span[i] >= r.Chord[i]*(1-1e-12)
+			}
+			if mean := x + y/2; holds && mean < best {
+				best, at, slope = mean, x, y
+			}
+		}
+	}
+	for i := range r.Chord {
+		r.Chord[i] = math.Min(at+slope*r.Span[i], largest[i])
+		r.Thickness[i] = math.Max(d.ThicknessRatio*r.Chord[i], d.LeastThickness)
+	}
 }
 
 // correct sets a row's angles so that its water comes and goes as a solution with given swirl says.
@@ -191,10 +234,14 @@ func correct(r *Row, made *row, rs *RowState, n int, d Duty, chords bool, load, 
 	}
 	at := func(y *[MaxRadii]float64) func(float64) float64 { return along(x[:n], y[:n], 1) }
 	fi, fo, f1, f2, fc := along(ahead[:n], in[:n], 1), at(&out), at(&w1), at(&w2), at(&change)
+	var largest [designSections]float64
 	for i, h := range r.Span {
 		r.InletAngle[i], r.OutletAngle[i] = fi(h), fo(h)
 		if chords {
-			d.fit(r, i, b.hub+(b.tip-b.hub)*h, f1(h), f2(h), fc(h), load, least)
+			largest[i] = d.fit(r, i, b.hub+(b.tip-b.hub)*h, f1(h), f2(h), fc(h), load, least)
 		}
+	}
+	if chords {
+		d.straighten(r, largest[:])
 	}
 }

