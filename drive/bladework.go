@@ -84,17 +84,7 @@ func (m *Machine) BladeWorkAt(s *State) (w *BladeWork, ok bool) {
 	w.Cavitation = w.State.Cavitation(blade.Inlet{NPSH: s.Jet.NPSHAvailable}, m.Drive.Terms.BreakdownFactor, w.ByRadius)
 	w.Swirl = w.Pump.SwirlCases(c, BladeRadii, FurtherTurned, math.Sqrt(m.Path.JetArea/math.Pi))
 	w.Doubts = w.State.Doubts([2]string{"impeller", "stator"})
-	for i := range w.PerDegree {
-		p := w.Pump
-		offset := []*float64{&p.Impeller.InletAngleOffset, &p.Impeller.OutletAngleOffset, &p.Stator.InletAngleOffset, &p.Stator.OutletAngleOffset}[i]
-		*offset += math.Pi / 180
-		var st blade.State
-		if other, r := blade.NewStage(&p, BladeRadii); r == blade.Solved && other.Solve(c, &st) == blade.Solved {
-			w.PerDegree[i] = st.Head/w.State.Head - 1
-		} else {
-			w.PerDegree[i] = math.NaN()
-		}
-	}
+	w.PerDegree = perDegree(&w.Pump, c, &w.State)
 	plain := *m
 	pump := *b
 	plain.blades = &pump
@@ -118,6 +108,23 @@ func (m *Machine) BladeWorkAt(s *State) (w *BladeWork, ok bool) {
 	w.Cordier = d * math.Pow(c.Gravity*w.State.Head, 0.25) / math.Sqrt(c.Flow) / blade.CordierDiameter(omega)
 	m.bladeCurve(w, s)
 	return w, true
+}
+
+// perDegree is by what share of itself the head of a state rises where an edge stands a degree steeper, in the order of BladeWork.PerDegree;
+// not a number where the blades have no state then.
+func perDegree(pump *blade.Pump, c blade.Condition, at *blade.State) (out [4]float64) {
+	for i := range out {
+		p := *pump
+		offset := []*float64{&p.Impeller.InletAngleOffset, &p.Impeller.OutletAngleOffset, &p.Stator.InletAngleOffset, &p.Stator.OutletAngleOffset}[i]
+		*offset += math.Pi / 180
+		var st blade.State
+		if other, r := blade.NewStage(&p, at.Radii); r == blade.Solved && other.Solve(c, &st) == blade.Solved {
+			out[i] = st.Head/at.Head - 1
+		} else {
+			out[i] = math.NaN()
+		}
+	}
+	return out
 }
 
 func (m *Machine) bladeCondition(rotorSpeed, flow float64) blade.Condition {

@@ -25,6 +25,22 @@ func bladesPictures(w *drive.BladeWork, s Style) []titled {
 // titled is a picture with its caption.
 type titled struct{ svg, caption string }
 
+// blades is the pump from its blades, with the sections that the duty asks for.
+func (b *binder) blades() []block {
+	if b.a.Blades == nil {
+		return nil
+	}
+	room := *b.a.Blades
+	room.Notices = nil // they stand at the end of the page
+	out := b.taken(func(p *page) { p.bladesRoom(&room) }, true)
+	for i := range out {
+		if f := out[i].Figure; f != nil {
+			out[i] = b.figure(string(f.SVG), f.Caption)
+		}
+	}
+	return out
+}
+
 // BladesSVG is the picture of an answer about blades: its curve with the losses where there is one, triangles, sections, loading
 // and angles.
 func BladesSVG(a *desk.BladesAnswer, s Style) string {
@@ -487,6 +503,15 @@ func bladeCurveSVG(a *desk.BladesAnswer, s Style) string {
 		p.h += h + 6
 	}
 	return p.svg("Head, efficiency and losses of the pump", fmt.Sprintf("Head, efficiency and stacked losses of the pump over its flow coefficient at %s, with what the nozzle asks for.", s.rounded(w.State.RotorSpeed, "rpm")))
+}
+
+// bladeCurveCaption says what is to be seen in the picture of the curve.
+func bladeCurveCaption(a *desk.BladesAnswer) string {
+	t := "Head, efficiency and losses of the pump over its flow coefficient, at the rotor speed of the design point; the losses are stacked and make what the shaft gives less what is in the water. "
+	if a.Draws > 0 {
+		t += "The bands hold nine in ten of the drawn pumps, tolerances and the method's scatter against water in them; they end where fewer than that have a state. "
+	}
+	return t + "Where it is hatched the blades have none, for the reason that stands there."
 }
 
 // atSpeed words a craft speed.

@@ -187,3 +187,80 @@ func TestBladesPictures(t *testing.T) {
 		t.Errorf("%d of %d flows have a band", known, len(a.Bands))
 	}
 }
+
+// typedIn lays the lines of a drive.toml over its text.
+func typedIn(text, lines string) string {
+	section := ""
+	for _, l := range strings.Split(lines, "\n") {
+		key, _, ok := strings.Cut(l, "=")
+		key = strings.TrimSpace(key)
+		switch {
+		case strings.HasPrefix(l, "["):
+			section = l
+		case ok:
+			head, rest, _ := strings.Cut(text, section+"\n")
+			own, after, _ := strings.Cut(rest, "\n[")
+			own = regexp.MustCompile(`(?m)^`+key+`\s*=.*\n?`).ReplaceAllString(own, "")
+			text = head + section + "\n" + l + "\n" + own + "\n[" + after
+		}
+	}
+	return text
+}
+
+// What the room says to type is a drive on its own blades that meets its duty, with and without blades before, also in inches.
+func TestBladesRoomTypedLaw(t *testing.T) {
+	for _, scene := range []string{"rescue-sled", "lake-sled"} {
+		for _, s := range []Style{{}, {Inch: true}} {
+			folder := filepath.Join(t.TempDir(), scene)
+			if err := desk.New(folder, scene); err != nil {
+				t.Fatal(err)
+			}
+			p, err := project.Open(folder)
+			if err != nil {
+				t.Fatal(err)
+			}
+			a, err := desk.BladesRoom(p, desk.Options{Draws: 20})
+			if err != nil {
+				t.Fatal(err)
+			}
+			list, err := Fragments(a, s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			all, lines := "", ""
+			for _, f := range list {
+				all += f.Title + f.HTML
+				if _, rest, ok := strings.Cut(f.HTML, "<pre>"); ok {
+					lines, _, _ = strings.Cut(rest, "</pre>")
+				}
+			}
+			lines = strings.NewReplacer("&#34;", `"`, "&amp;", "&").Replace(lines)
+			if strings.Contains(all, "NaN") || strings.Contains(all, "%!") || lines == "" {
+				t.Fatalf("%s: the room says\n%s", scene, all)
+			}
+			if own := strings.Contains(all, "section by section"); own != (scene == "lake-sled") || strings.Contains(all, "The blades are not drawn yet") == own {
+				t.Errorf("%s: own blades are shown: %t", scene, own)
+			}
+			text := typedIn(string(p.Design.Document().Bytes()), lines)
+			q, err := project.OpenText(folder, []byte(text))
+			if err != nil {
+				t.Fatalf("%s: %v\n%s", scene, err, text)
+			}
+			if !q.Design.Bladed() {
+				t.Fatalf("%s: the pump is not of blades", scene)
+			}
+			b, err := desk.Blades(q, desk.Options{Nominal: true})
+			if err != nil {
+				t.Fatalf("%s: %v", scene, err)
+			}
+			d := a.Found.Designed
+			// the tolerances of the gap are not even about the gap that the sections are for, and the efficiency's are in the nominal
+			if off := b.Work.State.Head/d.State.Head - 1; math.Abs(off) > 0.06 {
+				t.Errorf("%s: typed in, the pump gives %.3g m at its duty; it was found for %.3g m", scene, b.Work.State.Head, d.State.Head)
+			}
+			if off := b.Work.State.RotorSpeed/d.Speed - 1; math.Abs(off) > 0.03 {
+				t.Errorf("%s: typed in, the pump runs at %.4g rad/s; it was found for %.4g", scene, b.Work.State.RotorSpeed, d.Speed)
+			}
+		}
+	}
+}

@@ -54,6 +54,8 @@ func (p *page) write(answer any) error {
 	case *desk.SectionsAnswer:
 		p.sections(a)
 		p.notices(a.Notices)
+	case *desk.BladesRoomAnswer:
+		p.bladesRoom(a)
 	case *desk.ExportAnswer:
 		p.export(a)
 		p.notices(a.Notices)

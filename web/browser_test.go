@@ -566,6 +566,46 @@ func TestPageBench(t *testing.T) {
 	}
 }
 
+// The room of the blades shows own blades with their pictures and what the duty asks for; without own blades it says what is missing.
+func TestPageBlades(t *testing.T) {
+	for _, scene := range []struct {
+		name, folder string
+		figures      int
+		want         []string
+	}{
+		{"lake", example(t, "lake-sled"), 4, []string{"Impeller: 5 blades, section by section", "To type into drive.toml", "What making them has to hold", "impeller.outlet_angle_offset"}},
+		{"sled", sled(t), 0, []string{"The blades are not drawn yet", "impeller.chord", "Stator: ", "To type into drive.toml"}},
+	} {
+		b := open(t, scene.folder, 1280, 800)
+		b.room("blades", `document.querySelector("#blades .pieces pre")`)
+		text := b.text("#blades")
+		for _, w := range scene.want {
+			if !strings.Contains(text, w) {
+				t.Errorf("%s: the room does not say %q", scene.name, w)
+			}
+		}
+		if n := eval[int](b, `document.querySelectorAll("#blades figure svg").length`); n != scene.figures {
+			t.Errorf("%s: %d pictures", scene.name, n)
+		}
+		b.do(cdp.Evaluate[cdp.Void](axe + "; undefined"))
+		for _, theme := range []string{"light", "dark"} {
+			b.do(cdp.Evaluate[cdp.Void](fmt.Sprintf(`(() => { const e = document.querySelector('[aria-label="light or dark"]'); e.value = %q; e.dispatchEvent(new Event("change", {bubbles: true})); })()`, theme)))
+			b.wait("the theme", fmt.Sprintf(`document.documentElement.dataset.theme === %q`, theme))
+			parts := eval[int](b, `document.querySelectorAll("#blades :is(.piece, figure)").length`)
+			for i := range parts {
+				b.do(cdp.Evaluate[cdp.Void](fmt.Sprintf(`document.querySelectorAll("#blades :is(.piece, figure)")[%d].scrollIntoView()`, i)))
+				b.shot(fmt.Sprintf("blades-%s-%s-%d", scene.name, theme, i))
+			}
+			for _, v := range eval[[]string](b, `axe.run(document.getElementById("blades"), {resultTypes: ["violations"]}).then((r) => r.violations.filter((v) => v.impact === "serious" || v.impact === "critical").map((v) => v.id + ": " + v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160)).join(" | ")))`) {
+				t.Errorf("%s, %s: %s", scene.name, theme, v)
+			}
+			if wide := eval[float64](b, `document.documentElement.scrollWidth - innerWidth`); wide > 0 {
+				t.Errorf("%s: the page is %g px wider than the window", scene.name, wide)
+			}
+		}
+	}
+}
+
 // A press of a key and a drag are drawn at once, with an estimated pump and with blades; the times are printed. No bound
 // is set on them here: they are this machine's.
 func TestPageTimes(t *testing.T) {

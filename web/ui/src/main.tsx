@@ -170,6 +170,7 @@ function Bar(): JSX.Element {
         <a href="#bench">Bench</a>
         <a href="#reckoning">Reckoning</a>
         <a href="#tonight">Tonight</a>
+        <a href="#blades">Blades</a>
         <a href="#heat">Heat</a>
         <a href="#revisions">Revisions</a>
       </nav>
@@ -356,6 +357,7 @@ function Page(): JSX.Element {
               </p>
             </Room>
             <Room name="tonight" title="Tonight" lead="The three next acts, by what they teach or bring for an hour's work." />
+            <Room name="blades" title="Blades" lead="What the blades do, where they lose, and the sections that the duty asks for." />
             <Room name="heat" title="Heat" lead="Temperatures now, over time, and what if." />
             <Room name="battery" title="Battery" lead="Cold and warm, full and low, and how long it lasts." />
             <Room name="motor" title="Motor and controller" lead="Its constant in every convention, its losses, and where the jet's own line runs." />
