@@ -372,6 +372,10 @@ func TestPageInHand(t *testing.T) {
 	b.wait("another blade", field("impeller.blades")+`.value === "5"`)
 	// the part's charts follow, and stand beside its dimensions
 	b.wait("the part's charts", `document.querySelector(".charts figcaption")?.innerText.includes("impeller.diameter") && document.querySelector(".charts svg")`)
+	// every name that a screen reader follows leads to one place
+	if twice := eval[string](b, `(() => { const all = [...document.querySelectorAll("[id]")].map((e) => e.id); return all.filter((x, i) => all.indexOf(x) !== i).join(" "); })()`); twice != "" {
+		t.Errorf("ids that stand twice: %s", twice)
+	}
 	// taken back where it was stepped, without leaving the field
 	b.do(cdp.KeyEvent("z", cdp.KeyModifiers(cdp.ModifierCtrl)))
 	b.wait("the blades as before", field("impeller.blades")+`.value === "4" && document.querySelector(".acts .main").innerText === "Saved"`)
