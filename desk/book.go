@@ -479,10 +479,10 @@ func (b *Book) Save() error {
 // changed only there or only here stand as they were changed, those changed in both are asked about. While
 // the file cannot be read the last state that could stays. It tells whether anything changed.
 func (b *Book) Look() (bool, error) {
+	b.mu.Lock()
+	defer b.mu.Unlock() // what is read is not older than what was saved
 	stamp := project.Stamp(b.folder)
 	data, err := project.ReadDesign(b.folder)
-	b.mu.Lock()
-	defer b.mu.Unlock()
 	if err != nil {
 		told := noticesOf(err)
 		if len(b.faults) == len(told) && b.faults[0].What == told[0].What {

@@ -546,6 +546,12 @@ func TestPageBench(t *testing.T) {
 	if text := b.file("runs/" + day + "/run.toml"); !strings.Contains(text, `"1.8 kW"`) || !strings.Contains(text, `"20.1 kgf"`) || !strings.Contains(text, `"battery"`) {
 		t.Errorf("the reading is not what was typed:\n%s", text)
 	}
+	// and one of another day
+	b.do(cdp.Focus(cdp.CSS(`.reading [name="run"]`)), cdp.KeyEvent("2026-06-07"), cdp.Focus(cdp.CSS(`.reading [name="power"]`)), cdp.KeyEvent("2.1 kW"), cdp.KeyEvent(kb.Tab), cdp.KeyEvent("22 kgf"), cdp.KeyEvent(kb.Enter))
+	b.wait("the reading of another day", `document.querySelector(".reading [role=status]").innerText === "Kept: 2.1 kW"`)
+	if text := b.file("runs/2026-06-07/run.toml"); !strings.Contains(text, `"2.1 kW"`) {
+		t.Errorf("the reading of another day is not there:\n%s", text)
+	}
 	b.do(cdp.Focus(cdp.CSS(`.reading [name="power"]`)), cdp.KeyEvent("lots"), cdp.KeyEvent(kb.Enter))
 	b.wait("the fault", `document.querySelector(".reading .notices")?.innerText.includes("lots")`)
 	if eval[string](b, `document.querySelector('.reading [name="power"]').value`) != "lots" {

@@ -128,6 +128,9 @@ func TestTokenAsked(t *testing.T) {
 		t.Fatalf("with the token: %d", w.Code)
 	}
 	c := w.Result().Cookies()[0]
+	if c.Name != "jetwright-7070" {
+		t.Errorf("the cookie %s is that of every folder on this host", c.Name)
+	}
 	if !c.HttpOnly || c.SameSite != http.SameSiteStrictMode {
 		t.Error("the cookie can be read or sent from elsewhere")
 	}
