@@ -231,7 +231,7 @@ func TestPageEdits(t *testing.T) {
 	if d := b.text(".headline .difference"); !strings.Contains(d, "W") {
 		t.Errorf("no difference from what is saved: %q", d)
 	}
-	if strings.Contains(b.file("drive.toml"), "62 mm") {
+	if strings.Contains(b.file("drive.toml"), `"62 mm ± 0.1 mm"`) {
 		t.Error("it was written before it was saved")
 	}
 	// nonsense stays where it was typed, with what would be right
