@@ -13,6 +13,7 @@ import (
 	"sort"
 	"strings"
 	"sync"
+	"unicode"
 
 	"jetwright/bench"
 	"jetwright/design"
@@ -378,7 +379,7 @@ type Pair struct{ Key, Value string }
 
 // checkRunName refuses what is no plain folder name.
 func checkRunName(run string) error {
-	if run == "" || strings.ContainsAny(run, `/\`) || strings.HasPrefix(run, ".") {
+	if run == "" || strings.ContainsAny(run, `/\`) || strings.ContainsFunc(run, unicode.IsControl) || strings.HasPrefix(run, ".") {
 		return notice.List{{Kind: notice.Error, What: fmt.Sprintf("%q is no name for a run", run), Allowed: "a run's name is that of its folder, such as 2026-05-03-ladder"}}
 	}
 	return nil

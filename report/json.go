@@ -346,7 +346,7 @@ func (s Style) limits(list []desk.Limit) []object {
 }
 
 // shareText is a share of the battery's power as the ledger shows it.
-func shareText(x float64) string { return fmt.Sprintf("%.1f %%", 100*x) }
+func shareText(x float64) string { return fmt.Sprintf("%.1f %%", math.Round(1000*x)/10+0) } // no minus before nothing
 
 // left is how much of a limit is left, in percent; at its bad end too where that differs.
 func (s Style) left(l desk.Limit) string {
