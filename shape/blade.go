@@ -169,7 +169,7 @@ func (r *Row) radius(span, z float64) float64 {
 //	δ = (F/2)·(1 − y/F)²
 //
 //	F  height of the flare, m
-//	y  height above the wall, m
+//	y  height above the wall, m; below it the parabola goes on
 func (r *Row) flare(span, z float64) float64 {
 	if r.Flare <= 0 {
 		return 0
@@ -179,7 +179,7 @@ func (r *Row) flare(span, z float64) float64 {
 	height := tip - hub
 	out := 0.0
 	rise := func(y float64) {
-		if y = max(y, 0); y < r.Flare {
+		if y < r.Flare {
 			x := 1 - y/r.Flare
 			out = max(out, r.Flare/2*x*x)
 		}

@@ -634,7 +634,7 @@ func tap(z, radius, wall, tolerance float64) []cylindrical {
 	var out []cylindrical
 	for k := range n {
 		s, c := math.Sincos(2 * math.Pi * (float64(k) + 0.5) / float64(n))
-		out = append(out, cylindrical{math.Asin(radius * c / wall), z + radius*s, wall})
+		out = append(out, cylindrical{math.Pi/2 + math.Asin(radius*c/wall), z + radius*s, wall})
 	}
 	return out
 }
@@ -653,7 +653,7 @@ func (p *Nozzle) Mesh(tolerance float64) (*Mesh, *Fault) {
 		narrow = math.Inf(1)
 	}
 	outside := p.Inlet + p.Wall
-	z := p.Front + p.Flange.Thickness + margin + p.TapBoss/2
+	z := p.tapPlace()
 	var boss, on, through []cylindrical
 	if p.TapBore > 0 {
 		boss = tap(z, p.TapBoss/2, outside, tolerance)
@@ -677,7 +677,7 @@ func (p *Nozzle) Mesh(tolerance float64) (*Mesh, *Fault) {
 			out := &ring{}
 			for _, c := range loop {
 				p := c.space()
-				out.at = append(out.at, corner{id: b.m.add(Vec{top, p[1], p[2]}), base: true})
+				out.at = append(out.at, corner{id: b.m.add(Vec{p[0], top, p[2]}), base: true})
 			}
 			return out
 		}
