@@ -9,7 +9,6 @@ import (
 	"testing"
 
 	"jetwright/desk"
-	"jetwright/drive"
 	"jetwright/project"
 )
 
@@ -36,42 +35,6 @@ func exampleBlades(t testing.TB, draws int, keys ...[2]string) *desk.BladesAnswe
 
 // withoutStator takes the stator out.
 var withoutStator = [][2]string{{"stator.blades", "0"}}
-
-// A section is drawn with the chord, the angles at its edges and the thickness that it has.
-func TestOutlineExact(t *testing.T) {
-	deg := math.Pi / 180
-	for _, rotor := range []bool{true, false} {
-		for _, form := range []string{"double arc", "C4", "65-series", "plate"} {
-			k := drive.BladeSection{Inlet: 25 * deg, Outlet: 70 * deg, Chord: 0.04, Thickness: 0.003, Leading: 0.0006, Trailing: 0.0004, Form: form}
-			around, camber := outline(k, rotor)
-			a, b := camber[0], camber[len(camber)-1]
-			if chord := math.Hypot(b.x-a.x, b.y-a.y); math.Abs(chord-k.Chord) > 1e-12 {
-				t.Errorf("%s: the chord is drawn %v long", form, chord)
-			}
-			if b.y <= a.y || (b.x < a.x) != rotor {
-				t.Errorf("%s: the section of a rotor (%t) leans the other way: from %v to %v", form, rotor, a, b)
-			}
-			angle := func(p, q point) float64 { return math.Atan2(q.y-p.y, math.Abs(q.x-p.x)) / deg }
-			step := 45.0 / float64(len(camber)-1)
-			if in, out := angle(camber[0], camber[1]), angle(camber[len(camber)-2], b); math.Abs(in-25-step/2) > 1e-9 || math.Abs(out-70+step/2) > 1e-9 {
-				t.Errorf("%s: edges at %v° and %v°, drawn 25° and 70°", form, in, out)
-			}
-			thick := 0.0
-			n := len(around)/2 + 1
-			for i := 1; i < n-1; i++ {
-				p, q := around[i], around[len(around)-i]
-				thick = math.Max(thick, math.Hypot(p.x-q.x, p.y-q.y))
-			}
-			if math.Abs(thick/k.Thickness-1) > 0.005 {
-				t.Errorf("%s: %.4f mm thick, drawn %.4f mm", form, 1e3*k.Thickness, 1e3*thick)
-			}
-			nose := around[0]
-			if far := math.Hypot(nose.x-a.x, nose.y-a.y); far > 1e-12 {
-				t.Errorf("%s: the nose lies %v m off the camber line", form, far)
-			}
-		}
-	}
-}
 
 // Two neighbours stand a pitch apart at the scale that the picture's bar says, and they are as long as their chord at that scale.
 func TestBladeSectionsToScale(t *testing.T) {
@@ -110,9 +73,26 @@ func TestBladeSectionsToScale(t *testing.T) {
 			if got := (second[0].x - first[0].x) / scale; math.Abs(got-1e3*k.Pitch) > 0.02/scale+0.02 {
 				t.Errorf("row %d at %.1f mm: neighbours stand %.2f mm apart, pitch %.2f mm", row, 1e3*k.Radius, got, 1e3*k.Pitch)
 			}
-			tail := first[len(first)/2]
-			if got := math.Hypot(tail.x-first[0].x, tail.y-first[0].y) / scale; math.Abs(got-1e3*k.Chord) > 0.03 {
-				t.Errorf("row %d at %.1f mm: %.2f mm long, chord %.2f mm", row, 1e3*k.Radius, got, 1e3*k.Chord)
+			long := 0.0
+			for i := range first {
+				for _, q := range first[:i] {
+					long = math.Max(long, math.Hypot(q.x-first[i].x, q.y-first[i].y)/scale)
+				}
+			}
+			if math.Abs(long-1e3*k.Chord) > 0.004*1e3*k.Chord { // the edges of a bent blade stand out a little
+				t.Errorf("row %d at %.1f mm: %.2f mm long, chord %.2f mm", row, 1e3*k.Radius, long, 1e3*k.Chord)
+			}
+			top, bottom := first[0], first[0] // where the water comes to, and where it leaves
+			for _, q := range first {
+				if q.y < top.y {
+					top = q
+				}
+				if q.y > bottom.y {
+					bottom = q
+				}
+			}
+			if comesFromAhead := top.x > bottom.x; comesFromAhead != (row == 0) {
+				t.Errorf("row %d at %.1f mm leans the other way", row, 1e3*k.Radius)
 			}
 		}
 	}
