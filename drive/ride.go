@@ -410,3 +410,6 @@ func (r *Ride) BestRange(bound float64) (any, planing Cruise, ok bool) {
 	}
 	return any, planing, true
 }
+
+// Craft is the drive's craft; see craft.Craft.
+type Craft = craft.Craft

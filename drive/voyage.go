@@ -388,6 +388,7 @@ func (x *Marcher) Sail(p Voyage, out *Ridden) error {
 		kind, detail := x.ending.Kind, x.ending.Detail
 		done.Reached = kind == arrived && detail == "" || kind == Finished && sail.Until == 0 && sail.Metres == 0 && (sail.Hold == 0 || done.Speed == sail.Hold || l.Rest)
 		if kind != Finished && kind != arrived {
+			done.Reached = p.Legs[i].ToEnd && (kind == AtCutOff || kind == Empty)
 			break
 		}
 		x.ending = Ending{Legs: len(p.Legs)}
