@@ -51,6 +51,7 @@ func (d *Design) check() notice.List {
 	d.checkCoolant(say)
 	d.checkBlades(say)
 	d.checkCraft(say)
+	d.checkStrength(say)
 	for _, f := range Schema().Fields() {
 		v, ok := d.values[f.Path]
 		if !ok || f.Usual == nil || v.Origin().Kind == quantity.Assumed {

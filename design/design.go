@@ -45,6 +45,7 @@ type Design struct {
 	assumed   []Input
 	slow      []Input // uncertain, and only temperatures over time depend on them
 	ridden    []Input // uncertain, and only rides depend on them
+	held      []Input // uncertain, and only limits depend on them
 	steps     []drive.Leg
 	legs      []drive.RideLeg
 	claims    []Claim
@@ -174,7 +175,7 @@ func (d *Design) idle(path string) bool {
 	case "water.altitude":
 		return n.Water.AirPressure.Set
 	}
-	return d.idleBlades(path) || d.idleCoolant(path)
+	return d.idleBlades(path) || d.idleCoolant(path) || d.idleStrength(path) || ofMaking(path)
 }
 
 // hasGrid tells whether a grid across the intake is typed; the ramp's angle enters its loss.
@@ -201,6 +202,8 @@ func (d *Design) rest() {
 			d.slow = append(d.slow, in)
 		case afloat(in.Path):
 			d.ridden = append(d.ridden, in)
+		case d.ofStrength(in):
+			d.held = append(d.held, in)
 		case !drawingOnly[in.Path], in.Path == "intake.ramp_angle" && d.hasGrid(), in.Path == "impeller.tip_gap" && d.Bladed():
 			uncertain = append(uncertain, in)
 		}
@@ -322,44 +325,40 @@ func (d *Design) Nominal() drive.Drive { return d.nominal }
 // Uncertain returns the numbers that are not exact, in the order in which Draw takes them.
 func (d *Design) Uncertain() []Input { return d.uncertain }
 
-// OverTime returns the numbers that are not exact and that only temperatures over time depend on: Draw takes them
-// after those of Uncertain.
+// OverTime returns the numbers that are not exact and that only temperatures over time depend on.
 func (d *Design) OverTime() []Input { return d.slow }
 
-// Riding returns the numbers that are not exact and that only rides depend on: Draw takes them after those of OverTime.
+// Riding returns the numbers that are not exact and that only rides depend on.
 func (d *Design) Riding() []Input { return d.ridden }
+
+// Holding returns the numbers that are not exact and that no figure of a state depends on, only limits: how the drive is made.
+func (d *Design) Holding() []Input { return d.held }
 
 // Assumptions returns the numbers that were not typed, exact ones included.
 func (d *Design) Assumptions() []Input { return d.assumed }
 
-// Draw returns the drive with every uncertain number at the quantile given for it, each in (0, 1). Those of
-// OverTime and of Riding stay at their nominal where no quantiles are given for them.
-func (d *Design) Draw(u []float64) drive.Drive {
+// Draw returns the drive with every number of Uncertain at the quantile given for it, each in (0, 1).
+func (d *Design) Draw(u []float64) drive.Drive { return d.DrawOf(d.uncertain, u) }
+
+// DrawOf returns the drive with some of its numbers at the quantiles given for them, each in (0, 1), and the others at their nominal.
+func (d *Design) DrawOf(inputs []Input, u []float64) drive.Drive {
 	out := d.nominal
 	out.Coolant = slices.Clone(out.Coolant)
-	schema := Schema()
-	write := schema.Writer(&out)
-	for i := range d.uncertain {
-		in := &d.uncertain[i]
+	d.DrawInto(&out, inputs, u)
+	return out
+}
+
+// DrawInto puts numbers of a drive at the quantiles given for them, each in (0, 1).
+func (d *Design) DrawInto(out *drive.Drive, inputs []Input, u []float64) {
+	write := Schema().Writer(out)
+	for i := range inputs {
+		in := &inputs[i]
 		if in.part > 0 {
 			CoolantSchema().Set(&out.Coolant[in.part-1], in.Field, in.Value.Quantile(u[i]))
 			continue
 		}
 		write.Set(&in.Field, in.Value.Quantile(u[i]))
 	}
-	if rest := u[len(d.uncertain):]; len(rest) > 0 {
-		for i := range d.slow {
-			in := &d.slow[i]
-			write.Set(&in.Field, in.Value.Quantile(rest[i]))
-		}
-		if rest = rest[len(d.slow):]; len(rest) > 0 {
-			for i := range d.ridden {
-				in := &d.ridden[i]
-				write.Set(&in.Field, in.Value.Quantile(rest[i]))
-			}
-		}
-	}
-	return out
 }
 
 // Value returns a number of the design as it is used: built, typed or assumed.

@@ -24,6 +24,7 @@ func (m *Machine) Limits(dst []quantity.Limit, s State) []quantity.Limit {
 	dst = m.coolantLimits(dst, s)
 	dst = append(dst, m.rotorLimit(s), m.scaleLimit(s), m.ropeLimit(s))
 	dst = d.Stand.Limits(dst, s, m.Path.Medium.Gravity, d.Shaft.Reduction)
+	dst = m.strengthLimits(dst, &s)
 	for _, n := range notJudged {
 		dst = append(dst, quantity.Limit{Name: n.name, Part: n.part, Unit: "1", Factor: 1, Why: n.why, Hazard: n.hazard, NotJudged: n.reason, Source: "own"})
 	}
@@ -36,8 +37,6 @@ var notJudged = []struct {
 	name, part, why, reason string
 	hazard                  bool
 }{
-	{"shaft stress", "shaft", "a shaft that breaks lets the impeller go", "shaft strength is not worked out", false},
-	{"bearing life", "shaft", "a seized bearing stalls the motor under current", "bearing loads are not worked out", false},
 	{"blade root stress", "impeller", "a blade that comes off leaves through the nozzle or the duct wall", "blade strength is not worked out; an unproven impeller belongs behind a guard", true},
 	{"overspeed in air", "impeller", "an impeller that draws air loses its load and runs up", "the speed without load is not held against a strength", true},
 }

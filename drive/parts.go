@@ -9,6 +9,7 @@ import (
 	"jetwright/physics/electric"
 	"jetwright/physics/heat"
 	"jetwright/physics/jet"
+	"jetwright/physics/strength"
 	"jetwright/physics/water"
 	"jetwright/quantity"
 )
@@ -41,6 +42,18 @@ type Drive struct {
 	StatorRow    blade.Row `section:"stator"`
 	StatorBladed bool      `key:"-"` // the stator has sections, too
 	Terms        blade.Terms
+
+	// How the parts are made, for the export of shapes.
+	HubMaking    HubMaking    `section:"impeller"`
+	StatorMaking StatorMaking `section:"stator"`
+	NozzleMaking NozzleMaking `section:"nozzle"`
+	DuctMaking   DuctMaking   `section:"duct"`
+	FlangeMaking FlangeMaking `section:"flange"`
+	Process      Process
+
+	// What holds it together; only limits depend on it.
+	ShaftBuild    strength.Shaft    `section:"shaft"`
+	ImpellerBuild strength.Impeller `section:"impeller"`
 
 	// Calibration is what measurement has taught; a drive as typed has none of it.
 	Calibration Calibration `key:"-"`

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"sort"
 	"sync"
 
@@ -35,16 +36,16 @@ type Sample struct {
 	Failed   map[string]int
 }
 
-// New draws a design n times; n = 0 gives the nominal machine alone. The error says why the
+// New draws a design n times, numbers that only limits depend on included; n = 0 gives the nominal machine alone. The error says why the
 // nominal drive cannot be worked out.
 func New(d *design.Design, n int, seed uint64) (*Sample, error) {
-	return sample(d, d.Uncertain(), n, seed)
+	return sample(d, slices.Concat(d.Uncertain(), d.Holding()), n, seed)
 }
 
 // NewOverTime is New with the numbers drawn as well that only temperatures over time depend on. What New draws is
 // drawn the same.
 func NewOverTime(d *design.Design, n int, seed uint64) (*Sample, error) {
-	return sample(d, append(append([]design.Input(nil), d.Uncertain()...), d.OverTime()...), n, seed)
+	return sample(d, slices.Concat(d.Uncertain(), d.OverTime()), n, seed)
 }
 
 // NewRiding is NewOverTime with the numbers drawn as well that only rides depend on.
@@ -66,7 +67,7 @@ func sample(d *design.Design, inputs []design.Input, n int, seed uint64) (*Sampl
 	s.Machines = make([]*drive.Machine, n)
 	var mu sync.Mutex
 	Parallel(n, func(i int) {
-		m, err := d.Draw(s.U[i]).Resolve()
+		m, err := d.DrawOf(s.Inputs, s.U[i]).Resolve()
 		if err != nil {
 			mu.Lock()
 			s.Failed[Kind(err)]++
@@ -289,10 +290,14 @@ const heldShare = 1e-9
 // of a figure, by rank regression on the draws, and the share that the regression leaves
 // unexplained.
 func (r *Result) Contributions(s *Sample, f func(*drive.State) float64) (shares []Share, rest float64) {
-	if len(r.States) < 2*len(s.Inputs)+2 || len(s.Inputs) == 0 {
+	inputs := s.Inputs
+	if n := len(s.Design.Uncertain()); len(inputs) == n+len(s.Design.Holding()) {
+		inputs = inputs[:n] // no figure depends on the others
+	}
+	if len(r.States) < 2*len(inputs)+2 || len(inputs) == 0 {
 		return nil, 1
 	}
-	columns := make([][]float64, len(s.Inputs))
+	columns := make([][]float64, len(inputs))
 	for j := range columns {
 		columns[j] = make([]float64, len(r.Rows))
 		for i, row := range r.Rows {
@@ -311,7 +316,7 @@ func (r *Result) Contributions(s *Sample, f func(*drive.State) float64) (shares 
 	if err != nil {
 		return nil, 1
 	}
-	for j, in := range s.Inputs {
+	for j, in := range inputs {
 		shares = append(shares, Share{in.Path, x[j]})
 	}
 	sort.SliceStable(shares, func(a, b int) bool { return shares[a].Share > shares[b].Share })
@@ -451,7 +456,7 @@ func (r *Result) corner(s *Sample, k int, margins []float64) (quantity.Limit, bo
 			u[j] = 1 - end
 		}
 	}
-	m, err := s.Design.Draw(u).Resolve()
+	m, err := s.Design.DrawOf(s.Inputs, u).Resolve()
 	if err != nil {
 		return quantity.Limit{}, false
 	}

@@ -627,7 +627,13 @@ func (f *Fit) drawn(prior *explore.Sample, points [][]float64, bare bool) {
 	m := f.model
 	f.points = points
 	f.Draws = make([]*drive.Machine, len(points))
-	explore.Parallel(len(points), func(i int) { f.Draws[i], _ = m.drive(points[i]).Resolve() })
+	held := m.design.Holding() // the readings say nothing of them
+	u := explore.Uniform(len(points), len(held), explore.DefaultSeed)
+	explore.Parallel(len(points), func(i int) {
+		d := m.drive(points[i])
+		m.design.DrawInto(&d, held, u[i])
+		f.Draws[i], _ = d.Resolve()
+	})
 	if m.drift >= 0 {
 		f.bestDrift = driftOf(f.best[m.drift])
 		f.drifts = make([]float64, len(points))

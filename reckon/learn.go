@@ -232,7 +232,7 @@ func (m *heatModel) drive(y []float64) drive.Drive {
 	for j := range u {
 		u[j] = design.Rank(y[j])
 	}
-	d := m.prior.Design.Draw(u)
+	d := m.prior.Design.DrawOf(m.prior.Inputs, u)
 	d.Calibration.LnHead = priorLnHead * y[m.n]
 	d.Calibration.LnPower = priorLnPower * y[m.n+1]
 	d.Calibration.LnTorqueConstant = priorLnTorqueConstant * y[m.n+2]

@@ -56,13 +56,7 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 		}
 		dst = append(dst, l)
 	}
-	phase, name := m.PhaseCurrentPeak, "phase current, peak"
-	switch c.controller.PhaseCurrentConvention {
-	case "rms":
-		phase, name = m.PhaseCurrentRMS, "phase current, rms"
-	case "dc":
-		phase, name = m.Carried(), "phase current, direct-current equivalent"
-	}
+	phase, name := c.PhaseCurrent(&m)
 	amps(name, "controller", phase, c.controller.PhaseCurrentLimit, "controller.phase_current_limit",
 		"the controller holds the torque back, or its bridge fails", "motor.speed_constant", "impeller.head_coefficient", "shaft.reduction")
 	amps("battery current", "controller", s.BatteryCurrent, c.controller.BatteryCurrentLimit, "controller.battery_current_limit",
@@ -101,6 +95,17 @@ func (c *Chain) Limits(dst []quantity.Limit, m MotorState, s SupplyState, at Tem
 	})
 	dst = c.typedLimits(c.weakeningLimits(dst, m, at), s, at)
 	return c.wiringLimits(c.motorCableLimit(c.magnetLimit(dst, m), m), s, at)
+}
+
+// PhaseCurrent returns the phase current in A in the convention of the controller's limit, and what the limit is called.
+func (c *Chain) PhaseCurrent(m *MotorState) (current float64, name string) {
+	switch c.controller.PhaseCurrentConvention {
+	case "rms":
+		return m.PhaseCurrentRMS, "phase current, rms"
+	case "dc":
+		return m.Carried(), "phase current, direct-current equivalent"
+	}
+	return m.PhaseCurrentPeak, "phase current, peak"
 }
 
 // weakeningLimits appends the limits of a controller that weakens the field.

@@ -1,0 +1,109 @@
+package drive
+
+import (
+	"math"
+	"reflect"
+
+	"jetwright/physics/strength"
+	"jetwright/quantity"
+)
+
+// annulus is the water's way past the impeller's blades at a state.
+func (m *Machine) annulus(s *State) strength.Annulus {
+	d := &m.Drive
+	return strength.Annulus{
+		Tip: d.Impeller.Diameter / 2, Hub: d.Impeller.HubDiameter / 2, Density: m.Water.Density,
+		Flow: s.Jet.Flow, Torque: s.Jet.ImpellerTorque, Speed: s.RotorSpeed,
+	}
+}
+
+// impellerMass returns the mass of the impeller; estimated tells that nobody typed it.
+func (m *Machine) impellerMass(a *strength.Annulus) (mass float64, estimated bool) {
+	d := &m.Drive
+	if d.ImpellerBuild.Mass.Set {
+		return d.ImpellerBuild.Mass.Value, false
+	}
+	material, ok := strength.FindMaterial(d.ImpellerRow.Material)
+	if !ok {
+		material.Density = unknownDensity
+	}
+	return a.EstimatedMass(material.Density, d.Shaft.Diameter/2, d.Impeller.Length, m.bladeMean()), true
+}
+
+// unknownDensity is that of an impeller of which no material is typed, kg/m³: a metal's, so that its unbalance is not taken too small.
+const unknownDensity = 8000
+
+// bladeMean is a blade of the impeller as a plate: mean of its sections, or without sections what they usually are.
+func (m *Machine) bladeMean() strength.BladeShape {
+	d := &m.Drive
+	b := strength.BladeShape{Number: d.Impeller.Blades, Chord: 0.45 * d.Impeller.Diameter, Thickness: 0.035 * d.Impeller.Diameter}
+	if r := &d.ImpellerRow; len(r.Chord) > 0 && len(r.Thickness) > 0 {
+		b.Chord, b.Thickness = mean(r.Chord)*r.ChordFactor, mean(r.Thickness)*r.ThicknessFactor
+	}
+	return b
+}
+
+func mean(x []float64) float64 {
+	sum := 0.0
+	for _, v := range x {
+		sum += v
+	}
+	return sum / float64(len(x))
+}
+
+// shaftAround is the drive around the shaft at a state.
+func (m *Machine) shaftAround(s *State) strength.ShaftAround {
+	d := &m.Drive
+	a := m.annulus(s)
+	mass, _ := m.impellerMass(&a)
+	around := strength.ShaftAround{
+		Diameter: d.Shaft.Diameter, Speed: s.RotorSpeed, Torque: s.Jet.ImpellerTorque, Thrust: a.ImpellerThrust(),
+		Mass: mass, Carried: a.CarriedWater(d.ImpellerBuild.WaterShare, d.Impeller.Length), Length: d.Impeller.Length,
+		WaterDensity: m.Water.Density, Gravity: m.Path.Medium.Gravity, Sea: d.Water.Kind == "sea",
+	}
+	if most := d.Controller.PhaseCurrentLimit; most.Set {
+		if now, _ := m.Chain.PhaseCurrent(&s.Motor); now > 0 {
+			around.Jam = math.Abs(s.MotorTorque) * most.Value / now * d.Shaft.Reduction * m.transmission
+		}
+	}
+	return around
+}
+
+// strengthLimits appends what may break.
+func (m *Machine) strengthLimits(dst []quantity.Limit, s *State) []quantity.Limit {
+	around := m.shaftAround(s)
+	return m.Drive.ShaftBuild.Limits(dst, &around)
+}
+
+// StrengthPart returns the part whose making a field of a drive describes; empty for a field of anything else.
+func StrengthPart(f quantity.Field) string {
+	switch reflect.TypeFor[Drive]().Field(f.Index[0]).Name {
+	case "ShaftBuild":
+		return "shaft"
+	case "ImpellerBuild":
+		return "impeller"
+	}
+	return ""
+}
+
+// NamedMaterial is what a part is made of, as typed.
+type NamedMaterial struct {
+	Path, Text string
+	Known      bool
+	WayOut     string
+}
+
+// Materials are what the parts of a drive are made of.
+func (d *Drive) Materials() []NamedMaterial {
+	list := []NamedMaterial{
+		{Path: "shaft.material", Text: d.ShaftBuild.Material, WayOut: "or the nearest to it by strength, with yield_strength, tensile_strength and fatigue_strength from the certificate"},
+		{Path: "impeller.material", Text: d.ImpellerRow.Material, WayOut: "or the nearest to it by stiffness and density; a fatigue test of your own goes before the table"},
+	}
+	for i := range list {
+		_, list[i].Known = strength.FindMaterial(list[i].Text)
+	}
+	return list
+}
+
+// MaterialNames are the materials that there are data of.
+func MaterialNames() []string { return strength.MaterialNames() }

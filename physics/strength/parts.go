@@ -1,0 +1,65 @@
+// Package strength is what holds the drive together: shaft, bearings, blades, hub, casing. Loads in, stresses, frequencies and
+// lives out, each by a closed form of the textbooks or, for the whirling shaft, by beam elements. It knows no pump: the drive hands
+// it torque, thrust and speed of a state.
+//
+// A mean-line load says how large the load of a blade is, not how it is spread; what a blade stands in the end is shown by a
+// test behind a guard.
+package strength
+
+import "jetwright/quantity"
+
+// Shaft is how the shaft is made and held.
+type Shaft struct {
+	Material        string            `doc:"what the shaft is made of, by number or trade name, such as 1.4462, 316 or 6061-T6"`
+	YieldStrength   quantity.Optional `unit:"MPa" doc:"yield strength of the shaft by its certificate; goes before the table" range:"5 .. 3000" usual:"100 .. 1500"`
+	TensileStrength quantity.Optional `unit:"MPa" doc:"tensile strength of the shaft by its certificate; goes before the table" range:"10 .. 3500" usual:"200 .. 1800"`
+	FatigueStrength quantity.Optional `unit:"MPa" doc:"alternating stress that a plain, polished bar of the shaft's material stands for ever in the water it runs in; goes before the table" range:"1 .. 1500" usual:"30 .. 600"`
+	Surface         string            `doc:"how the shaft's surface was made" choices:"ground|machined|hot rolled" assume:"machined" source:"shigley-2008"`
+	Support         string            `doc:"where the aft bearing stands: ahead of the impeller, which then overhangs, or behind it in the stator's hub" choices:"ahead|stator" assume:"ahead" source:"own"`
+	BearingSpan     quantity.Optional `unit:"mm" doc:"distance between the shaft's two bearings" range:"5 .. 3000" usual:"20 .. 800"`
+	Overhang        quantity.Optional `unit:"mm" doc:"distance from the aft bearing to the middle of the impeller" range:"1 .. 2000" usual:"10 .. 400"`
+	AftNotch        string            `doc:"how the shaft is shaped at the aft bearing: plain, a shoulder with a sharp or a rounded corner, a groove for a ring" choices:"plain|rounded shoulder|sharp shoulder|groove" assume:"sharp shoulder" source:"shigley-2008"`
+	Seat            string            `doc:"what carries the torque from shaft to impeller" choices:"key|flat|clamp"`
+	SeatLength      quantity.Optional `unit:"mm" doc:"length of key or flat that carries" range:"1 .. 500" usual:"5 .. 80"`
+	KeyWidth        quantity.Optional `unit:"mm" doc:"width of the key; by DIN 6885 for the shaft's diameter if left out" range:"0.5 .. 60" usual:"2 .. 14"`
+	KeyHeight       quantity.Optional `unit:"mm" doc:"height of the key; by DIN 6885 for the shaft's diameter if left out" range:"0.5 .. 60" usual:"2 .. 9"`
+	FlatDepth       quantity.Optional `unit:"mm" doc:"how deep the flat is cut into the shaft" range:"0.1 .. 50" usual:"0.5 .. 4"`
+	KeyYield        quantity.Optional `unit:"MPa" doc:"yield strength of the softest of key, shaft and hub at the seat" range:"1 .. 2000" usual:"20 .. 800"`
+	SeatTorque      quantity.Optional `unit:"N·m" doc:"torque that the seat has held in a test, or that its maker states; the only way for a clamp" range:"0.1 .. 20000" usual:"2 .. 500"`
+	ThrustBearing   string            `doc:"which bearing takes the thrust" choices:"front|aft" assume:"front" source:"own"`
+	FrontRating     quantity.Optional `unit:"kN" doc:"dynamic load rating C of the front bearing, a deep-groove ball bearing" range:"0.05 .. 1000" usual:"1 .. 60"`
+	FrontStatic     quantity.Optional `unit:"kN" doc:"static load rating C0 of the front bearing" range:"0.02 .. 1000" usual:"0.5 .. 40"`
+	AftBearing      string            `doc:"kind of the aft bearing: ball, or plain and wetted by the water" choices:"ball|plain" assume:"ball" source:"own"`
+	AftRating       quantity.Optional `unit:"kN" doc:"dynamic load rating C of the aft bearing, where it is a deep-groove ball bearing" range:"0.05 .. 1000" usual:"1 .. 60"`
+	AftStatic       quantity.Optional `unit:"kN" doc:"static load rating C0 of the aft bearing" range:"0.02 .. 1000" usual:"0.5 .. 40"`
+	AftLength       quantity.Optional `unit:"mm" doc:"length of the aft bearing, where it is plain" range:"1 .. 1000" usual:"10 .. 120"`
+	AftPressure     float64           `unit:"MPa" doc:"load over length times diameter that the plain aft bearing stands in water" range:"0.02 .. 50" usual:"0.1 .. 5" assume:"0.3 .. 0.6" source:"memory"`
+	BearingLife     float64           `unit:"h" doc:"life that nine bearings in ten are asked to reach" range:"1 .. 100000" usual:"20 .. 5000" assume:"200" source:"own"`
+	Seal            string            `doc:"seal of the shaft" choices:"nitrile lip|fluororubber lip|face|packing"`
+	CouplingTorque  quantity.Optional `unit:"N·m" doc:"torque that the maker of the coupling states" range:"0.1 .. 20000" usual:"2 .. 500"`
+	CouplingSpeed   quantity.Optional `unit:"rpm" doc:"highest speed that the maker of the coupling states" range:"100 .. 100000" usual:"2000 .. 25000"`
+	SideForce       float64           `unit:"1" doc:"force across the shaft from uneven inflow, over the thrust on the impeller" range:"0 .. 1" usual:"0.005 .. 0.3" assume:"0.02 .. 0.10" source:"own"`
+	TorqueRipple    float64           `unit:"1" doc:"swing of the torque as blades pass intake and vanes, over its mean" range:"0 .. 1" usual:"0.01 .. 0.5" assume:"0.05 .. 0.20" source:"own"`
+	BalanceGrade    float64           `unit:"mm/s" doc:"balance grade G of the impeller: eccentricity of its mass times speed" range:"0.1 .. 4000" usual:"1 .. 100" assume:"6.3 .. 40" source:"own"`
+}
+
+// ShaftAround is the drive around a shaft and what it does at a state.
+type ShaftAround struct {
+	Diameter     float64 // of the shaft, m
+	Speed        float64 // rad/s
+	Torque       float64 // mean, at the impeller, N·m
+	Thrust       float64 // on the impeller, N
+	Jam          float64 // torque while the impeller stands and the motor pulls all it can, N·m; 0 if nothing bounds it
+	Mass         float64 // of the impeller, kg
+	Carried      float64 // mass of water that moves aside with the impeller, kg
+	Length       float64 // of the impeller along the axis, m
+	WaterDensity float64 // kg/m³
+	Gravity      float64 // m/s²
+	Sea          bool
+}
+
+// Impeller is how the impeller is made.
+type Impeller struct {
+	Mass       quantity.Optional `unit:"kg" doc:"mass of the impeller with its hub; estimated from its sizes and material if left out" range:"0.001 .. 500" usual:"0.03 .. 10"`
+	WaterShare float64           `unit:"1" doc:"share of the water between the blades that moves aside with the impeller" range:"0 .. 1.5" usual:"0.05 .. 0.6" assume:"0.1 .. 0.4" source:"own"`
+}
