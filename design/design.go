@@ -47,6 +47,7 @@ type Design struct {
 	ridden    []Input // uncertain, and only rides depend on them
 	held      []Input // uncertain, and only limits depend on them
 	steps     []drive.Leg
+	legs      []drive.RideLeg
 	claims    []Claim
 	tables    []ClaimTable
 	notices   notice.List
@@ -88,7 +89,7 @@ func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 	var faults notice.List
 	d := &Design{doc: doc, values: map[string]quantity.Value{}}
 	d.typed, faults = Bind(doc, "", "", schema, func(path string) bool {
-		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || path == elementsKey || ofCoolant(path) || frozen && (path == revisionKey || strings.HasPrefix(path, revisionKey+"."))
+		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || path == legsKey || path == elementsKey || ofCoolant(path) || frozen && (path == revisionKey || strings.HasPrefix(path, revisionKey+"."))
 	})
 	var more notice.List
 	d.built, more = Bind(doc, "built.", "", schema, nil)
@@ -112,6 +113,7 @@ func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 	}
 	faults = append(faults, missing...)
 	faults = append(faults, d.readSteps()...)
+	faults = append(faults, d.readLegs()...)
 	faults = append(faults, d.readElements()...)
 	faults = append(faults, d.check()...)
 	if d.Bladed() && faults.Fatal() == nil {

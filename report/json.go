@@ -226,6 +226,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.standObject(a), nil
 	case *desk.HeatAnswer:
 		return s.heatObject(a), nil
+	case *desk.RideAnswer:
+		return s.rideObject(a), nil
 	case *desk.CoolantAnswer:
 		return s.coolantObject(a), nil
 	case *desk.SheetAnswer:

@@ -95,6 +95,8 @@ func (p *page) write(answer any) error {
 		p.stand(a)
 	case *desk.HeatAnswer:
 		p.heat(a)
+	case *desk.RideAnswer:
+		p.ride(a)
 	case *desk.WatchAnswer:
 		p.watched(a)
 	case *desk.CoolantAnswer:
