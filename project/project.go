@@ -444,17 +444,7 @@ func (p *Project) begun(data []byte) []byte {
 }
 
 // Set writes one value of the design back, with everything around it as it was.
-func (p *Project) Set(path, text string) error {
-	d, err := p.Design.With(path, text)
-	if err != nil {
-		return err
-	}
-	if err := replace(output{path: filepath.Join(p.Folder, DesignFile), data: d.Document().Bytes(), guarded: true, was: p.Design.Document().Bytes()}); err != nil {
-		return err
-	}
-	p.Design = d
-	return nil
-}
+func (p *Project) Set(path, text string) error { return p.SetAll([]string{path}, []string{text}) }
 
 // Stamp tells when anything below runs or revisions was last written, as far as the file system says: it differs
 // if something changed.

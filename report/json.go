@@ -196,6 +196,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.motorObject(a), nil
 	case *desk.BladesAnswer:
 		return s.bladesObject(a), nil
+	case *desk.SectionsAnswer:
+		return s.sectionsObject(a), nil
 	case *desk.ExportAnswer:
 		return s.exportObject(a), nil
 	case *desk.ChooseAnswer:

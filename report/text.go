@@ -51,6 +51,9 @@ func (p *page) write(answer any) error {
 		p.blades(a)
 		p.notices(a.Notices)
 		p.cautions(a.Cautions)
+	case *desk.SectionsAnswer:
+		p.sections(a)
+		p.notices(a.Notices)
 	case *desk.ExportAnswer:
 		p.export(a)
 		p.notices(a.Notices)
