@@ -309,6 +309,10 @@ func TestPageEdits(t *testing.T) {
 		t.Error("the last state that stood is neither greyed nor dated")
 	}
 	b.shot("edits-broken")
+	b.do(cdp.Evaluate[cdp.Void](axe + "; undefined"))
+	if faint := eval[string](b, `axe.run(document, {runOnly: ["color-contrast"]}).then((r) => r.violations.flatMap((v) => v.nodes.map((n) => n.html.slice(0, 120))).join(" | "))`); faint != "" {
+		t.Errorf("greyed it cannot be read: %s", faint)
+	}
 	if err := os.WriteFile(filepath.Join(b.folder, "drive.toml"), []byte(good), 0o644); err != nil {
 		t.Fatal(err)
 	}

@@ -282,7 +282,7 @@ function Page(): JSX.Element {
         <Notices list={b.kept} />
         {b.faults.length > 0 && (
           <div class="faults">
-            <h2>{b.open ? `The folder as it stands cannot be read; below is the last state that could, read at ${new Date(b.read).toLocaleTimeString()}` : "The folder cannot be read yet"}</h2>
+            <h2>{b.open ? `The folder as it stands cannot be read; below is the last state that could, read at ${new Date(b.read).toLocaleString()}` : "The folder cannot be read yet"}</h2>
             <Notices list={b.faults} />
             <p>Mend it in a text editor; this page looks again by itself.</p>
           </div>
@@ -295,7 +295,7 @@ function Page(): JSX.Element {
               {stale.value.length > 0 && (
                 <div class="faults" role="alert">
                   <Notices list={stale.value} />
-                  {answeredAt.value && <p>The figures below are the last that stood, of {answeredAt.value.toLocaleTimeString()}.</p>}
+                  {answeredAt.value && <p>The figures below are the last that stood, of {answeredAt.value.toLocaleString()}.</p>}
                 </div>
               )}
               <Headline />
