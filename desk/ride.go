@@ -84,6 +84,7 @@ type Stance struct {
 type RidePoint struct {
 	Speed        float64 // m/s
 	Drag, Thrust Figure  // of full power; thrust has no value where Solved is false
+	Smooth       Figure  // the drag with all its digits, for a picture
 	Solved       bool
 	Craft        drive.CraftState // nominal
 	Methods      string
@@ -100,8 +101,12 @@ type RidePower struct {
 // RideCruise is a speed that is held until the battery ends.
 type RideCruise struct {
 	drive.Cruise
-	Power, Range, Time Figure
+	Power, Range, Time Figure // by the battery alone, its cells as warm as they are typed
 	Planes             bool
+	Ends               string  // what ends it with heat counted, nominal; empty if that was not asked
+	Lasts, Way         float64 // s and m until then, from rest on
+	Limit              string  // first limit of temperature that is reached by then; empty for none
+	LimitAt            float64 // s
 }
 
 // RideClimb is the climb onto the plane at a charge.

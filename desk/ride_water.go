@@ -240,7 +240,8 @@ func (a *RideAnswer) fill(w *onWater, r *drive.Ride, b drive.Balance, legs []dri
 	for i, v := range w.speeds {
 		c := w.nominal.chart
 		p := RidePoint{Speed: v, Craft: c.Craft[i], Solved: c.Solved[0][i], Methods: methodWords(&c.Craft[i])}
-		p.Drag = coarse(w.figure("N", func(x *afloat) float64 { return x.chart.Craft[i].Drag }), c.Craft[i].Extrapolated())
+		p.Smooth = w.figure("N", func(x *afloat) float64 { return x.chart.Craft[i].Drag })
+		p.Drag = coarse(p.Smooth, c.Craft[i].Extrapolated())
 		if p.Solved {
 			p.Thrust = w.figure("N", func(x *afloat) float64 {
 				if x.chart.Solved[0][i] {
@@ -265,7 +266,9 @@ func (a *RideAnswer) fill(w *onWater, r *drive.Ride, b drive.Balance, legs []dri
 	a.Thrusts = r.Map(w.speeds, pushes)
 	for i := range w.cruises {
 		if w.nominal.cruise[i].Speed > 0 {
-			a.Cruises = append(a.Cruises, w.cruise(i))
+			c := w.cruise(i)
+			w.toEnd(&c)
+			a.Cruises = append(a.Cruises, c)
 		}
 	}
 	a.bests(w, r, b)
@@ -294,6 +297,22 @@ func (w *onWater) cruise(i int) RideCruise {
 	return c
 }
 
+// toEnd rides the nominal drive at a speed from rest until something ends it, heat and all.
+func (w *onWater) toEnd(c *RideCruise) {
+	leg := drive.RideLeg{ToEnd: true}
+	leg.Condition, leg.Sail = drive.Condition{Demand: w.push.Demand, Amount: w.push.Amount}, &drive.Sail{Hold: c.Speed}
+	var out drive.Ridden
+	if w.marcher.Sail(drive.Voyage{Legs: []drive.RideLeg{leg}}, &out) != nil {
+		return
+	}
+	c.Ends, c.Lasts, c.Way = endWords[out.Ending.Kind], out.Ending.Time, out.Distance
+	for k, l := range w.marcher.Limits {
+		if t := out.Reached[k]; t.Ever && (c.Limit == "" || t.Time < c.LimitAt) {
+			c.Limit, c.LimitAt = l.Name, t.Time
+		}
+	}
+}
+
 // bests are the speeds of the longest way over the ground.
 func (a *RideAnswer) bests(w *onWater, r *drive.Ride, b drive.Balance) {
 	any, planing, ok := r.BestRange(b.Held.Speed)
@@ -310,6 +329,7 @@ func (a *RideAnswer) bests(w *onWater, r *drive.Ride, b drive.Balance) {
 	a.Best = one(any)
 	if planing.Speed > 0 {
 		a.BestPlaning = one(planing)
+		w.toEnd(a.BestPlaning)
 	}
 }
 

@@ -38,9 +38,8 @@ type Ride struct {
 }
 
 // Afloat puts a machine's craft on its water. The error is an *Ashore.
-func (m *Machine) Afloat() (*Ride, error) { return m.afloatWith(m.Drive.Craft) }
-
-func (m *Machine) afloatWith(c craft.Craft) (*Ride, error) {
+func (m *Machine) Afloat() (*Ride, error) {
+	c := m.Drive.Craft
 	if lacks := c.Lacks(); len(lacks) > 0 {
 		return nil, &Ashore{Reason: craft.Lacking, Lacks: lacks}
 	}
@@ -53,6 +52,11 @@ func (m *Machine) afloatWith(c craft.Craft) (*Ride, error) {
 		return nil, &Ashore{Reason: r}
 	}
 	return &Ride{m, h}, nil
+}
+
+// Bare is the craft of a drive in its water, with all else left out: what is asked of it is its drag. The error is an *Ashore.
+func (d *Drive) Bare() (*Ride, error) {
+	return (&Machine{Drive: *d, Water: d.Water.Properties()}).Afloat()
 }
 
 // Net is the thrust that a state leaves for the craft, N: under way always, since a craft that rides is never held.
@@ -280,7 +284,7 @@ func (r *Ride) EdgeRider(p Push, margin float64) float64 {
 	keeps := func(mass float64) bool {
 		c := r.Drive.Craft
 		c.RiderMass = quantity.Some(mass)
-		h, reason := craft.NewHull(c, r.medium())
+		h, reason := craft.NewHull(c, r.Hull.Medium())
 		if reason != craft.Solved {
 			return false
 		}
@@ -308,8 +312,6 @@ func (r *Ride) EdgeRider(p Push, margin float64) float64 {
 	}
 	return low
 }
-
-func (r *Ride) medium() craft.Medium { return r.Hull.Medium() }
 
 // At is the ride with its battery at a charge, 0 to 1.
 func (r *Ride) At(charge float64) (*Ride, error) {
@@ -413,3 +415,34 @@ func (r *Ride) BestRange(bound float64) (any, planing Cruise, ok bool) {
 
 // Craft is the drive's craft; see craft.Craft.
 type Craft = craft.Craft
+
+// QuickToPlane returns time in s and way over the ground in m from rest onto the plane at a push, +Inf where it does not get there.
+//
+//	t = ∫ m'/F dV,  s = ∫ (V + c)·m'/F dV,  F = (1 − t)·T − D
+//
+//	m'  mass with the water that is speeded up, kg;  F force that is left, N
+//	c   current, m/s
+//
+// Battery and temperatures stay as at the start, which a march does not: it is some per cent shorter.
+//
+// Source: own. Tests: TestQuickToPlaneLaw.
+func (r *Ride) QuickToPlane(p Push) (time, way float64) {
+	const pieces = 48
+	top := r.Hull.PlaneSpeed()
+	var s State
+	for i := range pieces {
+		v := top * (float64(i) + 0.5) / pieces
+		var err error
+		if s, err = r.SolveBeside(p.at(v), &s, afloatSolve); err != nil {
+			return math.Inf(1), math.Inf(1)
+		}
+		f := r.Net(&s) - r.Drag(v, false).Drag
+		if f <= 0 {
+			return math.Inf(1), math.Inf(1)
+		}
+		t := r.Hull.Mass() * top / pieces / f
+		time += t
+		way += r.Ground(v, false) * t
+	}
+	return time, way
+}

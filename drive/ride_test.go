@@ -278,3 +278,20 @@ func BenchmarkTimeToPlane(b *testing.B) {
 		}
 	}
 }
+
+// The quick time to plane is that of the march, which sags and warms, within 2 %; what is too weak never gets there.
+func TestQuickToPlaneLaw(t *testing.T) {
+	d := surfer(t)
+	r := afloat(t, d)
+	for _, w := range []float64{4500, 6500, 9000} {
+		p := Push{BatteryPower, w}
+		time, way := r.QuickToPlane(p)
+		out := sail(t, d, Voyage{Legs: []RideLeg{{Leg: push(p), ToPlane: true}}})
+		if got := out.Done[0]; math.Abs(got.End/time-1) > 0.02 || math.Abs(got.Distance/way-1) > 0.02 {
+			t.Errorf("%g W: %g s and %g m, marched %g s and %g m", w, time, way, got.End, got.Distance)
+		}
+	}
+	if time, _ := r.QuickToPlane(Push{BatteryPower, 1200}); !math.IsInf(time, 1) {
+		t.Error("1.2 kW get onto the plane after", time)
+	}
+}

@@ -115,7 +115,7 @@ func (p *page) rideVerdict(a *desk.RideAnswer) {
 func (p *page) rideHump(a *desk.RideAnswer) {
 	p.heading("Over the hump, and at the top")
 	rows := [][]string{
-		{"the hump: least thrust over drag", "at " + p.sure(a.HumpSpeed)},
+		{"least thrust over drag on the way", "at " + p.sure(a.HumpSpeed)},
 		{"  net thrust there", p.sure(a.HumpThrust)},
 		{"  drag there", p.drag(a.HumpDrag, len(a.HumpOutside) > 0) + ", " + a.HumpMethods},
 		{"on the plane from", p.sure(a.PlaneSpeed)},
@@ -207,9 +207,9 @@ func (p *page) rideRange(a *desk.RideAnswer) {
 	p.heading("Range at a speed that is held, until the battery ends")
 	var rows [][]string
 	for _, c := range a.Cruises {
-		rows = append(rows, []string{p.about(c.Speed, "m/s"), p.about(c.Ground, "m/s"), p.sure(c.Power), p.sure(c.Range), spanOf(c.Time), planes(c.Planes)})
+		rows = append(rows, []string{p.about(c.Speed, "m/s"), p.about(c.Ground, "m/s"), p.sure(c.Power), p.sure(c.Range), spanOf(c.Time), planes(c.Planes), cruiseEnd(c)})
 	}
-	p.grid([]string{"speed", "over the ground", "battery power", "range", "time", ""}, rows, 1, 2)
+	p.grid([]string{"speed", "over the ground", "battery power", "range", "time", "", "with heat counted, nominal"}, rows, 1, 2)
 	var best []string
 	for _, b := range []struct {
 		c    *desk.RideCruise
@@ -219,7 +219,19 @@ func (p *page) rideRange(a *desk.RideAnswer) {
 			best = append(best, fmt.Sprintf("%s: %s, %s in %s", b.name, p.about(b.c.Speed, "m/s"), p.about(b.c.Range.Value, "km"), spoken(b.c.Time.Value)))
 		}
 	}
-	p.prose("  ", "    ", strings.Join(best, "; ")+". The battery alone ends it here; heat may end it sooner (below). Be back with a third of it.")
+	p.prose("  ", "    ", strings.Join(best, "; ")+". Ranges with intervals are the battery's alone, its cells as warm as typed; the last column counts the start from rest and the heat. Be back with a third of it.")
+}
+
+// cruiseEnd says what ends a cruise with heat counted, and which limit is reached before.
+func cruiseEnd(c desk.RideCruise) string {
+	if c.Ends == "" {
+		return ""
+	}
+	text := fmt.Sprintf("%s after %s", c.Ends, spoken(c.Lasts))
+	if c.Limit != "" {
+		text += fmt.Sprintf("; %s at its bound after %s", c.Limit, spoken(c.LimitAt))
+	}
+	return text
 }
 
 func planes(yes bool) string {
@@ -292,8 +304,8 @@ func rideChart(id string, a *desk.RideAnswer, s Style) Chart {
 	drag := Curve{Name: "drag"}
 	top := 0.0
 	for _, c := range a.Curve {
-		drag.X, drag.Y = append(drag.X, speed.FromSI(c.Speed)), append(drag.Y, force.FromSI(c.Drag.Value))
-		drag.Low, drag.High = append(drag.Low, force.FromSI(c.Drag.Low)), append(drag.High, force.FromSI(c.Drag.High))
+		drag.X, drag.Y = append(drag.X, speed.FromSI(c.Speed)), append(drag.Y, force.FromSI(c.Smooth.Value))
+		drag.Low, drag.High = append(drag.Low, force.FromSI(c.Smooth.Low)), append(drag.High, force.FromSI(c.Smooth.High))
 		top = math.Max(top, c.Speed)
 	}
 	chart.Curves = append(chart.Curves, drag)
@@ -322,8 +334,8 @@ func rideChart(id string, a *desk.RideAnswer, s Style) Chart {
 	for _, m := range []struct {
 		at   float64
 		name string
-	}{{a.HumpSpeed.Value, "hump"}, {a.PlaneSpeed.Value, "on the plane"}, {a.FromRest.Value, "from rest"}} {
-		if m.at <= top {
+	}{{a.HumpSpeed.Value, "least margin"}, {a.PlaneSpeed.Value, "on the plane"}, {a.FromRest.Value, "from rest"}} {
+		if m.at <= top && (m.name != "least margin" || m.at < 0.97*a.PlaneSpeed.Value) {
 			chart.Moments = append(chart.Moments, Moment{speed.FromSI(m.at), m.name})
 		}
 	}
@@ -449,7 +461,14 @@ func (s Style) rideObject(a *desk.RideAnswer) object {
 	}
 	o.add("powers", powers)
 	cruise := func(c *desk.RideCruise) object {
-		return object{{"speed_m_s", s.exact(c.Speed, "m/s")}, {"ground_m_s", s.exact(c.Ground, "m/s")}, {"battery_power_W", s.figure(c.Power)}, {"range_km", s.figure(c.Range)}, {"time_s", s.figure(c.Time)}, {"planing", c.Planes}}
+		o := object{{"speed_m_s", s.exact(c.Speed, "m/s")}, {"ground_m_s", s.exact(c.Ground, "m/s")}, {"battery_power_W", s.figure(c.Power)}, {"range_km", s.figure(c.Range)}, {"time_s", s.figure(c.Time)}, {"planing", c.Planes}}
+		if c.Ends != "" {
+			o = append(o, object{{"ends", c.Ends}, {"lasts_s", s.exact(c.Lasts, "s")}, {"way_km", s.exact(c.Way, "km")}}...)
+		}
+		if c.Limit != "" {
+			o = append(o, object{{"limit", c.Limit}, {"limit_after_s", s.exact(c.LimitAt, "s")}}...)
+		}
+		return o
 	}
 	cruises := []object{}
 	for i := range a.Cruises {
