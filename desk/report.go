@@ -28,6 +28,7 @@ type ReportAnswer struct {
 	Heat    *HeatAnswer
 	Ride    *RideAnswer // nil where the craft is not typed
 	Motor   *MotorAnswer
+	Blades  *BladesRoomAnswer // nil without own blades
 	Ranking *reckon.Ranking
 	Battery *BatteryAnswer
 	Warm    map[string]*WarmDay // how temperatures followed the heat, by run
@@ -131,6 +132,12 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 	}
 	if a.Battery, err = Battery(p, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
 		return nil, err
+	}
+	if p.Design.Bladed() {
+		if a.Blades, err = BladesRoom(p, Options{Nominal: o.Nominal, Draws: min(o.draws(DrawsAPoint), DrawsAPoint), Seed: o.Seed}); err != nil {
+			a.Blades = nil
+			a.Notices = append(a.Notices, asWarnings(err, "the blades are left out")...)
+		}
 	}
 	return a, nil
 }

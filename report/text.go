@@ -51,6 +51,11 @@ func (p *page) write(answer any) error {
 		p.blades(a)
 		p.notices(a.Notices)
 		p.cautions(a.Cautions)
+	case *desk.SectionsAnswer:
+		p.sections(a)
+		p.notices(a.Notices)
+	case *desk.BladesRoomAnswer:
+		p.bladesRoom(a)
 	case *desk.ExportAnswer:
 		p.export(a)
 		p.notices(a.Notices)

@@ -274,7 +274,7 @@ func (s *Server) sheet(r *http.Request, st report.Style) (reply, error) {
 // question answers what the command of the same name prints with --json.
 func (s *Server) question(r *http.Request, st report.Style) (reply, error) {
 	name := r.PathValue("question")
-	if name == "rooms" {
+	if name == "rooms" || name == bladesRoom {
 		return reply{}, notice.List{{Kind: notice.Error, What: "there is no question " + name}}
 	}
 	a, err := s.ask(name, r)
@@ -311,6 +311,8 @@ func (s *Server) ask(name string, r *http.Request) (any, error) {
 		"tonight":   func() (any, error) { return desk.Tonight(p, o) },
 		"revisions": func() (any, error) { return desk.Revisions(p, o) },
 		"coolant":   func() (any, error) { return desk.Coolant(p, o) },
+		"blades":    func() (any, error) { return desk.Blades(p, o) },
+		bladesRoom:  func() (any, error) { return desk.BladesRoom(p, o) },
 	}[name]
 	if work == nil {
 		return nil, notice.List{{Kind: notice.Error, What: "there is no question " + name}}
@@ -359,6 +361,9 @@ var rooms = map[string][]string{
 	"reckoning": {"short", "thrust", "claims", "taught", "next", "changes"},
 }
 
+// bladesRoom is what the room of the blades asks: their command answers of own blades alone.
+const bladesRoom = "blades-room"
+
 // room answers the pieces of a room.
 func (s *Server) room(r *http.Request, st report.Style) (reply, error) {
 	name := r.PathValue("room")
@@ -367,6 +372,9 @@ func (s *Server) room(r *http.Request, st report.Style) (reply, error) {
 	}
 	ids, ok := rooms[name]
 	if !ok {
+		if name == "blades" {
+			name = bladesRoom
+		}
 		a, err := s.ask(name, r)
 		if err != nil {
 			return reply{}, err
@@ -396,6 +404,19 @@ func (s *Server) room(r *http.Request, st report.Style) (reply, error) {
 		}
 	}
 	return fragments(list), nil
+}
+
+// fitted answers the numbers of which the runs said something, by their paths.
+func (s *Server) fitted(r *http.Request, st report.Style) (reply, error) {
+	a, err := s.ask("rooms", r)
+	if err != nil {
+		return reply{}, err
+	}
+	var j joined
+	for _, f := range report.Fitted(a.(*desk.ReportAnswer), st) {
+		j.text(f.Path, f.Text)
+	}
+	return j.reply(), nil
 }
 
 // budget answers what the uncertainty of a plateau's figures is made of.
