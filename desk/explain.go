@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 	"sync"
 
 	"jetwright/design"
@@ -71,8 +72,15 @@ func Explain(p *project.Project, path string, o Options) (*ExplainAnswer, error)
 	if f, ok := StateSchema().Lookup(path); ok {
 		return explainFigure(p, f, o)
 	}
+	if f, ok := lookupRide(path); ok {
+		return explainRide(p, f, o)
+	}
 	n := notice.Notice{Kind: notice.Error, Path: path, What: "there is no number named " + path, Allowed: "keys of the design (docs/keys.md) and figures of the state"}
 	near := append(design.Schema().Nearest(path), StateSchema().Nearest(path)...)
+	if strings.HasPrefix(path, "ride.") {
+		near = RidePaths()
+		n.Allowed = "of a ride: " + strings.Join(near, ", ")
+	}
 	if len(near) > 0 {
 		n.WayOut = "did you mean " + near[0] + "?"
 	}
@@ -114,6 +122,9 @@ func explainKey(p *project.Project, f quantity.Field, o Options) (*ExplainAnswer
 				break
 			}
 		}
+	}
+	if a.Moves = rideMoves(p, f.Path, o); len(a.Moves) > 0 {
+		return a, nil
 	}
 	s, err := explore.New(p.Design, o.draws(explore.DefaultDraws), o.seed())
 	if err != nil {

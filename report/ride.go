@@ -76,6 +76,7 @@ func (p *page) ride(a *desk.RideAnswer) {
 	p.rideClimbs(a)
 	p.rideLegs(a)
 	p.rideAccount(a)
+	p.rideDoubts(a)
 	if len(a.Assumed) > 0 {
 		p.heading("Assumed")
 		var keys []string
@@ -281,6 +282,23 @@ func (p *page) rideLegs(a *desk.RideAnswer) {
 	p.heatLimits(c)
 }
 
+// rideDoubts says what the intervals rest on.
+func (p *page) rideDoubts(a *desk.RideAnswer) {
+	if len(a.Doubts) == 0 {
+		return
+	}
+	p.heading("What the intervals rest on")
+	var rows [][]string
+	for _, d := range a.Doubts {
+		var parts []string
+		for _, s := range d.Shares {
+			parts = append(parts, fmt.Sprintf("%.0f %% %s", 100*s.Share, s.Path))
+		}
+		rows = append(rows, []string{d.Name, strings.Join(parts, ", ")})
+	}
+	p.grid(nil, rows)
+}
+
 func (p *page) rideAccount(a *desk.RideAnswer) {
 	if a.Battery == 0 {
 		return
@@ -345,16 +363,9 @@ func rideChart(id string, a *desk.RideAnswer, s Style) Chart {
 // traceChart is the speed of the nominal ride over its first part.
 func traceChart(id string, a *desk.RideAnswer, s Style) (Chart, bool) {
 	speed := s.unit(quantity.MustUnit("m/s"))
-	chart := Chart{ID: id, Title: "The start, until the craft planes or levels", XLabel: "time, s", YLabel: "speed through the water, " + speed.Symbol, Height: 280, FromZero: true}
+	chart := Chart{ID: id, Title: "The start at full power, until the craft planes or levels", XLabel: "time, s", YLabel: "speed through the water, " + speed.Symbol, Height: 280, FromZero: true}
 	c := Curve{Name: "speed"}
-	end := 2 * a.ToPlane.Value
-	if math.IsInf(end, 1) {
-		end = 30
-	}
-	for _, t := range a.Trace {
-		if t.Time > end {
-			break
-		}
+	for _, t := range a.Start {
 		c.X, c.Y = append(c.X, t.Time), append(c.Y, speed.FromSI(t.Speed))
 	}
 	chart.Curves = append(chart.Curves, c)
@@ -387,7 +398,7 @@ func (b *binder) ride() []block {
 	out = append(out, b.figure(rideChart("ride", a, b.Style).SVG(), "Net thrust at several powers against the drag of craft and rider; "+between+". Where drag is above thrust the craft slows."))
 	out = append(out, b.taken(func(p *page) { p.rideHump(a); p.rideStances(a) }, true)...)
 	out = append(out, b.taken(func(p *page) { p.rideCurve(a); p.rideRange(a); p.rideClimbs(a) }, true)...)
-	out = append(out, b.taken(func(p *page) { p.rideLegs(a); p.rideAccount(a) }, true)...)
+	out = append(out, b.taken(func(p *page) { p.rideLegs(a); p.rideAccount(a); p.rideDoubts(a) }, true)...)
 	return append(out, b.taken(func(p *page) { p.heading("Cautions on the water"); p.cautionsOf(a.Cautions) }, true)...)
 }
 
@@ -501,6 +512,11 @@ func (s Style) rideObject(a *desk.RideAnswer) object {
 		account = append(account, object{{"name", e.Name}, {"path", e.Path}, {"energy_Wh", s.exact(e.Energy, "Wh")}})
 	}
 	o.add("account", object{{"battery_energy_Wh", s.exact(a.Battery, "Wh")}, {"entries", account}, {"closure", a.Closure}})
+	doubts := []object{}
+	for _, d := range a.Doubts {
+		doubts = append(doubts, object{{"figure", d.Name}, {"shares", shares(d.Shares)}})
+	}
+	o.add("doubts", doubts)
 	o.add("notices", notices(a.Notices))
 	o.add("cautions", cautionTexts(a.Cautions))
 	return o

@@ -745,6 +745,9 @@ func (p *page) explain(a *desk.ExplainAnswer) {
 	title := "What dominates its tolerance"
 	if a.Key != nil {
 		list, title = a.Moves, "What its tolerance contributes, at the design point"
+		if len(list) > 0 && strings.HasPrefix(list[0].Path, "ride.") {
+			title = "What its tolerance contributes to a ride"
+		}
 	}
 	if len(list) == 0 {
 		return
