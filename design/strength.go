@@ -17,6 +17,10 @@ func (d *Design) ofStrength(in Input) bool {
 		return d.nominal.ShaftBuild.Material != ""
 	case "impeller.length":
 		return d.nominal.ShaftBuild.Material != "" || d.nominal.ImpellerRow.Material != ""
+	case "impeller.gap_eccentricity":
+		return d.nominal.ImpellerRow.Material != ""
+	case "impeller.tip_gap":
+		return d.nominal.ImpellerRow.Material != "" && !d.Bladed()
 	}
 	return false
 }
@@ -41,6 +45,7 @@ func (d *Design) idleStrength(path string) bool {
 		if path == "impeller.water_share" {
 			return n.ShaftBuild.Material == ""
 		}
+		return n.ImpellerRow.Material == ""
 	}
 	return false
 }

@@ -58,8 +58,36 @@ type ShaftAround struct {
 	Sea          bool
 }
 
-// Impeller is how the impeller is made.
+// Impeller is how the impeller is made. Its material is a key of its blades.
 type Impeller struct {
-	Mass       quantity.Optional `unit:"kg" doc:"mass of the impeller with its hub; estimated from its sizes and material if left out" range:"0.001 .. 500" usual:"0.03 .. 10"`
-	WaterShare float64           `unit:"1" doc:"share of the water between the blades that moves aside with the impeller" range:"0 .. 1.5" usual:"0.05 .. 0.6" assume:"0.1 .. 0.4" source:"own"`
+	Mass            quantity.Optional `unit:"kg" doc:"mass of the impeller with its hub; estimated from its sizes and material if left out" range:"0.001 .. 500" usual:"0.03 .. 10"`
+	WaterShare      float64           `unit:"1" doc:"share of the water between the blades that moves aside with the impeller" range:"0 .. 1.5" usual:"0.05 .. 0.6" assume:"0.1 .. 0.4" source:"own"`
+	RootChord       quantity.Optional `unit:"mm" doc:"chord of the blade at its root; from the blade's sections if left out" range:"2 .. 2000" usual:"15 .. 300"`
+	RootThickness   quantity.Optional `unit:"mm" doc:"largest thickness of the blade at its root, fillets included; from the blade's sections if left out" range:"0.2 .. 200" usual:"1.5 .. 20"`
+	RootAngle       quantity.Optional `unit:"deg" doc:"angle of the chord at the root from the circumferential direction; from the blade's sections, else from the water's way, if left out" range:"5 .. 90" usual:"20 .. 75"`
+	RootNotch       float64           `unit:"1" doc:"stress in the fillet at the blade's root over that of a beam" range:"1 .. 5" usual:"1 .. 3" assume:"1.2 .. 1.8" source:"own"`
+	LoadSwing       float64           `unit:"1" doc:"swing of a blade's load as it passes the uneven inflow and the vanes, over its mean" range:"0 .. 2" usual:"0.05 .. 1" assume:"0.2 .. 0.5" source:"own"`
+	FrequencyFactor float64           `unit:"1" doc:"frequency of the blade over that of an even beam: taper, twist and the hub's giving way" range:"0.3 .. 3" usual:"0.6 .. 1.5" assume:"0.8 .. 1.3" source:"own"`
+	Layers          string            `doc:"how a print's layers lie against the pull at the blade's root: along it, as of an impeller printed with its axis upright, or across it" choices:"along|across" assume:"across" source:"own"`
+	FatigueStrength quantity.Optional `unit:"MPa" doc:"alternating stress that specimens made as the impeller stood in the water for as long as it is to run, by your own test; goes before the table" range:"0.1 .. 1000" usual:"1 .. 300"`
+	Swelling        quantity.Optional `unit:"%" doc:"by how much the impeller grows in water after its gap was measured; 0 for one that was soaked before, the table's for its material if left out" range:"0 .. 10" usual:"0 .. 2"`
+	ProofSpeed      quantity.Optional `unit:"rpm" doc:"rotor speed that this very impeller came through unharmed in a spin test behind a guard" range:"50 .. 100000" usual:"2000 .. 20000"`
+}
+
+// Stator is how the stator is made. Its material is a key of its vanes.
+type Stator struct {
+	RootChord     quantity.Optional `unit:"mm" doc:"chord of the vane at its root; from its sections if left out" range:"2 .. 2000" usual:"15 .. 300"`
+	RootThickness quantity.Optional `unit:"mm" doc:"largest thickness of the vane at its root; from its sections if left out" range:"0.2 .. 200" usual:"1.5 .. 20"`
+}
+
+// Housing is what stands about the impeller: the ring of the pump with stator and nozzle, bolted to the duct.
+type Housing struct {
+	Material     string            `doc:"what ring, stator ring and nozzle are made of"`
+	Wall         quantity.Optional `unit:"mm" doc:"thickness of the wall about the impeller" range:"0.3 .. 100" usual:"1.5 .. 15"`
+	NozzleWall   quantity.Optional `unit:"mm" doc:"least thickness of the wall of stator ring and nozzle" range:"0.3 .. 100" usual:"1.5 .. 15"`
+	Bolts        quantity.Optional `unit:"1" doc:"number of bolts that hold ring, stator and nozzle against the duct" range:"1 .. 64" usual:"3 .. 16"`
+	BoltDiameter quantity.Optional `unit:"mm" doc:"nominal diameter of a bolt, coarse thread" range:"2 .. 30" usual:"3 .. 8"`
+	BoltCircle   quantity.Optional `unit:"mm" doc:"diameter of the circle that the bolts stand on" range:"10 .. 2000" usual:"70 .. 350"`
+	BoltClass    string            `doc:"property class of the bolts" choices:"A2-50|A2-70|A4-70|A4-80|4.6|5.8|8.8|10.9" assume:"A2-50" source:"own"`
+	BoltHold     quantity.Optional `unit:"N" doc:"force at which a bolt or insert came out of the housing's material in a test; no print is trusted without" range:"10 .. 200000" usual:"200 .. 20000"`
 }

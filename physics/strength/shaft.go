@@ -110,12 +110,37 @@ func (s *Shaft) Rotor(a *ShaftAround, m *Material) Rotor {
 	return r
 }
 
+// across returns the forces across the shaft at the impeller: what stands still and what turns.
+func (s *Shaft) across(a *ShaftAround) (side, unbalance float64) {
+	return s.SideForce*a.Thrust + a.Mass*a.Gravity, Unbalance(a.Mass, s.BalanceGrade, a.Speed)
+}
+
+// Shift returns how far the forces across the shaft move the impeller, in m; see Deflection.
+//
+//	y = y(F_side + F_unbalance)
+//
+//	F_side, F_unbalance  force of uneven inflow and weight, and of the unbalance, N
+//
+// Holds as Deflection does.
+//
+// Source: own. Tests: TestDeflectionExact.
+func (s *Shaft) Shift(a *ShaftAround) float64 {
+	m, _ := s.own()
+	side, unbalance := s.across(a)
+	return s.Deflection(side+unbalance, s.Rotor(a, &m).Rigidity)
+}
+
+// WhirlingRotor is Rotor with the shaft's own material.
+func (s *Shaft) WhirlingRotor(a *ShaftAround) Rotor {
+	m, _ := s.own()
+	return s.Rotor(a, &m)
+}
+
 // Work works the shaft out at a state. It takes bearing span and overhang.
 func (s *Shaft) Work(a *ShaftAround) ShaftState {
 	m, _ := s.own()
 	st := ShaftState{Torque: a.Torque, Thrust: a.Thrust}
-	st.Side = s.SideForce*a.Thrust + a.Mass*a.Gravity
-	st.Unbalance = Unbalance(a.Mass, s.BalanceGrade, a.Speed)
+	st.Side, st.Unbalance = s.across(a)
 	still, stillSeat := s.Bending(st.Side, a.Length)
 	turning, turningSeat := s.Bending(st.Unbalance, a.Length)
 	torque := a.Torque
@@ -131,7 +156,7 @@ func (s *Shaft) Work(a *ShaftAround) ShaftState {
 	if m.Modulus > 0 {
 		r := s.Rotor(a, &m)
 		st.Critical = r.Critical()
-		st.Deflection = s.Deflection(st.Side+st.Unbalance, r.Rigidity)
+		st.Deflection = s.Shift(a)
 	}
 	return st
 }
@@ -276,9 +301,9 @@ func (s *Shaft) Limits(dst []quantity.Limit, a *ShaftAround) []quantity.Limit {
 	}
 	why = s.missingBearings()
 	if missing == "" && why == "" {
-		life.Value, life.Allowed = st.FrontEquivalent, s.FrontRating.Value/NeededRating(1, s.revolutions(a), oneInTen)
+		life.Value, life.Allowed = st.FrontEquivalent, s.FrontRating.Value/NeededRating(1, s.revolutions(a), BasicReliability)
 		if s.AftBearing == "ball" {
-			if most := s.AftRating.Value / NeededRating(1, s.revolutions(a), oneInTen); st.AftEquivalent*life.Allowed > life.Value*most {
+			if most := s.AftRating.Value / NeededRating(1, s.revolutions(a), BasicReliability); st.AftEquivalent*life.Allowed > life.Value*most {
 				life.Value, life.Allowed = st.AftEquivalent, most
 			}
 		}
@@ -290,7 +315,8 @@ func (s *Shaft) Limits(dst []quantity.Limit, a *ShaftAround) []quantity.Limit {
 	return dst
 }
 
-const oneInTen = 0.9 // reliability of a basic rating life
+// BasicReliability is that of a basic rating life.
+const BasicReliability = 0.9
 
 // revolutions are those of the life that is asked for.
 func (s *Shaft) revolutions(a *ShaftAround) float64 { return s.BearingLife * a.Speed / (2 * math.Pi) }
