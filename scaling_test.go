@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"jetwright/bench"
+	"jetwright/physics/craft"
 	"jetwright/physics/electric"
 	"jetwright/physics/heat"
 	"jetwright/physics/jet"
@@ -253,6 +254,36 @@ func ladderCase(t *testing.T, s *sizes) any {
 	return &ladderOut{c, jet.StaticThrust(in.Density, in.Area, c.StaticEfficiency.Value, in.Power, 0)}
 }
 
+// planingIn is a hull that planes.
+type planingIn struct {
+	Craft  craft.Craft
+	Medium craft.Medium
+	Speed  float64 `unit:"m/s" doc:"speed"`
+	Air    float64 `unit:"N" doc:"drag of the air"`
+}
+
+func planingCase(t *testing.T, s *sizes) any {
+	in := planingIn{
+		Craft: craft.Craft{
+			Mass: quantity.Some(40), RiderMass: quantity.Some(80), Length: quantity.Some(2), Beam: quantity.Some(0.6), Deadrise: 0.2, GravityCentre: quantity.Some(0.8), GravityHeight: 0.12,
+			ThrustHeight: 0.04, ThrustAngle: 0.05, EntranceAngle: 0.4, TransomRatio: 0.9, Roughness: 3e-5, DragArea: quantity.Some(0.84),
+		},
+		Medium: craft.Medium{Density: 1000, Viscosity: 1.1e-6, AirDensity: 1.2, Gravity: 9.8}, Speed: 8, Air: 30,
+	}
+	if s != nil {
+		rescale(t, &in, *s)
+	}
+	h, r := craft.NewHull(in.Craft, in.Medium)
+	if r != craft.Solved {
+		t.Fatal(r)
+	}
+	p, ok := h.Plane(in.Speed, in.Air)
+	if !ok {
+		t.Fatal("no trim")
+	}
+	return &p
+}
+
 // Formulas whose constants carry units are exempt, each for its reason.
 var exempt = map[string]string{
 	"water: densities, viscosities, vapour and air pressure": "fits to tables in kelvin and pascal",
@@ -264,6 +295,7 @@ var exempt = map[string]string{
 	"heat: natural convection, films of still air":           "a hundredth of a kelvin, and air",
 	"strength.Endurance":                                     "Shigley's fits of surface and size in MPa and mm",
 	"strength: tables":                                       "materials, keys, threads, seals and ball bearings by size",
+	"craft.PrePlaning":                                       "the friction of its hulls of 100,000 lb is taken off",
 	"jet.AttainableEfficiency":                               "statistics of pumps with a flow in m³/s",
 }
 
@@ -277,6 +309,7 @@ func TestUnitsHeldByScaling(t *testing.T) {
 		{"bridge and battery", func(s *sizes) any { return bridgeCase(t, s) }, 0},
 		{"gap, weakening, capacitors, constant power", func(s *sizes) any { return moreCase(t, s) }, 0},
 		{"heat", func(s *sizes) any { return heatCase(t, s) }, 0},
+		{"planing hull", func(s *sizes) any { return planingCase(t, s) }, 1e-8},
 		{"similarity", func(s *sizes) any { return ladderCase(t, s) }, 0},
 		{"coolant's circuit", func(s *sizes) any { return circuitIn(t, s) }, 1e-7},
 		{"shaft, blades and casing", func(s *sizes) any { return strengthCase(t, s) }, 1e-7},

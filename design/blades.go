@@ -38,6 +38,17 @@ var bladeKeys = sync.OnceValue(func() map[string]string {
 	return out
 })
 
+// ofMaking tells whether a key says how a part is made, so that no figure of a state rests on it.
+func ofMaking(path string) bool { return makingKeys()[path] }
+
+var makingKeys = sync.OnceValue(func() map[string]bool {
+	out := map[string]bool{}
+	for _, f := range Schema().Fields() {
+		out[f.Path] = drive.Making(f)
+	}
+	return out
+})
+
 // Bladed tells whether the pump is worked out from its blades.
 func (d *Design) Bladed() bool { return d.nominal.Impeller.Grade == drive.GradeBlades }
 

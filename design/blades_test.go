@@ -142,9 +142,9 @@ func TestBladeFaults(t *testing.T) {
 	}{
 		{"crossing", "impeller.blades", "the blades cross", []string{"blades       = 5", "blades       = 12", `["2.8 mm", "2.8 mm"`, `["6 mm", "2.8 mm"`}},
 		{"touching gap", "impeller.tip_gap", "touches", []string{`"0.35 mm ± 0.1 mm"`, `"0.05 mm"`}},
-		{"stator ahead", "stator.start", "ahead of the impeller", []string{`start  = "32 mm"`, `start  = "-60 mm"`}},
+		{"stator ahead", "stator.start", "ahead of the impeller", []string{`start  = "40 mm"`, `start  = "-60 mm"`}},
 		{"stalls everywhere", "impeller.inlet_angle", "no state at any flow", []string{
-			`outlet_angle = ["88 deg", "54 deg", "42 deg", "35.5 deg", "28 deg"]`, `outlet_angle = ["170 deg", "168 deg", "166 deg", "160 deg", "158 deg"]`, `start  = "32 mm"`, `start  = "60 mm"`,
+			`outlet_angle = ["88 deg", "54 deg", "42 deg", "35.5 deg", "28 deg"]`, `outlet_angle = ["170 deg", "168 deg", "166 deg", "160 deg", "158 deg"]`, `start  = "40 mm"`, `start  = "60 mm"`,
 		}},
 		{"a chord too few", "impeller.chord", "4 numbers for 5 sections", []string{`["38 mm", "41 mm", "38 mm", "37 mm", "37 mm"]`, `["38 mm", "41 mm", "38 mm", "37 mm"]`}},
 		{"no unit", "impeller.chord", "no unit", []string{`["38 mm", "41 mm", "38 mm", "37 mm", "37 mm"]`, `[38, 41, 38, 37, 37]`}},

@@ -50,6 +50,7 @@ func (d *Design) check() notice.List {
 	d.checkThermal(fail, say)
 	d.checkCoolant(say)
 	d.checkBlades(say)
+	d.checkCraft(say)
 	d.checkStrength(say)
 	for _, f := range Schema().Fields() {
 		v, ok := d.values[f.Path]

@@ -44,6 +44,7 @@ type Design struct {
 	uncertain []Input
 	assumed   []Input
 	slow      []Input // uncertain, and only temperatures over time depend on them
+	ridden    []Input // uncertain, and only rides depend on them
 	held      []Input // uncertain, and only limits depend on them
 	steps     []drive.Leg
 	claims    []Claim
@@ -125,7 +126,6 @@ func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 var drawingOnly = map[string]bool{
 	"intake.length": true, "intake.ramp_angle": true, "impeller.length": true, "stator.length": true, "nozzle.length": true,
 	"shaft.length": true, "shaft.diameter": true, "motor.length": true, "motor.diameter": true, "impeller.tip_gap": true, "impeller.gap_eccentricity": true, "motor.mass": true,
-	"craft.mass": true, "craft.rider_mass": true, "craft.length": true,
 	"stand.tether_strength": true, "stand.tether_slack": true, "stand.tether_length": true, "stand.water_volume": true, "stand.tub_width": true,
 	"stand.wall_behind": true, "stand.wall_beside": true, "stand.intake_depth": true, "stand.cover_reach": true, "stand.scale_division": true,
 }
@@ -137,6 +137,11 @@ func overTime(path string) bool {
 		return true
 	}
 	return strings.HasPrefix(path, "thermal.") || strings.HasPrefix(path, "battery.relaxation_")
+}
+
+// afloat tells that only rides depend on a number.
+func afloat(path string) bool {
+	return strings.HasPrefix(path, "craft.") && path != "craft.thrust_deduction"
 }
 
 // idle tells that a number does not enter, given the rest of the design.
@@ -168,7 +173,7 @@ func (d *Design) idle(path string) bool {
 	case "water.altitude":
 		return n.Water.AirPressure.Set
 	}
-	return d.idleBlades(path) || d.idleCoolant(path) || d.idleStrength(path)
+	return d.idleBlades(path) || d.idleCoolant(path) || d.idleStrength(path) || d.idleMaking(path)
 }
 
 // hasGrid tells whether a grid across the intake is typed; the ramp's angle enters its loss.
@@ -193,6 +198,8 @@ func (d *Design) rest() {
 		case d.idle(in.Path):
 		case overTime(in.Path):
 			d.slow = append(d.slow, in)
+		case afloat(in.Path):
+			d.ridden = append(d.ridden, in)
 		case d.ofStrength(in):
 			d.held = append(d.held, in)
 		case !drawingOnly[in.Path], in.Path == "intake.ramp_angle" && d.hasGrid(), in.Path == "impeller.tip_gap" && d.Bladed():
@@ -200,7 +207,7 @@ func (d *Design) rest() {
 		}
 	}
 	for _, in := range d.assumed {
-		if !d.idle(in.Path) && !strings.HasPrefix(in.Path, "thermal.") {
+		if !d.idle(in.Path) && !strings.HasPrefix(in.Path, "thermal.") && !afloat(in.Path) {
 			assumed = append(assumed, in)
 		}
 	}
@@ -274,6 +281,7 @@ func (d *Design) place(schema *quantity.Schema) notice.List {
 	}
 	d.placeMagnets(schema)
 	d.placeBlades(schema)
+	d.placeCraft(schema)
 	return faults
 }
 
@@ -317,6 +325,9 @@ func (d *Design) Uncertain() []Input { return d.uncertain }
 
 // OverTime returns the numbers that are not exact and that only temperatures over time depend on.
 func (d *Design) OverTime() []Input { return d.slow }
+
+// Riding returns the numbers that are not exact and that only rides depend on.
+func (d *Design) Riding() []Input { return d.ridden }
 
 // Holding returns the numbers that are not exact and that no figure of a state depends on, only limits: how the drive is made.
 func (d *Design) Holding() []Input { return d.held }

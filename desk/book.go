@@ -29,6 +29,7 @@ type Book struct {
 	faults  notice.List // why drive.toml or a run cannot be read
 	version int
 	savedAt int         // version at which base became what it is
+	readAt  time.Time   // when the file was last read, or written, and could be
 	stamp   string      // of runs and revisions as they were read
 	kept    int         // changes that lie beside the design, for the case that the program ends
 	said    notice.List // of those: what could not be kept or read
@@ -48,6 +49,7 @@ type Step struct {
 type Conflict struct {
 	Path           string
 	Was, File, Own string
+	hadWas         bool // a text stood there before either changed it
 }
 
 // Page is what a book says of itself.
@@ -60,6 +62,7 @@ type Page struct {
 	Redo      string
 	Conflicts []Conflict
 	Faults    notice.List // why the files as they stand cannot be read
+	Read      time.Time   // when they last could
 	Kept      notice.List // what is said of changes kept from before, or that cannot be kept
 	Runs      []string    // that have logs
 	Revisions []string    // frozen, and can be read
@@ -91,7 +94,7 @@ func (b *Book) open() error {
 
 // begin takes a design that was read for the first time, and what was kept beside it.
 func (b *Book) begin(data []byte) {
-	b.base = b.now.Design
+	b.base, b.readAt = b.now.Design, time.Now()
 	kept, said := project.ReadUnsaved(b.folder)
 	b.said = said
 	if len(kept) == 0 {
@@ -163,14 +166,34 @@ func (b *Book) keep() {
 	b.kept = len(list)
 }
 
+// read reads the folder with a text, as long as nothing that belongs to it is a link out of the folder.
+func (b *Book) read(text []byte) (*project.Project, error) {
+	if err := b.within(); err != nil {
+		return nil, err
+	}
+	p, err := project.OpenText(b.folder, text)
+	if err != nil {
+		return nil, err
+	}
+	var tables []string
+	for _, t := range p.Design.Tables() {
+		tables = append(tables, t.File)
+	}
+	return p, b.within(tables...)
+}
+
+// within is an error where something of the folder, or a further file of it, is a link out of it.
+func (b *Book) within(files ...string) error {
+	if out := project.Outside(b.folder, files...); len(out) > 0 {
+		return out
+	}
+	return nil
+}
+
 // take reads the folder with a text and keeps it if it can be read.
 func (b *Book) take(text []byte) bool {
 	b.version++
-	if out := project.Outside(b.folder); len(out) > 0 {
-		b.faults = out
-		return false
-	}
-	p, err := project.OpenText(b.folder, text)
+	p, err := b.read(text)
 	if err != nil {
 		b.faults = noticesOf(err)
 		return false
@@ -239,7 +262,7 @@ func (b *Book) Frozen(name string) (*project.Project, error) {
 func (b *Book) Page() Page {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	p := Page{Folder: b.folder, Version: b.version, Open: b.now != nil, Conflicts: slices.Clone(b.asked), Faults: b.faults, Kept: b.said}
+	p := Page{Folder: b.folder, Version: b.version, Open: b.now != nil, Conflicts: b.questions(), Faults: b.faults, Read: b.readAt, Kept: b.said}
 	if b.done > 0 {
 		p.Undo = b.steps[b.done-1].Path
 	}
@@ -262,6 +285,23 @@ func (b *Book) Page() Page {
 		}
 	}
 	return p
+}
+
+// questions are what is still asked, as both texts stand now; a key that reads the same in both is asked about no more.
+func (b *Book) questions() []Conflict {
+	if b.now == nil || b.base == nil {
+		return slices.Clone(b.asked)
+	}
+	var out []Conflict
+	for _, c := range b.asked {
+		own, has := typedText(b.now.Design, c.Path)
+		file, had := typedText(b.base, c.Path)
+		if own != file || has != had {
+			c.Own, c.File = own, file
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 // changes are the keys whose text differs from the file's, in the order of their first change.
@@ -411,9 +451,9 @@ func (b *Book) Save() error {
 	if b.now == nil {
 		return b.faults
 	}
-	if len(b.asked) > 0 {
+	if asked := b.questions(); len(asked) > 0 {
 		return notice.List{{
-			Kind: notice.Error, Path: b.asked[0].Path, What: fmt.Sprintf("%s was changed here and in the file", b.asked[0].Path),
+			Kind: notice.Error, Path: asked[0].Path, What: fmt.Sprintf("%s was changed here and in the file", asked[0].Path),
 			WayOut: "say which of the two stands; nothing was written",
 		}}
 	}
@@ -429,7 +469,7 @@ func (b *Book) Save() error {
 	}
 	b.disk, b.base = text, b.now.Design
 	b.version++
-	b.savedAt = b.version
+	b.savedAt, b.readAt = b.version, time.Now()
 	b.said = nil
 	b.keep()
 	return nil
@@ -457,10 +497,7 @@ func (b *Book) Look() (bool, error) {
 		return false, nil
 	}
 	b.stamp = stamp
-	p, err := project.OpenText(b.folder, data)
-	if out := project.Outside(b.folder); len(out) > 0 {
-		err = out
-	}
+	p, err := b.read(data)
 	if err != nil {
 		b.version++
 		b.disk, b.base, b.faults = data, nil, noticesOf(err)
@@ -488,7 +525,7 @@ func (b *Book) merge(p *project.Project, data []byte) {
 func (b *Book) put(p *project.Project, data []byte, own []Step, known bool) {
 	b.version++
 	b.disk, b.base, b.faults = data, p.Design, nil
-	b.savedAt = b.version
+	b.savedAt, b.readAt = b.version, time.Now()
 	b.asked = nil
 	d := p.Design
 	for _, s := range own {
@@ -497,12 +534,12 @@ func (b *Book) put(p *project.Project, data []byte, own []Step, known bool) {
 			continue
 		}
 		if known && (has != s.HadWas || file != s.Was) {
-			b.asked = append(b.asked, Conflict{Path: s.Path, Was: s.Was, File: file, Own: s.Now})
+			b.asked = append(b.asked, Conflict{Path: s.Path, Was: s.Was, File: file, Own: s.Now, hadWas: s.HadWas})
 		}
 		next, err := changed(d, s.Path, s.Now, s.HasNow)
 		if err != nil {
 			if len(b.asked) == 0 || b.asked[len(b.asked)-1].Path != s.Path {
-				b.asked = append(b.asked, Conflict{Path: s.Path, Was: s.Was, File: file, Own: s.Now})
+				b.asked = append(b.asked, Conflict{Path: s.Path, Was: s.Was, File: file, Own: s.Now, hadWas: s.HadWas})
 			}
 			continue
 		}
@@ -514,10 +551,19 @@ func (b *Book) put(p *project.Project, data []byte, own []Step, known bool) {
 }
 
 // ownChanges are the changes against the file as it was last read; while that could not be read, against the
-// text before the first step.
+// text before the first step. A key that is still asked about was changed against what stood before the file changed too, so
+// that the question comes again however often the folder is read meanwhile.
 func (b *Book) ownChanges() []Step {
 	if b.base != nil {
-		return b.changes()
+		list := b.changes()
+		for i := range list {
+			for _, c := range b.asked {
+				if c.Path == list[i].Path {
+					list[i].Was, list[i].HadWas = c.Was, c.hadWas
+				}
+			}
+		}
+		return list
 	}
 	was, faults := design.Read(project.DesignFile, b.opened)
 	if faults.Fatal() != nil {
@@ -544,6 +590,7 @@ func (b *Book) Settle(path string, own bool) error {
 		if b.base != nil {
 			file, has = typedText(b.base, path)
 		}
+		b.keep()
 		b.mu.Unlock()
 		if own {
 			return nil
@@ -556,6 +603,9 @@ func (b *Book) Settle(path string, own bool) error {
 
 // Note types a reading into a run; without a name the run is that of the day.
 func (b *Book) Note(run string, given []Typed) (*NoteAnswer, error) {
+	if err := b.within(); err != nil {
+		return nil, err
+	}
 	a, err := NoteIn(b.folder, run, given)
 	if err != nil {
 		return nil, err
@@ -566,6 +616,9 @@ func (b *Book) Note(run string, given []Typed) (*NoteAnswer, error) {
 
 // Freeze keeps the design as the file has it as a revision, with a note.
 func (b *Book) Freeze(note string) (*ReviseAnswer, error) {
+	if err := b.within(); err != nil {
+		return nil, err
+	}
 	a, err := ReviseIn(b.folder, note, "", false)
 	if err != nil {
 		return nil, err
@@ -576,6 +629,9 @@ func (b *Book) Freeze(note string) (*ReviseAnswer, error) {
 
 // Adopt takes logs into a run, with corrections of how they are read.
 func (b *Book) Adopt(run string, files []string, corrections []Correction) (*AddAnswer, error) {
+	if err := b.within(); err != nil {
+		return nil, err
+	}
 	p, err := project.Open(b.folder)
 	if err != nil {
 		return nil, err

@@ -3,6 +3,7 @@ package desk
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -127,7 +128,7 @@ func TestBookMerges(t *testing.T) {
 		t.Fatal("the two were not merged")
 	}
 	p := b.Page()
-	if len(p.Conflicts) != 1 || p.Conflicts[0] != (Conflict{"motor.length", "128 mm", "129 mm", "130 mm"}) {
+	if len(p.Conflicts) != 1 || p.Conflicts[0] != (Conflict{"motor.length", "128 mm", "129 mm", "130 mm", true}) {
 		t.Fatalf("asked about: %+v", p.Conflicts)
 	}
 	if err := b.Save(); err == nil || !strings.Contains(err.Error(), "motor.length was changed here and in the file") {
@@ -157,6 +158,109 @@ func TestBookMerges(t *testing.T) {
 	if textOf(t, b, "nozzle.diameter") != "60 mm ± 0.2 mm" || textOf(t, b, "intake.width") != "97 mm" {
 		t.Error("undo after a merge went wrong")
 	}
+}
+
+// Every number can be moved by hand: whole ones, those that may be left out, and those that were measured on the part, which go
+// before what was drawn. It ends where the range of what is possible ends, tolerance and all.
+func TestMovedExact(t *testing.T) {
+	b, file := bookIn(t)
+	if err := os.WriteFile(file, []byte(read(t, file)+"\n[built]\nnozzle.diameter = \"60.3 mm ± 0.05 mm\"\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := b.Look(); err != nil {
+		t.Fatal(err)
+	}
+	p, _, err := b.Project()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		path      string
+		steps     float64
+		key, text string
+	}{
+		{"impeller.tip_gap", 1, "impeller.tip_gap", "0.605 mm ± 0.2 mm"},
+		{"impeller.blades", 1, "impeller.blades", "5"},
+		{"impeller.blades", -9, "impeller.blades", "1"},
+		{"battery.series", -2, "battery.series", "10"},
+		{"nozzle.diameter", 1, "built.nozzle.diameter", "60.8 mm ± 0.05 mm"},
+		{"nozzle.contraction", 1, "nozzle.contraction", "0.970 .. 1.000"},
+		{"intake.width", 1e9, "intake.width", "2000.0 mm"},
+	} {
+		key, text, err := NudgedBy(p, c.path, c.steps)
+		if err != nil || key != c.key || text != c.text {
+			t.Errorf("%s by %g steps: %s %q %v, want %s %q", c.path, c.steps, key, text, err, c.key, c.text)
+			continue
+		}
+		if _, err := b.Try(key, text); err != nil {
+			t.Error(err)
+		}
+	}
+	if key, text, err := MovedBy(p, "nozzle.diameter", -1); err != nil || key != "built.nozzle.diameter" || text != "5.05 mm ± 0.05 mm" {
+		t.Errorf("a metre inwards: %s %q %v", key, text, err)
+	}
+	if _, _, err := NudgedBy(p, "motor.max_speed", 1); err == nil || !strings.Contains(err.Error(), "type its first value") {
+		t.Errorf("a number that nothing stands for: %v", err)
+	}
+	for _, f := range Sheet(p).Fields {
+		if f.Path == "impeller.tip_gap" && f.Kind != "number" {
+			t.Errorf("%s is a %s", f.Path, f.Kind)
+		}
+	}
+}
+
+// A question stays until it is answered: a further change of the file, a reading, and the end of the program leave it.
+func TestBookAsksAgain(t *testing.T) {
+	b, file := bookIn(t)
+	mustEdit(t, b, "motor.length", "130 mm")
+	other := strings.Replace(read(t, file), `length              = "128 mm"`, `length              = "129 mm"`, 1)
+	write := func(text string) {
+		t.Helper()
+		if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	look := func(b *Book, after string, want ...Conflict) {
+		t.Helper()
+		if _, err := b.Look(); err != nil {
+			t.Fatal(err)
+		}
+		if got := b.Page().Conflicts; !slices.Equal(got, want) {
+			t.Errorf("after %s it asks about %+v, want %+v", after, got, want)
+		}
+	}
+	question := Conflict{"motor.length", "128 mm", "129 mm", "130 mm", true}
+	write(other)
+	look(b, "the file's change", question)
+	write(other + "# a word\n")
+	look(b, "a word elsewhere in the file", question)
+	if _, err := b.Note("", []Typed{{"power", "1 kW"}, {"place", "battery"}, {"thrust", "100 N"}}); err != nil {
+		t.Fatal(err)
+	}
+	look(b, "a reading", question)
+	again, err := OpenBook(b.Folder())
+	if err != nil {
+		t.Fatal(err)
+	}
+	look(again, "the next start", question)
+	if err := again.Save(); err == nil || !strings.Contains(read(t, file), `"129 mm"`) {
+		t.Errorf("the file's text was written over: %v", err)
+	}
+	// another own text stands in the question, and one that agrees with the file ends it
+	mustEdit(t, b, "motor.length", "131 mm")
+	question.Own = "131 mm"
+	look(b, "another own text", question)
+	mustEdit(t, b, "motor.length", "129 mm")
+	look(b, "the file's text typed here")
+	if err := b.Save(); err != nil {
+		t.Error(err)
+	}
+	// once answered it is not asked again
+	if err := again.Settle("motor.length", true); err != nil {
+		t.Fatal(err)
+	}
+	write(other + "# another word\n")
+	look(again, "the answer")
 }
 
 // While the file cannot be read the last state that could stays, with what is wrong; own changes come back on top
@@ -272,6 +376,67 @@ func TestBookLinks(t *testing.T) {
 	if _, err := b.Look(); err != nil || len(b.Page().Faults) != 0 {
 		t.Fatalf("a link within the folder is refused: %v", b.Page().Faults)
 	}
+}
+
+// Nothing is written through a link out of the folder, and no table is read through one.
+func TestBookLinksWritten(t *testing.T) {
+	b, file := bookIn(t)
+	folder, away := filepath.Dir(file), t.TempDir()
+	log := filepath.Join(t.TempDir(), "day.csv")
+	for path, text := range map[string]string{log: "t s,power W,pull N\n0,1,2\n1,2,3\n2,3,4\n", filepath.Join(away, "kept.json"): "[]\n", filepath.Join(away, "table.csv"): "shaft power [kW];thrust [N]\n1;90\n"} {
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	before := listing(t, away)
+	for _, c := range []struct{ link, to string }{{"runs/away", away}, {"revisions", away}, {project.UnsavedFile, filepath.Join(away, "kept.json")}} {
+		link := filepath.Join(folder, filepath.FromSlash(c.link))
+		if err := os.Symlink(c.to, link); err != nil {
+			t.Skip("links cannot be made here")
+		}
+		_, noted := b.Note("away", []Typed{{"power", "1 kW"}, {"place", "battery"}, {"thrust", "100 N"}})
+		_, frozen := b.Freeze("a word")
+		_, adopted := b.Adopt("away", []string{log}, nil)
+		for what, err := range map[string]error{"a reading": noted, "a revision": frozen, "a log": adopted, "a change": b.Edit("nozzle.diameter", "61 mm")} {
+			if err == nil || !strings.Contains(err.Error(), "link out of the folder") {
+				t.Errorf("%s with %s a link out of the folder: %v", what, c.link, err)
+			}
+		}
+		if err := os.Remove(link); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if after := listing(t, away); after != before {
+		t.Errorf("beyond the folder stands\n%s\nand stood\n%s", after, before)
+	}
+	if err := os.Symlink(filepath.Join(away, "table.csv"), filepath.Join(folder, "table.csv")); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(file, []byte(read(t, file)+"\n[[claim]]\ntable = \"table.csv\"\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := b.Look(); err != nil {
+		t.Fatal(err)
+	}
+	if p := b.Page(); len(p.Faults) != 1 || p.Faults[0].Place.File != "table.csv" {
+		t.Errorf("a table out of the folder is told as %v", p.Faults)
+	}
+}
+
+// listing is what stands below a folder, with the bytes.
+func listing(t testing.TB, folder string) string {
+	t.Helper()
+	var out strings.Builder
+	err := filepath.WalkDir(folder, func(path string, e os.DirEntry, err error) error {
+		if err == nil && !e.IsDir() {
+			out.WriteString(path + "\n" + read(t, path))
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out.String()
 }
 
 // What was typed and not saved stands again when the book is opened the next time; a key that the file changed meanwhile is asked about,

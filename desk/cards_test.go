@@ -18,7 +18,7 @@ import (
 )
 
 // rooms whose comments hold formula cards.
-var cardRooms = []string{"quantity", "numeric", "physics/water", "physics/jet", "physics/blade", "physics/electric", "physics/heat", "physics/strength", "drive", "explore", "bench", "reckon", "plan"}
+var cardRooms = []string{"quantity", "numeric", "physics/water", "physics/jet", "physics/blade", "physics/electric", "physics/heat", "physics/strength", "physics/craft", "drive", "explore", "bench", "reckon", "plan"}
 
 var bracketed = regexp.MustCompile(`\[([A-Z][A-Za-z0-9]*)\.([A-Z][A-Za-z0-9]*)\]`)
 

@@ -4,6 +4,7 @@
 package desk
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"sync"
@@ -206,13 +207,22 @@ func LimitsAt(p *project.Project, c *drive.Condition, o Options) (*DutyAnswer, e
 		return duty(p, s)
 	}
 	if _, err := s.Nominal.Solve(*c); err != nil {
-		return nil, notice.List{{Kind: notice.Error, What: "the drive has no state at " + describe(*c) + ": " + err.Error()}}
+		return nil, notice.List{{Kind: notice.Error, What: "the drive has no state at " + describe(*c) + ": " + err.Error(), WayOut: wayOut(err)}}
 	}
 	return dutyAt(p, s, *c)
 }
 
+// wayOut is what could be changed where a drive has no state.
+func wayOut(err error) string {
+	var unmet *drive.Unmet
+	if errors.As(err, &unmet) {
+		return unmet.WayOut()
+	}
+	return ""
+}
+
 func unsolved(p *project.Project, err error) error {
-	n := notice.Notice{Kind: notice.Error, Place: quantity.Place{File: project.DesignFile}, What: err.Error()}
+	n := notice.Notice{Kind: notice.Error, Place: quantity.Place{File: project.DesignFile}, What: err.Error(), WayOut: wayOut(err)}
 	for _, path := range []string{"duty.thrust", "duty.power"} {
 		if place, ok := p.Design.TypedAt(path); ok {
 			n.Place, n.Excerpt = place, p.Design.Document().Line(place.Line)

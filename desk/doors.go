@@ -207,6 +207,7 @@ func Paths() []string {
 type PredictFlags struct {
 	Power, Thrust, RotorSpeed, Throttle, Speed []string
 	Place                                      string
+	Page                                       bool // typed beside the drawing: messages name no flags
 }
 
 // ReadPredictAt reads what a prediction is asked for.
@@ -218,14 +219,18 @@ func ReadPredictAt(f PredictFlags) (PredictAt, error) {
 	}
 	at.Place = f.Place
 	read := func(texts []string, flag, unit string, strictly bool) ([]float64, error) {
+		flag = "--" + flag
+		if f.Page {
+			flag = strings.ReplaceAll(flag[2:], "-", " ")
+		}
 		var out []float64
 		for _, t := range texts {
 			v, err := quantity.ParseIn(t, quantity.MustUnit(unit))
 			if err != nil {
-				return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("--%s %q: %v", flag, t, err)}}
+				return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("%s %q: %v", flag, t, err)}}
 			}
 			if v.Nominal() < 0 || strictly && v.Nominal() == 0 {
-				return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("--%s %q is not positive", flag, t)}}
+				return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("%s %q is not positive", flag, t)}}
 			}
 			out = append(out, v.Nominal())
 		}

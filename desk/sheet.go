@@ -42,7 +42,7 @@ type SheetField struct {
 }
 
 var kindNames = map[quantity.FieldKind]string{
-	quantity.KindNumber: "number", quantity.KindWhole: "whole", quantity.KindFlag: "flag", quantity.KindList: "list",
+	quantity.KindNumber: "number", quantity.KindOptional: "number", quantity.KindWhole: "whole", quantity.KindFlag: "flag", quantity.KindList: "list",
 }
 
 // Sheet answers what a design's numbers are and where they come from.
@@ -104,40 +104,67 @@ func sheetField(d *design.Design, f quantity.Field) SheetField {
 	return out
 }
 
-// MovedBy returns the text of a number moved by an amount (SI), in the notation it stands in. It stops where the
-// range of what is possible ends.
-func MovedBy(p *project.Project, path string, by float64) (string, error) {
+// MovedBy returns the text of a number moved by an amount (SI), in the notation it stands in, and the key it stands at:
+// what was measured on the part goes before what was drawn. It stops where the range of what is possible ends.
+func MovedBy(p *project.Project, path string, by float64) (key, text string, err error) {
 	return moved(p, path, by, 0.1)
 }
 
-// NudgedBy returns the text of a number moved by so many of its steps.
-func NudgedBy(p *project.Project, path string, steps float64) (string, error) {
-	v, known := p.Design.Value(path)
-	step := v.Step()
-	if f, ok := p.Design.Field(path); ok && known && f.Kind == quantity.KindWhole {
-		step = 1
+// NudgedBy returns the text and the key of a number moved by so many of its steps.
+func NudgedBy(p *project.Project, path string, steps float64) (key, text string, err error) {
+	step := 1.0
+	if v, known := p.Design.Value(path); known {
+		step = v.Step()
 	}
 	return moved(p, path, steps*step, 1)
 }
 
 // moved moves a number and rounds it to the place of a share of its step.
-func moved(p *project.Project, path string, by, share float64) (string, error) {
+func moved(p *project.Project, path string, by, share float64) (key, text string, err error) {
+	fail := func(what, out string) (string, string, error) {
+		return "", "", notice.List{{Kind: notice.Error, Path: path, What: what, WayOut: out}}
+	}
 	f, ok := p.Design.Field(path)
-	v, known := p.Design.Value(path)
-	if !ok || !known {
-		return "", notice.List{{Kind: notice.Error, Path: path, What: "there is no number " + path}}
+	if !ok {
+		return fail("there is no number "+path, "")
 	}
 	if math.IsNaN(by) || math.IsInf(by, 0) {
-		return "", notice.List{{Kind: notice.Error, Path: path, What: "it cannot be moved that far"}}
+		return fail("it cannot be moved that far", "")
+	}
+	key = path
+	if _, built := typedText(p.Design, "built."+path); built {
+		key = "built." + path
+	}
+	v, known := p.Design.Value(path)
+	if n, counted := countOf(p.Design, f); counted {
+		v, known = quantity.Exact(n, f.Unit), true
+	}
+	if !known {
+		return fail("nothing stands for "+path+" that could be moved", "type its first value")
 	}
 	to := v.Nominal() + by
 	if r := f.Range; r != nil {
-		to = min(max(to, r.Low), r.High)
+		to = min(max(to, r.Low+v.Nominal()-v.Low()), r.High+v.Nominal()-v.High())
 	}
 	if f.Kind == quantity.KindWhole {
-		return strconv.Itoa(int(math.Round(to))), nil
+		return key, strconv.Itoa(int(math.Round(to))), nil
 	}
-	return v.Moved(to, v.Step()*share), nil
+	return key, v.Moved(to, v.Step()*share), nil
+}
+
+// countOf is the whole number that stands for a field, typed or assumed.
+func countOf(d *design.Design, f quantity.Field) (float64, bool) {
+	if f.Kind != quantity.KindWhole {
+		return 0, false
+	}
+	if text, typed := typedText(d, f.Path); typed {
+		n, err := strconv.Atoi(text)
+		return float64(n), err == nil
+	}
+	if f.Assume != nil {
+		return f.Assume.Low, true
+	}
+	return 0, false
 }
 
 // WithWater returns the project in other water: kind or temperature, by its path.
@@ -150,6 +177,21 @@ func WithWater(p *project.Project, path, text string) (*project.Project, error) 
 		return nil, err
 	}
 	return p.With(d), nil
+}
+
+// Conditioned returns the project in the water that is set beside its drawing, and the condition that is asked for there.
+func Conditioned(p *project.Project, water map[string]string, f PredictFlags) (*project.Project, *drive.Condition, error) {
+	for path, text := range water {
+		if text == "" {
+			continue
+		}
+		var err error
+		if p, err = WithWater(p, path, text); err != nil {
+			return nil, nil, err
+		}
+	}
+	c, err := OneCondition(p, f)
+	return p, c, err
 }
 
 // DriveOf returns the drive of a project with every number at its nominal.

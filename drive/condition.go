@@ -49,9 +49,9 @@ type Condition struct {
 func (d Demand) show(x float64) string {
 	switch d {
 	case Thrust:
-		return fmt.Sprintf("%.4g N", x)
+		return fourDigits(x) + " N"
 	case RotorSpeed:
-		return fmt.Sprintf("%.4g rpm", x*60/(2*math.Pi))
+		return fourDigits(x*60/(2*math.Pi)) + " rpm"
 	case Throttle:
 		return fmt.Sprintf("%.3g %%", 100*x)
 	}
@@ -59,6 +59,17 @@ func (d Demand) show(x float64) string {
 		return fmt.Sprintf("%.3g kW", x/1000)
 	}
 	return fmt.Sprintf("%.3g W", x)
+}
+
+// fourDigits writes a number with four digits that count, and without an exponent.
+func fourDigits(x float64) string {
+	if x != 0 && !math.IsInf(x, 0) && !math.IsNaN(x) {
+		place := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-3)
+		if place >= 1 {
+			return fmt.Sprintf("%.0f", math.Round(x/place)*place)
+		}
+	}
+	return fmt.Sprintf("%.4g", x)
 }
 
 // Reason says why a drive has no state at a condition. The list is closed.
@@ -94,6 +105,21 @@ type Unmet struct {
 	Most      float64 // largest amount of the demand that has a state, 0 if not known
 	Charge    float64 // of the battery, 0 to 1
 	Detail    string
+}
+
+// WayOut says what could be changed; empty where nothing general can be said.
+func (u *Unmet) WayOut() string {
+	switch u.Reason {
+	case BeyondBattery:
+		return "ask for less, or give the battery more cells, charge or current"
+	case BeyondCavitation, NoPressure:
+		return "ask for less, or give the impeller more pressure ahead of it: look at impeller.diameter, impeller.suction_specific_speed_3, shaft.height and the intake"
+	case NoFlow:
+		return "ask for more speed, or look at shaft.height, impeller.diameter and nozzle.diameter"
+	case BelowIdle:
+		return "ask for more"
+	}
+	return ""
 }
 
 // Error words it for the builder.

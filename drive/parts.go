@@ -5,6 +5,7 @@ package drive
 
 import (
 	"jetwright/physics/blade"
+	"jetwright/physics/craft"
 	"jetwright/physics/electric"
 	"jetwright/physics/heat"
 	"jetwright/physics/jet"
@@ -27,7 +28,7 @@ type Drive struct {
 	Battery    electric.Battery
 	Cooling    heat.Cooling
 	Coolant    []heat.Part `key:"-"` // the coolant's way part by part; none where [cooling] alone says it
-	Craft      Craft
+	Craft      craft.Craft
 	Stand      Stand
 	Water      water.Water
 	Limits     Bounds
@@ -41,6 +42,14 @@ type Drive struct {
 	StatorRow    blade.Row `section:"stator"`
 	StatorBladed bool      `key:"-"` // the stator has sections, too
 	Terms        blade.Terms
+
+	// How the parts are made, for the export of shapes.
+	HubMaking    HubMaking    `section:"impeller"`
+	StatorMaking StatorMaking `section:"stator"`
+	NozzleMaking NozzleMaking `section:"nozzle"`
+	DuctMaking   DuctMaking   `section:"duct"`
+	FlangeMaking FlangeMaking `section:"flange"`
+	Process      Process
 
 	// What holds it together; only limits depend on it.
 	ShaftBuild    strength.Shaft    `section:"shaft"`
@@ -82,15 +91,6 @@ type Shaft struct {
 	Length              float64 `unit:"mm" doc:"shaft length between motor and impeller" range:"10 .. 5000" usual:"50 .. 1200" assume:"200 .. 350" source:"own"`
 	Diameter            float64 `unit:"mm" doc:"shaft diameter" range:"2 .. 200" usual:"6 .. 50" assume:"10 .. 16" source:"own"`
 	Height              float64 `unit:"mm" doc:"height of the shaft line above the still waterline on the craft, negative below" range:"-5000 .. 2000" usual:"-600 .. 200" assume:"-80 .. 20" source:"own"`
-}
-
-// Craft is what the drive pushes. Its drag is not worked out yet; these are the numbers
-// that the balance needs and those that identify it.
-type Craft struct {
-	Mass            quantity.Optional `unit:"kg" doc:"mass of the craft with battery, without rider" range:"1 .. 5000" usual:"15 .. 400"`
-	RiderMass       quantity.Optional `unit:"kg" doc:"mass of the rider" range:"0 .. 1000" usual:"30 .. 200"`
-	Length          quantity.Optional `unit:"m" doc:"length of the craft" range:"0.3 .. 30" usual:"1 .. 6"`
-	ThrustDeduction float64           `unit:"1" doc:"thrust deduction t: net thrust = (1 − t)·gross thrust, under way on the craft" range:"-0.5 .. 0.5" usual:"-0.1 .. 0.2" assume:"-0.05 .. 0.10" source:"memory"`
 }
 
 // Stand is the thrust stand: a carriage on rollers, or an arm on a pivot, that pulls a scale by

@@ -62,6 +62,8 @@ func (m *Machine) shaftAround(s *State) strength.ShaftAround {
 		Mass: mass, Carried: a.CarriedWater(d.ImpellerBuild.WaterShare, d.Impeller.Length), Length: d.Impeller.Length,
 		WaterDensity: m.Water.Density, Gravity: m.Path.Medium.Gravity, Sea: d.Water.Kind == "sea",
 	}
+	bore := d.bore()
+	around.Seat, around.KeyWidth, around.KeyHeight, around.FlatDepth = bore.Form, bore.KeyWidth, 2*bore.KeyDepth, bore.FlatDepth
 	if most := d.Controller.PhaseCurrentLimit; most.Set {
 		if now, _ := m.Chain.PhaseCurrent(&s.Motor); now > 0 {
 			around.Jam = math.Abs(s.MotorTorque) * most.Value / now * d.Shaft.Reduction * m.transmission
@@ -73,11 +75,11 @@ func (m *Machine) shaftAround(s *State) strength.ShaftAround {
 // bodyShare is the mean thickness of a blade over that of its root with its fillets, where no sections are typed: our own.
 const bodyShare = 0.65
 
-// root is a blade at its root: as typed for strength, else by the first of its sections.
-func root(row *blade.Row, number int, chord, thickness quantity.Optional) strength.BladeRoot {
+// root is a blade at its root: as typed for strength, else by the first of its sections, which a flare thickens.
+func root(row *blade.Row, number int, flare float64, chord, thickness quantity.Optional) strength.BladeRoot {
 	b := strength.BladeRoot{Number: number, Lean: row.Lean, Plate: row.Form == "plate"}
 	if len(row.Chord) > 0 && len(row.Thickness) > 0 {
-		b.Chord, b.Thickness = row.Chord[0]*row.ChordFactor, row.Thickness[0]*row.ThicknessFactor
+		b.Chord, b.Thickness = row.Chord[0]*row.ChordFactor, row.Thickness[0]*row.ThicknessFactor+flare
 	}
 	b.Chord, b.Thickness = chord.Or(b.Chord), thickness.Or(b.Thickness)
 	return b
@@ -106,10 +108,12 @@ func (m *Machine) rotorAround(s *State, shaft *strength.ShaftAround) strength.Ro
 	d := &m.Drive
 	r := strength.RotorAround{
 		Annulus: m.annulus(s), Material: d.ImpellerRow.Material, Stator: d.StatorRow.Material, Bore: d.Shaft.Diameter / 2, Length: d.Impeller.Length,
-		Root: root(&d.ImpellerRow, d.Impeller.Blades, d.ImpellerBuild.RootChord, d.ImpellerBuild.RootThickness),
-		Vane: root(&d.StatorRow, d.Stator.Blades, d.StatorBuild.RootChord, d.StatorBuild.RootThickness),
+		Root: root(&d.ImpellerRow, d.Impeller.Blades, d.HubMaking.RootFlare, d.ImpellerBuild.RootChord, d.ImpellerBuild.RootThickness),
+		Vane: root(&d.StatorRow, d.Stator.Blades, d.StatorMaking.RootFlare, d.StatorBuild.RootChord, d.StatorBuild.RootThickness),
 		Gap:  d.Impeller.TipGap.Value, Off: d.ImpellerTip.GapEccentricity, Pressure: s.Jet.OutletPressure, Outlet: d.Stator.OuterDiameter.Or(d.Impeller.Diameter), Sea: shaft.Sea,
+		Wall: d.DuctMaking.Wall, Nozzle: math.Min(d.NozzleMaking.Wall, d.StatorMaking.Wall), Bolts: float64(d.FlangeMaking.Bolts),
 	}
+	r.Circle = d.flange(math.Max(d.Impeller.Diameter, r.Outlet)/2 + math.Max(r.Wall, r.Nozzle)).BoltCircle
 	r.Body = r.Root
 	if row := &d.ImpellerRow; len(row.Chord) > 0 && len(row.Thickness) > 0 {
 		r.Body.Chord, r.Body.Thickness = mean(row.Chord)*row.ChordFactor, mean(row.Thickness)*row.ThicknessFactor

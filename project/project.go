@@ -474,8 +474,8 @@ func Stamp(folder string) string {
 }
 
 // Outside names what of a folder is a link to somewhere beyond it. The command line follows such links; a page that
-// others may send questions to does not.
-func Outside(folder string) notice.List {
+// others may send questions to does not. Files are further ones that belong to the folder, by their place in it.
+func Outside(folder string, files ...string) notice.List {
 	home, err := filepath.EvalSymlinks(folder)
 	if err != nil {
 		return nil // what is not there is found out when it is read
@@ -497,11 +497,11 @@ func Outside(folder string) notice.List {
 			})
 		}
 	}
-	look(filepath.Join(folder, DesignFile))
-	for _, below := range []string{RunsFolder, "revisions"} {
-		top := filepath.Join(folder, below)
-		look(top)
-		_ = filepath.WalkDir(top, func(path string, e fs.DirEntry, err error) error {
+	for _, name := range append(files, DesignFile, UnsavedFile) {
+		look(filepath.Join(folder, filepath.FromSlash(name)))
+	}
+	for _, below := range []string{RunsFolder, RevisionsFolder} {
+		_ = filepath.WalkDir(filepath.Join(folder, below), func(path string, e fs.DirEntry, err error) error {
 			if err == nil && e.Type()&fs.ModeSymlink != 0 {
 				look(path)
 			}

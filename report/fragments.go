@@ -50,6 +50,55 @@ func Fragments(answer any, s Style) ([]Fragment, error) {
 	return out, nil
 }
 
+// Pictured writes an answer as Fragments does, its charts first.
+func Pictured(answer any, s Style) ([]Fragment, error) {
+	list, err := Fragments(answer, s)
+	if err != nil {
+		return nil, err
+	}
+	s.Colour = false
+	b := &binder{Style: s}
+	var charts []block
+	switch a := answer.(type) {
+	case *desk.HeatAnswer:
+		charts = append(b.heatFigures(a), b.blocked(a)...)
+	case *desk.MotorAnswer:
+		charts = b.motorFigure(a)
+	}
+	if len(charts) == 0 {
+		return list, nil
+	}
+	return append([]Fragment{{ID: "charts", HTML: htmlOf(charts)}}, list...), nil
+}
+
+// BendFragments are the charts of a part: how the drive follows each of its dimensions.
+func BendFragments(a *desk.BendAnswer, s Style) []Fragment {
+	s.Colour = false
+	b := &binder{Style: s}
+	unit, what := s.unit(unitOf("W")), "power at the battery"
+	if a.Thrust {
+		unit, what = s.unit(unitOf("N")), "thrust"
+	}
+	var charts []block
+	for i, k := range a.Curves {
+		u := s.unit(k.Unit)
+		c := Chart{ID: fmt.Sprintf("bend-%d", i+1), Title: capital(what) + " over " + k.Name, XLabel: k.Name, YLabel: what + ", " + unit.Symbol, Width: 380, Height: 230}
+		if u.Symbol != "1" {
+			c.XLabel += ", " + u.Symbol
+		}
+		line := Curve{}
+		for j := range k.X {
+			line.X, line.Y = append(line.X, u.FromSI(k.X[j])), append(line.Y, unit.FromSI(k.Y[j]))
+		}
+		c.Curves, c.Moments = []Curve{line}, []Moment{{X: line.X[k.At], Name: "as it stands"}}
+		charts = append(charts, b.figure(c.SVG(), fmt.Sprintf("%s alone, ten per cent to either side; %s, nominal.", k.Path, desk.Describe(a.Condition))))
+	}
+	if len(charts) == 0 {
+		return nil
+	}
+	return []Fragment{{ID: "bends", Title: "What follows its dimensions", HTML: htmlOf(charts)}}
+}
+
 // ReportFragments writes the parts of a report, by their ids on its page.
 func ReportFragments(a *desk.ReportAnswer, s Style) []Fragment {
 	s.Colour = false

@@ -421,29 +421,49 @@ func (b *binder) heat() []block {
 		p.prose("Duty:", "", fmt.Sprintf("%s, from %s; %s in all, in water at %s. %s.", stepTexts(a.Steps), a.From, spoken(a.Seconds), p.text(celsius(base.Water)), capital(base.Ending.String())))
 	}, false)
 	out = append(out, b.taken(func(p *page) { p.heatLearned(a) }, true)...)
-	between := "the nominal drive alone"
-	if a.Draws > 0 {
-		between = "bands hold the 90 % interval"
-	}
-	for i, chart := range heatCharts("heat", base, b.Style) {
-		what := "Winding, magnets and housing"
-		if i == 1 {
-			what = "Bridge, capacitors and cells"
-		}
-		out = append(out, b.figure(chart.SVG(), fmt.Sprintf("%s over the duty and %s of soak-back after it, water %s; %s. A limit far above is not drawn.", what, spoken(base.Soak), b.text(celsius(base.Water)), between)))
-	}
+	out = append(out, b.heatFigures(a)...)
 	out = append(out, b.taken(func(p *page) {
 		p.heading("Limits over time, nearest first: " + p.holds(base))
 		p.heatLimits(base)
 	}, true)...)
 	out = append(out, b.taken(func(p *page) { p.heatWhatIf(a) }, true)...)
+	out = append(out, b.blocked(a)...)
+	return append(out, b.taken(func(p *page) { p.heatTrips(a); p.heading("Cautions where it is hot"); p.cautionsOf(a.Cautions[:2]) }, true)...)
+}
+
+// banded says what the bands of a picture of temperatures are.
+func banded(a *desk.HeatAnswer) string {
+	if a.Draws > 0 {
+		return "bands hold the 90 % interval"
+	}
+	return "the nominal drive alone"
+}
+
+// heatFigures are the temperatures over the duty.
+func (b *binder) heatFigures(a *desk.HeatAnswer) (out []block) {
+	if len(a.Courses) == 0 || len(a.Courses[0].Times) == 0 {
+		return nil
+	}
+	base := a.Courses[0]
+	for i, chart := range heatCharts("heat", base, b.Style) {
+		what := "Winding, magnets and housing"
+		if i == 1 {
+			what = "Bridge, capacitors and cells"
+		}
+		out = append(out, b.figure(chart.SVG(), fmt.Sprintf("%s over the duty and %s of soak-back after it, water %s; %s. A limit far above is not drawn.", what, spoken(base.Soak), b.text(celsius(base.Water)), banded(a))))
+	}
+	return out
+}
+
+// blocked is what the motor does when its coolant stops.
+func (b *binder) blocked(a *desk.HeatAnswer) (out []block) {
 	for _, c := range a.Courses {
 		if c.Name == "coolant blocked" && len(c.Times) > 0 {
 			chart := heatCharts("coolant-blocked", c, b.Style)[0]
-			out = append(out, b.figure(chart.SVG(), fmt.Sprintf("The motor when the coolant stops after %s, %s; %s. Past a limit the curve says where the arithmetic leads, not what the motor stands.", spoken(c.FaultAt), b.holds(c), between)))
+			out = append(out, b.figure(chart.SVG(), fmt.Sprintf("The motor when the coolant stops after %s, %s; %s. Past a limit the curve says where the arithmetic leads, not what the motor stands.", spoken(c.FaultAt), b.holds(c), banded(a))))
 		}
 	}
-	return append(out, b.taken(func(p *page) { p.heatTrips(a); p.heading("Cautions where it is hot"); p.cautionsOf(a.Cautions[:2]) }, true)...)
+	return out
 }
 
 func (p *page) cautionsOf(list []desk.Caution) {

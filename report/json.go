@@ -198,6 +198,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.strengthObject(a), nil
 	case *desk.BladesAnswer:
 		return s.bladesObject(a), nil
+	case *desk.ExportAnswer:
+		return s.exportObject(a), nil
 	case *desk.ChooseAnswer:
 		return s.chooseObject(a), nil
 	case *desk.SizeAnswer:

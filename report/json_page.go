@@ -6,6 +6,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"time"
 
 	"jetwright/desk"
 	"jetwright/notice"
@@ -68,6 +69,7 @@ func bookObject(p *desk.Page) object {
 		{"asked", asked},
 		{"faults", notices(p.Faults)},
 		{"kept", notices(p.Kept)},
+		{"read", p.Read.Format(time.RFC3339)},
 		{"runs", p.Runs},
 		{"revisions", p.Revisions},
 	}

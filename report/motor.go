@@ -316,7 +316,11 @@ func (b *binder) motorMap() []block {
 	if a == nil {
 		return nil
 	}
-	out := []block{b.figure(motorPicture(a, b.Style, true), capital((&page{Style: b.Style}).mapNote(a))+". What lies beyond a limit is hatched.")}
-	out = append(out, b.taken(func(p *page) { p.running(a); p.runningEnd(a) }, false)...)
+	out := append(b.motorFigure(a), b.taken(func(p *page) { p.running(a); p.runningEnd(a) }, false)...)
 	return append(out, b.taken(func(p *page) { p.motorConstants(a) }, true)...)
+}
+
+// motorFigure is the picture of motor and controller with what it says.
+func (b *binder) motorFigure(a *desk.MotorAnswer) []block {
+	return []block{b.figure(motorPicture(a, b.Style, true), capital((&page{Style: b.Style}).mapNote(a))+". What lies beyond a limit is hatched.")}
 }

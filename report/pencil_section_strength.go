@@ -81,7 +81,7 @@ func (g *drafter) markPlace(m SectionMark) point {
 		front, aft = g.motorX, -math.Min(0.9*g.hub, 0.5*g.intake)
 	}
 	switch m.Limit {
-	case "shaft, fatigue", "shaft, impeller jammed", "impeller's seat on the shaft":
+	case "fatigue of the shaft", "shaft with the impeller jammed", "impeller's seat on the shaft":
 		if m.Aft {
 			return point{aft, -g.shaft / 2}
 		}

@@ -72,12 +72,12 @@ func TestWeakestMarkExact(t *testing.T) {
 		return desk.Limit{JudgedLimit: j}
 	}
 	marks := strengthMarks([]desk.Limit{
-		limit("winding temperature", "", 0.1), limit("blade root stress", "unproven: guarded spin test; x", 0), limit("shaft, fatigue", "", 0.2), limit("shaft, impeller jammed", "", 0.3),
+		limit("winding temperature", "", 0.1), limit("blade root stress", "unproven: guarded spin test; x", 0), limit("fatigue of the shaft", "", 0.2), limit("shaft with the impeller jammed", "", 0.3),
 	}, Style{})
-	if len(marks) != 2 || marks[0].Limit != "shaft, fatigue" || !strings.Contains(marks[0].Text, "20 %") {
+	if len(marks) != 2 || marks[0].Limit != "fatigue of the shaft" || !strings.Contains(marks[0].Text, "20 %") {
 		t.Errorf("marks %+v", marks)
 	}
-	if !drive.HoldsTogether("shaft, fatigue") || drive.HoldsTogether("winding temperature") {
+	if !drive.HoldsTogether("fatigue of the shaft") || drive.HoldsTogether("winding temperature") {
 		t.Error("limits of strength are told apart by their names")
 	}
 }

@@ -55,6 +55,10 @@ func (p *page) write(answer any) error {
 		p.blades(a)
 		p.notices(a.Notices)
 		p.cautions(a.Cautions)
+	case *desk.ExportAnswer:
+		p.export(a)
+		p.notices(a.Notices)
+		p.cautions(a.Cautions)
 	case *desk.ChooseAnswer:
 		p.choose(a)
 		p.notices(a.Notices)

@@ -160,7 +160,7 @@ func (o dxf) number(code int, value float64) { o.text(code, fmt.Sprintf("%.6g", 
 func (o dxf) point(code int, p [2]float64) {
 	var b []byte
 	for k := range 2 {
-		b = millimetres(b[:0], p[k])
+		b = appendMillimetres(b[:0], p[k])
 		o.text(code+10*k, string(b))
 	}
 }
@@ -204,7 +204,7 @@ func (o dxf) entity(e entity) {
 		o.text(8, e.layer)
 		o.point(10, e.points[0])
 		o.number(30, 0)
-		o.text(40, string(millimetres(nil, e.radius)))
+		o.text(40, string(appendMillimetres(nil, e.radius)))
 		if e.kind == 'a' {
 			o.number(50, e.angles[0]*180/math.Pi)
 			o.number(51, e.angles[1]*180/math.Pi)
@@ -214,7 +214,7 @@ func (o dxf) entity(e entity) {
 		o.text(8, e.layer)
 		o.point(10, e.points[0])
 		o.number(30, 0)
-		o.text(40, string(millimetres(nil, e.height)))
+		o.text(40, string(appendMillimetres(nil, e.height)))
 		o.text(1, e.text)
 		o.number(50, e.turned*180/math.Pi)
 	}

@@ -77,11 +77,11 @@ func Write3MF(w io.Writer, bodies []Body3MF, about About) error {
 		fmt.Fprintf(out, "  <object id=\"%d\" type=\"model\" name=\"%s\">\n   <mesh>\n    <vertices>\n", i+1, escaped(b.Name))
 		for _, p := range b.Points {
 			number = append(number[:0], `<vertex x="`...)
-			number = millimetres(number, p[0])
+			number = appendMillimetres(number, p[0])
 			number = append(number, `" y="`...)
-			number = millimetres(number, p[1])
+			number = appendMillimetres(number, p[1])
 			number = append(number, `" z="`...)
-			number = millimetres(number, p[2])
+			number = appendMillimetres(number, p[2])
 			number = append(number, "\"/>\n"...)
 			out.Write(number)
 		}
@@ -109,8 +109,8 @@ func Write3MF(w io.Writer, bodies []Body3MF, about About) error {
 	return z.Close()
 }
 
-// millimetres appends a length in metres as a number of millimetres, to a tenth of a micrometre.
-func millimetres(b []byte, metres float64) []byte {
+// appendMillimetres appends a length in metres as a number of millimetres, to a tenth of a micrometre.
+func appendMillimetres(b []byte, metres float64) []byte {
 	from := len(b)
 	b = strconv.AppendFloat(b, 1e3*metres, 'f', 4, 64)
 	for len(b) > from && b[len(b)-1] == '0' {

@@ -35,7 +35,7 @@ func (a at) flags() desk.PredictFlags {
 	if place == "" {
 		place = "battery"
 	}
-	return desk.PredictFlags{Power: one(a.Power), Thrust: one(a.Thrust), RotorSpeed: one(a.RotorSpeed), Throttle: one(a.Throttle), Speed: one(a.Speed), Place: place}
+	return desk.PredictFlags{Power: one(a.Power), Thrust: one(a.Thrust), RotorSpeed: one(a.RotorSpeed), Throttle: one(a.Throttle), Speed: one(a.Speed), Place: place, Page: true}
 }
 
 // change is a value that is tried or typed: a text, a number of steps, or a place to move to (SI).
@@ -67,21 +67,21 @@ func style(units string) (report.Style, error) {
 	return report.Style{}, notice.List{{Kind: notice.Error, What: fmt.Sprintf("units %q", units), Allowed: "metric or inch"}}
 }
 
-// textOf is what a change says.
-func (s *Server) textOf(c *change) (string, error) {
+// textOf is what a change says, and of which key.
+func (s *Server) textOf(c *change) (key, text string, err error) {
 	p, _, err := s.book.Project()
 	if err != nil {
-		return "", err
+		return "", "", err
 	}
 	switch {
 	case c.Text != nil:
-		return *c.Text, nil
+		return c.Path, *c.Text, nil
 	case c.Steps != nil:
 		return desk.NudgedBy(p, c.Path, *c.Steps)
 	case c.By != nil:
 		return desk.MovedBy(p, c.Path, *c.By)
 	}
-	return "", notice.List{{Kind: notice.Error, Path: c.Path, What: "nothing says what to change it to"}}
+	return "", "", notice.List{{Kind: notice.Error, Path: c.Path, What: "nothing says what to change it to"}}
 }
 
 // state answers the drive at a condition: the same JSON as the command line's limits, with its drawings.
@@ -91,6 +91,34 @@ func (s *Server) state(r *http.Request) (reply, error) {
 		return reply{}, err
 	}
 	return s.stateOf(r.Context(), q)
+}
+
+// charts answers how the drive follows the dimensions of a part.
+func (s *Server) charts(r *http.Request) (reply, error) {
+	var q struct {
+		stateQuestion
+		Sections []string `json:"sections"`
+	}
+	if err := body(r, &q); err != nil {
+		return reply{}, err
+	}
+	st, err := style(q.Units)
+	if err != nil {
+		return reply{}, err
+	}
+	p, _, err := s.book.Project()
+	if err != nil {
+		return reply{}, err
+	}
+	p, c, err := desk.Conditioned(p, q.Water, q.At.flags())
+	if err != nil {
+		return reply{}, err
+	}
+	a, err := desk.Bends(r.Context(), p, c, q.Sections)
+	if err != nil {
+		return reply{}, err
+	}
+	return fragments(report.BendFragments(a, st)), nil
 }
 
 func (s *Server) stateOf(ctx context.Context, q stateQuestion) (reply, error) {
@@ -105,24 +133,16 @@ func (s *Server) stateOf(ctx context.Context, q stateQuestion) (reply, error) {
 	var out joined
 	out.raw("version", []byte(strconv.Itoa(version)))
 	if q.Try != nil {
-		text, err := s.textOf(q.Try)
+		key, text, err := s.textOf(q.Try)
 		if err != nil {
 			return reply{}, err
 		}
-		if p, err = s.book.Try(q.Try.Path, text); err != nil {
+		if p, err = s.book.Try(key, text); err != nil {
 			return reply{}, err
 		}
 		out.text("text", text)
 	}
-	for path, text := range q.Water {
-		if text == "" {
-			continue
-		}
-		if p, err = desk.WithWater(p, path, text); err != nil {
-			return reply{}, err
-		}
-	}
-	c, err := desk.OneCondition(p, q.At.flags())
+	p, c, err := desk.Conditioned(p, q.Water, q.At.flags())
 	if err != nil {
 		return reply{}, err
 	}
@@ -189,16 +209,7 @@ func (s *Server) before(ctx context.Context, q stateQuestion) *desk.DutyAnswer {
 				return nil, err
 			}
 		}
-		for path, text := range q.Water {
-			if text == "" {
-				continue
-			}
-			var err error
-			if p, err = desk.WithWater(p, path, text); err != nil {
-				return nil, err
-			}
-		}
-		c, err := desk.OneCondition(p, q.At.flags())
+		p, c, err := desk.Conditioned(p, q.Water, q.At.flags())
 		if err != nil {
 			return nil, err
 		}
@@ -359,7 +370,7 @@ func (s *Server) room(r *http.Request, st report.Style) (reply, error) {
 		if err != nil {
 			return reply{}, err
 		}
-		list, err := report.Fragments(a, st)
+		list, err := report.Pictured(a, st)
 		if err != nil {
 			return reply{}, err
 		}
@@ -431,9 +442,9 @@ func (s *Server) act(r *http.Request) (reply, error) {
 	var err error
 	switch r.PathValue("act") {
 	case "edit":
-		var text string
-		if text, err = s.textOf(&q.change); err == nil {
-			err = s.book.Edit(q.Path, text)
+		var key, text string
+		if key, text, err = s.textOf(&q.change); err == nil {
+			err = s.book.Edit(key, text)
 		}
 	case "clear":
 		err = s.book.Clear(q.Path)

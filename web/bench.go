@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"math"
 	"net/http"
 	"strconv"
 
@@ -148,8 +149,8 @@ func (s *Server) traces(r *http.Request, st report.Style) (reply, error) {
 			}
 		}
 	}
-	if !(from < to) {
-		return reply{}, notice.List{{Kind: notice.Error, What: "the window ends before it begins"}}
+	if !(from < to) || math.IsInf(to-from, 0) {
+		return reply{}, notice.List{{Kind: notice.Error, What: "the window ends before it begins, or has no end"}}
 	}
 	num := func(x float64) []byte { return strconv.AppendFloat(nil, x, 'g', -1, 64) }
 	var out joined

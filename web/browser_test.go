@@ -202,7 +202,7 @@ func TestPageTouch(t *testing.T) {
 	x, y = b.middle(grip)
 	top := eval[float64](b, `scrollY`)
 	b.swipe(x, y, 0, 12)
-	b.wait("what the finger moved", fmt.Sprintf(`document.querySelector(%q).getAttribute("aria-valuetext") !== %q && !document.querySelector(".acts .main").disabled`, grip, before))
+	b.wait("what the finger moved", fmt.Sprintf(`document.querySelector(%q).getAttribute("aria-valuetext") !== %q && document.querySelector(".acts .main").ariaDisabled !== "true"`, grip, before))
 	if now := eval[float64](b, `scrollY`); now != top {
 		t.Errorf("the page scrolled by %v under a hold", now-top)
 	}
@@ -305,6 +305,9 @@ func TestPageEdits(t *testing.T) {
 	if b.text(`.headline .num`) == "" {
 		t.Error("the last state that stood went")
 	}
+	if !eval[bool](b, `["headline", "draft", "limits", "ledger"].every((c) => document.querySelector("." + c).closest(".old, .board.old")) && / at \d/.test(document.querySelector(".faults h2").innerText)`) {
+		t.Error("the last state that stood is neither greyed nor dated")
+	}
 	b.shot("edits-broken")
 	if err := os.WriteFile(filepath.Join(b.folder, "drive.toml"), []byte(good), 0o644); err != nil {
 		t.Fatal(err)
@@ -316,6 +319,62 @@ func TestPageEdits(t *testing.T) {
 	b.do(cdp.KeyEvent("5000 N"), cdp.KeyEvent(kb.Enter))
 	b.wait("why there is none", `document.querySelector(".faults")?.innerText.includes("last that stood")`)
 	b.shot("edits-no-state")
+}
+
+// What is still in the hand when it is saved or taken back counts: a text half typed, a step that has not settled. A number that was
+// measured on the part moves where it stands, and whole numbers and those that may be left out move too.
+func TestPageInHand(t *testing.T) {
+	folder := sled(t)
+	file := filepath.Join(folder, "drive.toml")
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(file, append(text, "\n[built]\nnozzle.diameter = \"60.3 mm ± 0.05 mm\"\n"...), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b := open(t, folder, 1280, 800)
+	saved := func(what, want string) {
+		t.Helper()
+		for end := time.Now().Add(20 * time.Second); !strings.Contains(b.file("drive.toml"), want); time.Sleep(30 * time.Millisecond) {
+			if time.Now().After(end) {
+				t.Fatalf("%s: %s is not in the file", what, want)
+			}
+		}
+		b.wait(what, `document.querySelector(".acts .main").innerText === "Saved"`)
+	}
+	field := func(path string) string { return fmt.Sprintf("document.getElementById(%q)", "field-"+path) }
+
+	// dragged where it was measured
+	power := b.text(`.headline .num[data-path="battery_power"]`)
+	x, y := b.middle(`.grip[data-path="nozzle.diameter"]`)
+	b.do(cdp.MouseEvent("mousePressed", x, y, cdp.ButtonLeft), cdp.MouseEvent("mouseMoved", x, y+6, cdp.ButtonLeft))
+	b.wait("the figures that follow", fmt.Sprintf(`document.querySelector('.headline .num[data-path="battery_power"]').innerText !== %q`, power))
+	b.do(cdp.MouseEvent("mouseReleased", x, y+6, cdp.ButtonLeft))
+	b.wait("what was dragged", `document.querySelector(".acts .main").innerText === "Save 1 change"`)
+	b.do(cdp.Click(cdp.CSS(".acts .main")))
+	saved("what was dragged", `diameter    = "60 mm ± 0.2 mm"`)
+	if strings.Contains(b.file("drive.toml"), `"60.3 mm`) {
+		t.Error("what was measured did not move")
+	}
+
+	b.do(cdp.Click(cdp.CSS(`.part[data-part="impeller"]`)))
+	b.wait("the impeller's panel", field("impeller.tip_gap"))
+	// half typed, and Save clicked
+	b.do(cdp.Evaluate[cdp.Void](field("impeller.length")+`.focus(); `+field("impeller.length")+`.select()`), cdp.KeyEvent("56 mm"), cdp.Click(cdp.CSS(".acts .main")))
+	saved("a text half typed, clicked", `"56 mm"`)
+	b.do(cdp.Evaluate[cdp.Void](field("impeller.length")+`.focus(); `+field("impeller.length")+`.select()`), cdp.KeyEvent("57 mm"), cdp.KeyEvent("s", cdp.KeyModifiers(cdp.ModifierCtrl)))
+	saved("a text half typed, by key", `"57 mm"`)
+	// a step, saved before it has settled
+	b.do(cdp.Evaluate[cdp.Void](field("impeller.tip_gap")+`.focus()`), cdp.KeyEvent(kb.ArrowUp), cdp.KeyEvent("s", cdp.KeyModifiers(cdp.ModifierCtrl)))
+	saved("a step", `"0.605 mm ± 0.2 mm"`)
+	b.do(cdp.Evaluate[cdp.Void](field("impeller.blades")+`.focus()`), cdp.KeyEvent(kb.ArrowUp))
+	b.wait("another blade", field("impeller.blades")+`.value === "5"`)
+	// the part's charts follow, and stand beside its dimensions
+	b.wait("the part's charts", `document.querySelector(".charts figcaption")?.innerText.includes("impeller.diameter") && document.querySelector(".charts svg")`)
+	// taken back where it was stepped, without leaving the field
+	b.do(cdp.KeyEvent("z", cdp.KeyModifiers(cdp.ModifierCtrl)))
+	b.wait("the blades as before", field("impeller.blades")+`.value === "4" && document.querySelector(".acts .main").innerText === "Saved"`)
 }
 
 // At least fifty numbers on the page are those of the command line.
@@ -499,7 +558,7 @@ func TestPageBench(t *testing.T) {
 	path := eval[string](b, `(() => { const e = document.querySelector('#tonight .pieces .num[data-path]'); e.click(); return e.dataset.path; })()`)
 	b.wait("its explanation", fmt.Sprintf(`document.querySelector("dialog.explanation[open]")?.innerText.includes(%q)`, path))
 	b.do(cdp.KeyEvent(kb.Escape))
-	b.room("heat", `document.querySelector("#heat .pieces table")`)
+	b.room("heat", `document.querySelector("#heat .pieces table") && document.querySelector("#heat figure svg.pencil")`)
 	b.shot("bench-heat")
 	pdf, err := cdp.Run(b.ctx, cdp.PrintToPDF(cdp.PDFPaper(cdp.PaperA4)))
 	if err != nil || !strings.HasPrefix(string(pdf), "%PDF") || len(pdf) < 50_000 {

@@ -176,6 +176,7 @@ func (s *Server) routes() {
 	s.mux.HandleFunc("GET /api/stand.html", s.answer(styled(s.standPage)))
 	s.mux.HandleFunc("GET /api/report.html", s.answer(styled(s.reportPage)))
 	s.mux.HandleFunc("POST /api/state", s.answer(s.state))
+	s.mux.HandleFunc("POST /api/charts", s.answer(s.charts))
 	s.mux.HandleFunc("GET /api/ticks", s.ticks)
 	s.mux.HandleFunc("POST /api/act/{act}", s.answer(s.act))
 	s.mux.HandleFunc("POST /api/note", s.answer(s.note))

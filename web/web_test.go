@@ -231,6 +231,11 @@ func TestDropAdopt(t *testing.T) {
 	if w.Code != 200 || !strings.Contains(w.Body.String(), "<svg") {
 		t.Errorf("traces: %d", w.Code)
 	}
+	for _, window := range []string{"from=-Inf&to=Inf", "from=NaN", "from=9&to=3", "from=-1e308&to=1e308"} {
+		if w := ask(s, "GET", "/api/traces?run=2026-06-01&"+window, ""); w.Code != 422 || !json.Valid(w.Body.Bytes()) {
+			t.Errorf("a window %s: %d %.80s", window, w.Code, w.Body)
+		}
+	}
 	w = ask(s, "GET", "/api/room/budget?run=2026-06-01&plateau=1", "")
 	if w.Code != 200 || !strings.Contains(w.Body.String(), "html") {
 		t.Errorf("budget: %d %.200s", w.Code, w.Body)

@@ -105,8 +105,8 @@ func (a *Annulus) RootAngle() float64 {
 //	σ = (M_a·cos β + M_t·sin β)/W + |M_a·sin β − M_t·cos β|/W_e
 //
 //	M_a, M_t  moments of axial and tangential force about the root, N·m
-//	β         angle of the chord from the circumferential direction, rad
-//	W, W_e    section moduli about the chord and across it, m³
+//	β         angle of the chord from the circumferential direction, rad   [Impeller.RootAngle]
+//	W, W_e    section moduli about the chord and across it, m³             [Impeller.RootChord], [Impeller.RootThickness]
 //
 // Holds for a beam; both parts are added although they do not meet in one point. A blade that is wider than long is a plate, and carries
 // more than this in its middle.
@@ -162,6 +162,7 @@ const firstBending = 1.8751040687 // root of cos x·cosh x = −1
 //	I, A     second moment and area of the section, m⁴, m²
 //	ρ, ρ_w   density of blade and water, kg/m³; ρ_w = 0 in air
 //	L, c     length and chord, m
+//	         a factor for taper, twist and the hub's giving way is put on the result   [Impeller.FrequencyFactor]
 //	κ        share of a long strip's water that a short plate moves, counted with its mirror image in the hub
 //
 // Holds for an even cantilever in open water; neighbours within a chord and a duct within a tenth of it add water. κ follows a table of rectangular

@@ -258,3 +258,21 @@ func TestRotorMissing(t *testing.T) {
 		t.Errorf("missing %q", got)
 	}
 }
+
+func TestRootStressesExact(t *testing.T) {
+	p := someImpeller()
+	x := p.RootStress(10e6, 2e6)
+	near(t, "alternating", x.Alternating, 1.5*0.3*10e6, 1e-12)
+	near(t, "mean", x.Mean, 1.5*12e6, 1e-12)
+}
+
+// At the burst speed the stress of turning, which goes with its square, is the strength of whichever gives way first.
+func TestBurstSpeedExact(t *testing.T) {
+	p := someImpeller()
+	m := Material{Yield: 40e6, Printed: true, Across: 0.5}
+	w := p.BurstSpeed(&m, 400, 1e6, 0.5e6)
+	near(t, "root gives way", 1.5*1e6*(w/400)*(w/400), 20e6, 1e-12)
+	p.Layers = "along"
+	w = p.BurstSpeed(&m, 400, 0.1e6, 0.5e6)
+	near(t, "hub gives way", 0.5e6*(w/400)*(w/400), 40e6, 1e-12)
+}

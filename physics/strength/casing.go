@@ -8,7 +8,7 @@ import "math"
 //
 //	p  pressure inside over outside, Pa
 //	D  inner diameter, m
-//	t  wall, m                    [Housing.NozzleWall]
+//	t  wall, m
 //
 // Holds for t below a tenth of D; a thicker wall sees a little more at its inner face.
 //
@@ -37,7 +37,7 @@ func FragmentEnergy(mass, speed, radius float64) float64 {
 //
 //	R_m  tensile strength of the wall, Pa
 //	P    perimeter of what strikes it, m
-//	t    wall, m                    [Housing.Wall]
+//	t    wall, m
 //
 // Holds for a tough metal: the shear force falls straight to nothing over the thickness; what bends and tears besides is left out, the safe side. A
 // brittle wall shatters long before.
@@ -100,9 +100,9 @@ func BoltArea(diameter float64) float64 {
 //
 //	p  pressure inside over outside, Pa
 //	D  inner diameter, m
-//	n  number of bolts                        [Housing.Bolts]
+//	n  number of bolts
 //	T  torque that stator and ring hold, N·m
-//	r  radius of the bolts' circle, m         [Housing.BoltCircle]
+//	r  radius of the bolts' circle, m
 //
 // Holds as an upper bound: the water's own momentum in the nozzle takes part of the pressure's force back, and friction under the heads part of the torque.
 //

@@ -19,11 +19,7 @@ type Shaft struct {
 	BearingSpan     quantity.Optional `unit:"mm" doc:"distance between the shaft's two bearings" range:"5 .. 3000" usual:"20 .. 800"`
 	Overhang        quantity.Optional `unit:"mm" doc:"distance from the aft bearing to the middle of the impeller" range:"1 .. 2000" usual:"10 .. 400"`
 	AftNotch        string            `doc:"how the shaft is shaped at the aft bearing: plain, a shoulder with a sharp or a rounded corner, a groove for a ring" choices:"plain|rounded shoulder|sharp shoulder|groove" assume:"sharp shoulder" source:"shigley-2008"`
-	Seat            string            `doc:"what carries the torque from shaft to impeller" choices:"key|flat|clamp"`
 	SeatLength      quantity.Optional `unit:"mm" doc:"length of key or flat that carries" range:"1 .. 500" usual:"5 .. 80"`
-	KeyWidth        quantity.Optional `unit:"mm" doc:"width of the key; by DIN 6885 for the shaft's diameter if left out" range:"0.5 .. 60" usual:"2 .. 14"`
-	KeyHeight       quantity.Optional `unit:"mm" doc:"height of the key; by DIN 6885 for the shaft's diameter if left out" range:"0.5 .. 60" usual:"2 .. 9"`
-	FlatDepth       quantity.Optional `unit:"mm" doc:"how deep the flat is cut into the shaft" range:"0.1 .. 50" usual:"0.5 .. 4"`
 	KeyYield        quantity.Optional `unit:"MPa" doc:"yield strength of the softest of key, shaft and hub at the seat" range:"1 .. 2000" usual:"20 .. 800"`
 	SeatTorque      quantity.Optional `unit:"N·m" doc:"torque that the seat has held in a test, or that its maker states; the only way for a clamp" range:"0.1 .. 20000" usual:"2 .. 500"`
 	ThrustBearing   string            `doc:"which bearing takes the thrust" choices:"front|aft" assume:"front" source:"own"`
@@ -51,6 +47,10 @@ type ShaftAround struct {
 	Thrust       float64 // on the impeller, N
 	Jam          float64 // torque while the impeller stands and the motor pulls all it can, N·m; 0 if nothing bounds it
 	Mass         float64 // of the impeller, kg
+	Seat         string  // what drives the hub: round, keyway, flat or clamp
+	KeyWidth     float64 // of the key, m
+	KeyHeight    float64
+	FlatDepth    float64 // what the flat takes off the diameter, m
 	Carried      float64 // mass of water that moves aside with the impeller, kg
 	Length       float64 // of the impeller along the axis, m
 	WaterDensity float64 // kg/m³
@@ -80,14 +80,10 @@ type Stator struct {
 	RootThickness quantity.Optional `unit:"mm" doc:"largest thickness of the vane at its root; from its sections if left out" range:"0.2 .. 200" usual:"1.5 .. 20"`
 }
 
-// Housing is what stands about the impeller: the ring of the pump with stator and nozzle, bolted to the duct.
+// Housing is what stands about the impeller: casing, stator's ring and nozzle, bolted together.
 type Housing struct {
-	Material     string            `doc:"what ring, stator ring and nozzle are made of"`
-	Wall         quantity.Optional `unit:"mm" doc:"thickness of the wall about the impeller" range:"0.3 .. 100" usual:"1.5 .. 15"`
-	NozzleWall   quantity.Optional `unit:"mm" doc:"least thickness of the wall of stator ring and nozzle" range:"0.3 .. 100" usual:"1.5 .. 15"`
-	Bolts        quantity.Optional `unit:"1" doc:"number of bolts that hold ring, stator and nozzle against the duct" range:"1 .. 64" usual:"3 .. 16"`
+	Material     string            `doc:"what casing, stator ring and nozzle are made of"`
 	BoltDiameter quantity.Optional `unit:"mm" doc:"nominal diameter of a bolt, coarse thread" range:"2 .. 30" usual:"3 .. 8"`
-	BoltCircle   quantity.Optional `unit:"mm" doc:"diameter of the circle that the bolts stand on" range:"10 .. 2000" usual:"70 .. 350"`
 	BoltClass    string            `doc:"property class of the bolts" choices:"A2-50|A2-70|A4-70|A4-80|4.6|5.8|8.8|10.9" assume:"A2-50" source:"own"`
 	BoltHold     quantity.Optional `unit:"N" doc:"force at which a bolt or insert came out of the housing's material in a test; no print is trusted without" range:"10 .. 200000" usual:"200 .. 20000"`
 }

@@ -83,7 +83,7 @@ export function Drop(): JSX.Element {
         onDrop={(e) => {
           e.preventDefault();
           setOver(false);
-          if (e.dataTransfer) void take(e.dataTransfer.files);
+          if (e.dataTransfer) void take([...e.dataTransfer.files]);
         }}
       >
         <p>
@@ -102,7 +102,8 @@ export function Drop(): JSX.Element {
           aria-label="logs to adopt"
           onChange={(e) => {
             const f = e.currentTarget.files;
-            if (f) void take(f);
+            if (f) void take([...f]);
+            e.currentTarget.value = ""; // so that the same file can be chosen again
           }}
         />
         {busy && <p role="status">{busy}</p>}

@@ -1,5 +1,5 @@
 import type { JSX } from "preact";
-import { answer, explained, limits, stale } from "./store";
+import { answer, explained, limits, outdated } from "./store";
 import { chosen } from "./store";
 import { partOf, signs } from "./drawing";
 import { Num, Save, Svg } from "./words";
@@ -13,7 +13,8 @@ const shown: [string, string][] = [
 ];
 
 // Figures are the state in numbers.
-export function Figures(): JSX.Element {
+export function Figures(): JSX.Element | null {
+  if (!answer.value?.texts) return null;
   const d = answer.value?.differences ?? {};
   return (
     <section class="figures" aria-labelledby="figures-title">
@@ -91,7 +92,7 @@ export function LimitList(): JSX.Element | null {
   const first = Math.max(6, l.limits.findLastIndex((x) => x.state === "broken" || x.state === "near") + 1);
   const rest = l.limits.slice(first);
   return (
-    <section class={`limits${stale.value.length > 0 ? " old" : ""}`} aria-labelledby="limits-title">
+    <section class={`limits${outdated.value ? " old" : ""}`} aria-labelledby="limits-title">
       <h2 id="limits-title">Limits, nearest first</h2>
       <ul>
         {l.limits.slice(0, first).map((x) => (

@@ -4,9 +4,9 @@ import { useEffect, useState } from "preact/hooks";
 import { Drop, Freeze, Reading, Traces } from "./bench";
 import { Drawing } from "./drawing";
 import { Figures, Ledger, LimitList } from "./ledger";
-import { Finder, Panel, parts } from "./panel";
+import { Charts, Finder, Panel, parts } from "./panel";
 import { Explanation, Room } from "./rooms";
-import { act, against, answer, answeredAt, at, book, chosen, explained, faults, followed, gone, keep, limits, listen, load, sheet, show, stale, theme, timings, units, water } from "./store";
+import { act, against, answer, answeredAt, at, book, chosen, explained, faults, followed, gone, keep, limits, listen, load, outdated, sheet, show, stale, theme, timings, units, water } from "./store";
 import { Notices, Num, Save, Svg } from "./words";
 
 // Blank is a word of a sentence that is filled in. While it is typed nothing else writes there.
@@ -119,7 +119,7 @@ function Headline(): JSX.Element | null {
   const open = l.limits.filter((x) => x.state === "not judged");
   const next = l.limits.find((x) => x.state === "near" || x.state === "clear");
   return (
-    <section class={`headline${stale.value.length > 0 ? " old" : ""}`} aria-label="in short">
+    <section class={`headline${outdated.value ? " old" : ""}`} aria-label="in short">
       <p>
         <Num text={t.thrust ?? ""} path="thrust" difference={d.thrust} /> of thrust for <Num text={t.battery_power ?? ""} path="battery_power" difference={d.battery_power} /> from the battery.{" "}
         {broken.length > 0 ? (
@@ -181,7 +181,8 @@ function Bar(): JSX.Element {
         <button type="button" disabled={!b?.redo} onClick={() => void act("redo", {})} title={b?.redo ? `do ${b.redo} again` : ""} aria-label={`redo ${b?.redo ?? ""}`}>
           Redo
         </button>
-        <button type="button" class="main" disabled={n === 0} onClick={() => void act("save", {})}>
+        {/* never dead: a click on it takes what is still being typed first */}
+        <button type="button" class="main" aria-disabled={n === 0} onClick={() => void act("save", {})}>
           {n === 0 ? "Saved" : `Save ${n} change${n === 1 ? "" : "s"}`}
         </button>
         <select
@@ -241,7 +242,8 @@ function Page(): JSX.Element {
   }, [theme.value]);
   useEffect(() => {
     const keys = (e: KeyboardEvent): void => {
-      const typing = e.target instanceof HTMLInputElement || e.target instanceof HTMLSelectElement;
+      // what is half typed is taken back by the browser, what stands by the book
+      const typing = e.target instanceof HTMLInputElement && !(e.target.closest(".field") && e.target.dataset.draft === undefined);
       if (!(e.ctrlKey || e.metaKey)) return;
       const k = e.key.toLowerCase();
       if (k === "s") {
@@ -260,7 +262,7 @@ function Page(): JSX.Element {
     return () => removeEventListener("keydown", keys);
   }, []);
   if (!b) return <p class="opening">{gone.value || "Opening the bench book …"}</p>;
-  const old = stale.value.length > 0;
+  const old = outdated.value;
   return (
     <>
       <a class="skip" href="#drive">
@@ -279,9 +281,9 @@ function Page(): JSX.Element {
         <Notices list={b.kept} />
         {b.faults.length > 0 && (
           <div class="faults">
-            <h2>{b.open ? "The folder as it stands cannot be read; below is the last state that could" : "The folder cannot be read yet"}</h2>
+            <h2>{b.open ? `The folder as it stands cannot be read; below is the last state that could, read at ${new Date(b.read).toLocaleTimeString()}` : "The folder cannot be read yet"}</h2>
             <Notices list={b.faults} />
-            {!b.open && <p>Mend it in a text editor; this page looks again by itself.</p>}
+            <p>Mend it in a text editor; this page looks again by itself.</p>
           </div>
         )}
         <Notices list={faults.value} onClose={() => (faults.value = [])} />
@@ -289,7 +291,7 @@ function Page(): JSX.Element {
           <>
             <section id="drive" aria-label="the drive">
               <Condition />
-              {old && (
+              {stale.value.length > 0 && (
                 <div class="faults" role="alert">
                   <Notices list={stale.value} />
                   {answeredAt.value && <p>The figures below are the last that stood, of {answeredAt.value.toLocaleTimeString()}.</p>}
@@ -312,6 +314,7 @@ function Page(): JSX.Element {
                   <Panel />
                   <LimitList />
                 </div>
+                {chosen.value && <Charts key={chosen.value} part={chosen.value} />}
               </div>
               <div class={old ? "old" : ""}>
                 <Ledger />
@@ -332,9 +335,9 @@ function Page(): JSX.Element {
               name="bench"
               title="Bench"
               lead="What was measured, and what it is worth."
-              empty={<p>No run yet. Plan the first day, then drop its logs here or type its readings in.</p>}
             >
               <>
+                {runs.value.length === 0 && <p class="empty">No log yet. Plan the first day, then drop its logs here or type its readings in.</p>}
                 <Reading />
                 <Drop />
                 <Traces runs={runs.value} />

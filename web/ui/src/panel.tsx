@@ -1,12 +1,13 @@
 import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
-import { act, book, chosen, explained, fields, forgive, limits, sheet, step, trial, trialText, type, wanted, wrong } from "./store";
-import type { Field } from "./types";
+import { post } from "./api";
+import { act, at, book, chosen, explained, fields, forgive, limits, sheet, step, trial, trialText, type, units, wanted, water, wrong } from "./store";
+import type { Field, Fragment } from "./types";
 import { partOf } from "./drawing";
-import { Notices } from "./words";
+import { Notices, Piece } from "./words";
 
 const families: Record<string, string[]> = {
-  impeller: ["impeller"], stator: ["stator"], nozzle: ["nozzle"], intake: ["intake"], shaft: ["shaft"], motor: ["motor"], controller: ["controller"],
+  impeller: ["impeller", "duct"], stator: ["stator", "flange", "housing"], nozzle: ["nozzle"], intake: ["intake"], shaft: ["shaft"], motor: ["motor"], controller: ["controller"],
   battery: ["battery"], cooling: ["cooling", "coolant", "thermal"], water: ["water", "duty", "craft"], stand: ["stand"],
 };
 
@@ -65,6 +66,34 @@ export function Panel(): JSX.Element | null {
   );
 }
 
+// Charts is how the drive follows the dimensions of a part. They are worked out when the hand rests; what stood stays until then.
+export function Charts({ part }: { part: string }): JSX.Element {
+  const [pieces, setPieces] = useState<Fragment[]>([]);
+  const question = JSON.stringify({ sections: sectionsOf(part), at: at.value, water: water.value, units: units.value });
+  const version = book.value?.version;
+  useEffect(() => {
+    const stop = new AbortController();
+    const wait = setTimeout(async () => {
+      try {
+        setPieces(await post<Fragment[]>("/api/charts", JSON.parse(question), stop.signal));
+      } catch {
+        if (!stop.signal.aborted) setPieces([]); // why there is no state stands beside the drawing
+      }
+    }, 300);
+    return () => {
+      stop.abort();
+      clearTimeout(wait);
+    };
+  }, [question, version]);
+  return (
+    <div class="charts">
+      {pieces.map((p) => (
+        <Piece key={p.id} piece={p} />
+      ))}
+    </div>
+  );
+}
+
 // Row is one dimension. Typed, assumed and built are told apart by a word, and by how the frame is drawn.
 function Row({ field: f }: { field: Field }): JSX.Element {
   const input = useRef<HTMLInputElement & HTMLSelectElement>(null);
@@ -115,6 +144,7 @@ function Row({ field: f }: { field: Field }): JSX.Element {
           ref={input}
           value={text}
           placeholder={f.origin === "assumed" ? f.text : ""}
+          data-draft={draft !== null ? "" : undefined}
           aria-invalid={bad ? true : undefined}
           aria-describedby={`${id}-origin`}
           autocomplete="off"

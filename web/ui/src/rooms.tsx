@@ -7,7 +7,7 @@ import { Notices, Piece } from "./words";
 
 // Room is a part of the page whose pieces are those of the report. It asks when it comes near the window, and
 // again when the book has changed; what stood there stays, greyed, until the new is there.
-export function Room({ name, title, lead, children, empty }: { name: string; title: string; lead: string; children?: JSX.Element; empty?: JSX.Element }): JSX.Element {
+export function Room({ name, title, lead, children }: { name: string; title: string; lead: string; children?: JSX.Element }): JSX.Element {
   const box = useRef<HTMLElement>(null);
   const [near, setNear] = useState(false);
   const [pieces, setPieces] = useState<Fragment[]>([]);
@@ -78,7 +78,6 @@ export function Room({ name, title, lead, children, empty }: { name: string; tit
       </p>
       {children}
       <Notices list={list} />
-      {pieces.length === 0 && list.length === 0 && !busy && near && empty}
       {busy && pieces.length === 0 && <p class="lead">Working it out …</p>}
       <div class="pieces">
         {pieces.map((p) => (

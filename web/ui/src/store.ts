@@ -46,6 +46,9 @@ export const fields = computed(() => {
   return out;
 });
 
+// what is drawn is not the drive as it stands: it has no state, or its folder cannot be read
+export const outdated = computed(() => stale.value.length > 0 || (book.value?.open === true && book.value.faults.length > 0));
+
 export const limits = computed<Limits | null>(() => answer.value?.limits ?? null);
 
 const asking = new Newest();
@@ -119,10 +122,20 @@ export function say(e: unknown): void {
   else throw e;
 }
 
-// act changes the book, and shows what comes of it.
+let turn: Promise<unknown> = Promise.resolve();
+
+// inTurn sends what changes the book one after another, as it was typed: what is saved holds what was typed before.
+function inTurn(what: string, question: unknown): Promise<Book> {
+  const next = turn.then(() => post<Book>(`/api/act/${what}`, question));
+  turn = next.catch(() => undefined);
+  return next;
+}
+
+// act changes the book, and shows what comes of it. What was tried and not kept yet goes first.
 export async function act(what: string, question: Trial | { path?: string; own?: boolean }): Promise<boolean> {
+  if (trial.value) void settle(trial.value);
   try {
-    book.value = await post<Book>(`/api/act/${what}`, question);
+    book.value = await inTurn(what, question);
     faults.value = [];
   } catch (e) {
     say(e);
@@ -184,7 +197,7 @@ export function nominal(f: Field): number {
 // type takes a text for a key. One that cannot be taken stays where it was typed, with what is wrong.
 export async function type(path: string, text: string): Promise<boolean> {
   try {
-    book.value = await post<Book>("/api/act/edit", { path, text });
+    book.value = await inTurn("edit", { path, text });
   } catch (e) {
     if (e instanceof Fault) {
       wrong.value = { ...wrong.value, [path]: { text, list: e.list } };

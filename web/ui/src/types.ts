@@ -9,7 +9,7 @@ export interface Change { path: string; was?: string; now?: string }
 export interface Asked { path: string; was: string; file: string; own: string }
 
 export interface Book {
-  folder: string; version: number; open: boolean; unsaved: Change[]; undo: string; redo: string; asked: Asked[]; faults: Notice[]; kept: Notice[]; runs: string[]; revisions: string[];
+  folder: string; version: number; open: boolean; unsaved: Change[]; undo: string; redo: string; asked: Asked[]; faults: Notice[]; kept: Notice[]; read: string; runs: string[]; revisions: string[];
 }
 
 export interface Field {

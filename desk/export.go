@@ -1,0 +1,332 @@
+package desk
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"jetwright/drive"
+	"jetwright/notice"
+	"jetwright/project"
+	"jetwright/quantity"
+	"jetwright/shape"
+)
+
+// ExportFlags are what an export is asked for, as typed.
+type ExportFlags struct {
+	Out       string   // folder; shapes in the drive's own if empty
+	Parts     []string // all of them if empty
+	Formats   []string // all of them if empty
+	Tolerance string   // of chords, with its unit; the design's if empty
+	Mirror    bool     // the other hand of rotation
+	Plan      bool     // only say what would be written
+}
+
+// ExportAnswer is what an export writes.
+type ExportAnswer struct {
+	Folder    string
+	Out       string
+	Label     ExportLabel
+	Tolerance float64 // of chords, m
+	Parts     []ExportedPart
+	Files     []ExportedFile
+	Stretch   [3]float64 // of meshes, for the printer's shrinkage
+	Written   bool
+	Notices   notice.List
+	Cautions  []Caution
+}
+
+// ExportLabel is what every file carries.
+type ExportLabel struct {
+	Drive    string
+	Revision string // "revision 003", or what it is that is not frozen
+	Hand     string // right-handed or left-handed
+	Grade    string // of the model behind the blades
+}
+
+// guard is carried by every file and drawing.
+const guard = "not for use without a guard"
+
+// Words are the label as a sentence.
+func (l *ExportLabel) Words() string {
+	return fmt.Sprintf("%s, %s, %s, %s; %s", l.Drive, l.Revision, l.Hand, l.Grade, guard)
+}
+
+// ExportedPart is a part with its mass properties, as it is drawn, without what is added for the printer.
+type ExportedPart struct {
+	Name       string
+	Triangles  int
+	Properties shape.Properties // the mass is 0 without a density
+	Size       [3]float64       // of the box round it, m
+	Unbalance  float64          // of a rotor, kg·m
+	Allowed    float64          // of that, kg·m; 0 where none is judged
+	Speed      float64          // that it is allowed at, rad/s
+}
+
+// ExportedFile is one file.
+type ExportedFile struct {
+	Name, What string
+	Size       int
+	data       []byte
+}
+
+// exportPart is a part that can be meshed.
+type exportPart struct {
+	name string
+	of   interface {
+		Mesh(tolerance float64) (*shape.Mesh, *shape.Fault)
+	}
+	mesh *shape.Mesh
+	err  error
+}
+
+// exportFormats are the kinds of file, in the order in which they are written.
+var exportFormats = []struct {
+	name, what string
+	write      func(a *ExportAnswer, s *drive.Shapes, parts []exportPart) ([]ExportedFile, error)
+}{
+	{"stl", "meshes for slicers, mm", exportSTL},
+}
+
+// ExportFormats are the names of the kinds of file.
+func ExportFormats() []string {
+	var out []string
+	for _, f := range exportFormats {
+		out = append(out, f.name)
+	}
+	return out
+}
+
+// ExportParts are the names of the parts.
+func ExportParts() []string { return []string{"impeller", "stator", "duct", "nozzle"} }
+
+// residualGrade is the balance quality grade of pump impellers, m/s.
+const residualGrade = 6.3e-3
+
+// UnbalanceAllowed returns the residual unbalance that a rotor is allowed, in kg·m.
+//
+//	U = G·m/Ω
+//
+//	G  balance quality grade, m/s: 6.3 mm/s for pump impellers
+//	m  mass, kg
+//	Ω  rotor speed, rad/s
+//
+// Holds for rigid rotors.
+//
+// Source: iso-21940-11. Tests: TestUnbalancePublished.
+func UnbalanceAllowed(mass, speed float64) float64 { return residualGrade * mass / speed }
+
+// Export works out the parts of a drive and writes them, all files or none.
+func Export(p *project.Project, f ExportFlags) (*ExportAnswer, error) {
+	d := p.Design.Nominal()
+	if f.Mirror {
+		d.HubMaking.Hand = map[string]string{"right": "left", "left": "right"}[d.HubMaking.Hand]
+	}
+	a := &ExportAnswer{Folder: p.Folder, Out: f.Out, Tolerance: d.Process.ChordTolerance, Cautions: bladeCautions(&d)}
+	if a.Out == "" {
+		a.Out = filepath.Join(p.Folder, "shapes")
+	}
+	var faults notice.List
+	choose := func(flag string, asked, known []string) []string {
+		for _, x := range asked {
+			if !slices.Contains(known, x) {
+				faults = append(faults, notice.Notice{Kind: notice.Error, What: fmt.Sprintf("--%s has %q", flag, x), Allowed: "it takes " + strings.Join(known, ", ")})
+			}
+		}
+		if len(asked) == 0 {
+			return known
+		}
+		return asked
+	}
+	parts, formats := choose("parts", f.Parts, ExportParts()), choose("formats", f.Formats, ExportFormats())
+	if f.Tolerance != "" {
+		v, err := quantity.ParseIn(f.Tolerance, quantity.MustUnit("mm"))
+		switch {
+		case err != nil:
+			faults = append(faults, notice.Notice{Kind: notice.Error, What: fmt.Sprintf("--tolerance %q: %v", f.Tolerance, err)})
+		case !(v.Nominal() >= 1e-6 && v.Nominal() <= 2e-3):
+			faults = append(faults, notice.Notice{Kind: notice.Error, What: "--tolerance is " + f.Tolerance, Allowed: "it takes 0.001 mm to 2 mm", WayOut: "0.02 mm is finer than a printer's layer"})
+		default:
+			a.Tolerance = v.Nominal()
+		}
+	}
+	if err := faults.Fatal(); err != nil {
+		return nil, err
+	}
+	a.Label = labelOf(p, &d)
+	s, err := d.Shapes()
+	if err != nil {
+		return nil, misshapen(p, err)
+	}
+	a.Notices = append(a.Notices, p.Notices...)
+	for _, n := range s.Notices {
+		a.Notices = append(a.Notices, placed(p, n, n.Path))
+	}
+	pr := &d.Process
+	a.Stretch = [3]float64{1 / (1 - pr.ShrinkageX), 1 / (1 - pr.ShrinkageY), 1 / (1 - pr.ShrinkageZ)}
+	var list []exportPart
+	for _, name := range ExportParts() {
+		if !slices.Contains(parts, name) {
+			continue
+		}
+		switch {
+		case name == "stator" && s.Stator == nil:
+			if len(f.Parts) > 0 {
+				return nil, notice.List{{Kind: notice.Error, Path: "stator.inlet_angle", What: "there is no stator with sections", WayOut: "type inlet_angle, outlet_angle, chord and thickness under [stator]"}}
+			}
+		case name == "stator":
+			list = append(list, exportPart{name: name, of: s.Stator})
+		case name == "impeller":
+			list = append(list, exportPart{name: name, of: s.Impeller})
+		case name == "duct":
+			list = append(list, exportPart{name: name, of: s.Duct})
+		case name == "nozzle":
+			list = append(list, exportPart{name: name, of: s.Nozzle})
+		}
+	}
+	meshes(list, a.Tolerance)
+	for i := range list {
+		x := &list[i]
+		if x.err != nil {
+			return nil, misshapen(p, x.err)
+		}
+		if !s.Left { // built for a rotor that turns counterclockwise seen from behind
+			x.mesh = x.mesh.Transformed(shape.Vec{1, -1, 1})
+		}
+		e := ExportedPart{Name: x.name, Triangles: len(x.mesh.Triangles), Properties: x.mesh.Properties(pr.Density.Or(0))}
+		low, high := x.mesh.Bounds()
+		e.Size = high.Minus(low)
+		if x.name == "impeller" && pr.Density.Set {
+			c := e.Properties.Centre
+			e.Unbalance = e.Properties.Mass * math.Hypot(c[0], c[1])
+			if m, err := d.Resolve(); err == nil {
+				if st, err := m.Solve(d.DutyCondition()); err == nil {
+					e.Speed = st.RotorSpeed
+					e.Allowed = UnbalanceAllowed(e.Properties.Mass, e.Speed)
+				}
+			}
+		}
+		a.Parts = append(a.Parts, e)
+	}
+	for _, kind := range exportFormats {
+		if !slices.Contains(formats, kind.name) {
+			continue
+		}
+		files, err := kind.write(a, s, list)
+		if err != nil {
+			return nil, misshapen(p, err)
+		}
+		a.Files = append(a.Files, files...)
+	}
+	if f.Plan {
+		return a, nil
+	}
+	var out []project.File
+	for _, x := range a.Files {
+		out = append(out, project.File{Name: x.Name, Data: x.data})
+	}
+	if err := project.SaveIn(a.Out, out); err != nil {
+		return nil, err
+	}
+	a.Written = true
+	return a, nil
+}
+
+// ExportIn answers Export for a folder.
+func ExportIn(folder string, f ExportFlags) (*ExportAnswer, error) {
+	return in(folder, func(p *project.Project) (*ExportAnswer, error) { return Export(p, f) })
+}
+
+// meshes makes the meshes of parts, as many at once as there are processors.
+func meshes(list []exportPart, tolerance float64) {
+	var wait sync.WaitGroup
+	free := make(chan struct{}, runtime.GOMAXPROCS(0))
+	for i := range list {
+		wait.Go(func() {
+			free <- struct{}{}
+			defer func() { <-free }()
+			m, f := list[i].of.Mesh(tolerance)
+			if f != nil {
+				list[i].err = f
+				return
+			}
+			if err := m.Closed(); err != nil {
+				list[i].err = fmt.Errorf("the mesh of the %s is not closed (%w); nothing was written. This is a fault of the program: please report it with the folder", list[i].name, err)
+				return
+			}
+			list[i].mesh = m
+		})
+	}
+	wait.Wait()
+}
+
+// labelOf says of which drive and revision the parts are.
+func labelOf(p *project.Project, d *drive.Drive) ExportLabel {
+	l := ExportLabel{Revision: "not frozen", Hand: d.HubMaking.Hand + "-handed", Grade: "model: " + d.Impeller.Grade}
+	if abs, err := filepath.Abs(p.Folder); err == nil {
+		l.Drive = filepath.Base(abs)
+	}
+	frozen, _, err := p.Revisions()
+	if err != nil {
+		return l
+	}
+	for i := len(frozen) - 1; i >= 0; i-- {
+		if r := &frozen[i]; r.Design != nil {
+			l.Revision = "revision " + r.Name
+			if len(p.Design.Differences(r.Design)) > 0 {
+				l.Revision += " with changes"
+			}
+			break
+		}
+	}
+	return l
+}
+
+// slug is the revision as a file's name has it.
+func (l *ExportLabel) slug() string {
+	switch {
+	case l.Revision == "not frozen":
+		return "draft"
+	case strings.HasSuffix(l.Revision, " with changes"):
+		return strings.TrimSuffix(strings.TrimPrefix(l.Revision, "revision "), " with changes") + "-changed"
+	}
+	return strings.TrimPrefix(l.Revision, "revision ")
+}
+
+// misshapen words why a shape cannot be made, with its place in the design.
+func misshapen(p *project.Project, err error) error {
+	var f *shape.Fault
+	if !errors.As(err, &f) {
+		return err
+	}
+	n := placed(p, notice.Notice{Kind: notice.Error, Path: f.Path, What: f.What, Allowed: f.Allowed, WayOut: f.WayOut}, f.Path)
+	if n.Place.Line == 0 && f.Path != "" { // what is wrong was not typed
+		n.Place = quantity.Place{File: project.DesignFile}
+		n.What = f.Path + ": " + n.What
+	}
+	return notice.List{n}
+}
+
+// exportSTL writes each part's mesh.
+func exportSTL(a *ExportAnswer, _ *drive.Shapes, parts []exportPart) ([]ExportedFile, error) {
+	var out []ExportedFile
+	for _, x := range parts {
+		m := x.mesh
+		if a.Stretch != [3]float64{1, 1, 1} {
+			m = m.Transformed(a.Stretch)
+		}
+		var b bytes.Buffer
+		label := fmt.Sprintf("%s %s %s %s %s", x.name, a.Label.Revision, a.Label.Hand, a.Label.Grade, strings.ToUpper(guard))
+		if err := m.STL(&b, label); err != nil {
+			return nil, err
+		}
+		out = append(out, ExportedFile{Name: x.name + "-" + a.Label.slug() + ".stl", What: fmt.Sprintf("%d triangles", len(m.Triangles)), Size: b.Len(), data: b.Bytes()})
+	}
+	return out, nil
+}

@@ -1,0 +1,118 @@
+package desk
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"jetwright/project"
+)
+
+// G 6.3 at 3000 rpm: e = 6.3 mm/s over 314.16 rad/s is 20.05 µm, so 20.05 g·mm for each kg. COMPUTED from the grade's definition; the
+// grade of pump impellers FROM MEMORY of ISO 21940-11.
+func TestUnbalancePublished(t *testing.T) {
+	if got := 1e6 * UnbalanceAllowed(1, 3000*2*math.Pi/60); math.Abs(got-20.05) > 0.01 {
+		t.Errorf("%.3f g·mm", got)
+	}
+}
+
+// lake is the scene with blades, with changes to its text.
+func lake(t *testing.T, change ...string) *project.Project {
+	t.Helper()
+	folder := filepath.Join(t.TempDir(), "lake")
+	if err := New(folder, "lake-sled"); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(folder, project.DesignFile)
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := 0; i+1 < len(change); i += 2 {
+		if !strings.Contains(string(text), change[i]) {
+			t.Fatalf("the scene has no %q", change[i])
+		}
+	}
+	if err := os.WriteFile(file, []byte(strings.NewReplacer(change...).Replace(string(text))), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	p, err := project.Open(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// What cannot be made is named with its place, its number and what would be right, and leaves no file.
+func TestExportFaults(t *testing.T) {
+	for _, c := range []struct {
+		name, says, right string
+		change            []string
+	}{
+		{"blades overlap", "overlap at the hub", "passage", []string{`root_flare   = "1.5 mm"`, `root_flare = "16 mm"`}},
+		{"bore larger than hub", "a bore of 40 mm is larger than the hub, 32 mm", "a bore of 29.6 mm or less", []string{`bore_form    = "keyway"`, `bore = "40 mm"`}},
+		{"no wall round the keyway", "between bore and hub", "1.2 mm", []string{`bore_form    = "keyway"`, `bore_form = "keyway"` + "\n" + `bore = "26 mm"`}},
+		{"hub too short", "stand from", "beyond the blades", []string{`length       = "42 mm"`, `length = "20 mm"`}},
+		{"stator too short", "shorter than its blades", "or more", []string{`length = "44 mm"`, `length = "30 mm"`}},
+		{"stator too near", "come nearest", "3.5 mm or more", []string{`start  = "40 mm"`, `start = "33 mm"`}},
+		{"edges thicker than the blade", "thicker than the blade", "thick", []string{`density           = "1240 kg/m³"`, `minimum_edge = "4 mm"`}},
+		{"bolts outside the flange", "do not fit a flange", "with a wall", []string{"[craft]", "[flange]\ndiameter = \"100 mm\"\n\n[craft]"}},
+		{"nozzle too short", "no room for a contraction", "or more", []string{`length      = "80 mm"`, `length = "25 mm"`}},
+		{"collar wider than the hub", "wider than the hub, 32 mm", "no wider", []string{`bore_form    = "keyway"`, "bore_form = \"clamp\"\nclamp_wall = \"9 mm\""}},
+	} {
+		p := lake(t, c.change...)
+		_, err := Export(p, ExportFlags{})
+		if err == nil {
+			t.Errorf("%s: no fault", c.name)
+			continue
+		}
+		if said := err.Error(); !strings.Contains(said, c.says) || !strings.Contains(said, c.right) || !strings.Contains(said, "drive.toml") {
+			t.Errorf("%s: %s", c.name, said)
+		}
+		if _, err := os.Stat(filepath.Join(p.Folder, "shapes")); err == nil {
+			t.Errorf("%s: a folder was left", c.name)
+		}
+	}
+	for _, tolerance := range []string{"0 mm", "-1 mm", "5 mm", "two"} {
+		if _, err := Export(lake(t), ExportFlags{Tolerance: tolerance}); err == nil || !strings.Contains(err.Error(), "--tolerance") {
+			t.Errorf("a tolerance of %s: %v", tolerance, err)
+		}
+	}
+}
+
+// The other hand is the mirror image; a clamp, a flat and a round bore can be made; an edge that the process cannot make is
+// named.
+func TestExportLaw(t *testing.T) {
+	right, err := Export(lake(t), ExportFlags{Plan: true, Tolerance: "0.2 mm"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	left, err := Export(lake(t), ExportFlags{Plan: true, Tolerance: "0.2 mm", Mirror: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if left.Label.Hand != "left-handed" || right.Label.Hand != "right-handed" || right.Written {
+		t.Errorf("hands %q and %q", left.Label.Hand, right.Label.Hand)
+	}
+	for i := range right.Parts {
+		a, b := right.Parts[i].Properties, left.Parts[i].Properties
+		if math.Abs(a.Volume/b.Volume-1) > 1e-12 || math.Abs(a.Centre[1]+b.Centre[1]) > 1e-12 || a.Mass <= 0 {
+			t.Errorf("%s: %+v and %+v", right.Parts[i].Name, a, b)
+		}
+	}
+	for _, form := range []string{"round", "flat", "clamp"} {
+		if _, err := Export(lake(t, `bore_form    = "keyway"`, `bore_form = "`+form+`"`), ExportFlags{Plan: true, Tolerance: "0.2 mm", Parts: []string{"impeller"}}); err != nil {
+			t.Errorf("%s: %v", form, err)
+		}
+	}
+	thin, err := Export(lake(t, `leading_radius  = "0.6 mm ± 0.2 mm"`, `leading_radius = "0.2 mm"`), ExportFlags{Plan: true, Tolerance: "0.2 mm"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := thin.Notices.Error()
+	if !strings.Contains(said, "the leading edge of the impeller, 0.4 mm thick") || !strings.Contains(said, "the leading edge of the stator") {
+		t.Error(said)
+	}
+}

@@ -1,0 +1,92 @@
+package shape
+
+import (
+	"math"
+	"testing"
+)
+
+const deg = math.Pi / 180
+
+func rad(list ...float64) []float64 {
+	out := make([]float64, len(list))
+	for i, x := range list {
+		out[i] = x * deg
+	}
+	return out
+}
+
+func mms(list ...float64) []float64 {
+	out := make([]float64, len(list))
+	for i, x := range list {
+		out[i] = x / 1000
+	}
+	return out
+}
+
+// someImpeller is an impeller of invented numbers.
+func someImpeller() *Impeller {
+	return &Impeller{
+		Row: Row{
+			Name: "impeller", Blades: 5, Span: []float64{0, 0.25, 0.5, 0.75, 1}, Inlet: rad(41.5, 32.4, 26.4, 22.3, 19.3), Outlet: rad(88, 54, 42, 35.5, 28),
+			Chord: mms(38, 41, 38, 37, 37), Thickness: mms(2.8, 2.8, 2.6, 2.4, 2.4), Form: "double arc", LeadingRadius: 0.6e-3, TrailingRadius: 0.5e-3,
+			Turn: -1, Hub: Wall{R: mms(16)}, Tip: Wall{R: mms(42)}, Flare: 1e-3,
+		},
+		Front: -4e-3, Rear: 38e-3, NoseLength: 18e-3, NoseRadius: 9.7e-3, Bore: Bore{Diameter: 12e-3, Form: "keyway", KeyWidth: 4e-3, KeyDepth: 1.8e-3}, LeastWall: 1.2e-3,
+	}
+}
+
+func someFlange() Flange {
+	return Flange{Radius: 58e-3, Thickness: 5e-3, BoltCircle: 52e-3, Bolts: 6, BoltHole: 4.5e-3}
+}
+
+func someStator() *Stator {
+	return &Stator{
+		Row: Row{
+			Name: "stator", Blades: 7, Span: []float64{0, 0.25, 0.5, 0.75, 1}, Inlet: rad(48, 55, 59.6, 61.6, 61.6), Outlet: rad(98, 99, 100, 101, 102),
+			Chord: mms(28, 33, 36, 38, 40), Thickness: mms(2.4), Form: "double arc", LeadingRadius: 0.6e-3, TrailingRadius: 0.5e-3,
+			Start: 42e-3, Turn: 1, Hub: Wall{R: mms(16)}, Tip: Wall{R: mms(42.35)}, Flare: 1e-3, FlareTip: true,
+		},
+		Front: 40e-3, Rear: 84e-3, ConeLength: 40e-3, ConeRadius: 2e-3, Wall: 3.5e-3, Flange: someFlange(),
+	}
+}
+
+func someDuct() *Duct {
+	return &Duct{Front: -30e-3, Rear: 40e-3, Inner: Wall{R: mms(42.35)}, Wall: 3.5e-3, Flange: someFlange()}
+}
+
+func someNozzle() *Nozzle {
+	return &Nozzle{Front: 84e-3, Length: 80e-3, Inlet: 42.35e-3, Outlet: 35e-3, Entry: 22e-3, Land: 10e-3, Wall: 3.5e-3, Flange: someFlange(), TapBore: 6e-3, TapBoss: 12e-3, TapHeight: 6e-3}
+}
+
+type mesher interface {
+	Mesh(tolerance float64) (*Mesh, *Fault)
+}
+
+func someParts() map[string]mesher {
+	flat, clamp, round := someImpeller(), someImpeller(), someImpeller()
+	flat.Bore.Form, flat.Bore.FlatDepth = "flat", 1.2e-3
+	round.Bore.Form = "round"
+	clamp.Bore = Bore{Diameter: 12e-3, Form: "clamp", ClampLength: 12e-3, ClampWall: 3e-3, ClampSlot: 1.5e-3}
+	return map[string]mesher{"impeller": someImpeller(), "flat": flat, "clamp": clamp, "round": round, "stator": someStator(), "duct": someDuct(), "nozzle": someNozzle()}
+}
+
+func TestPartsLaw(t *testing.T) {
+	for name, p := range someParts() {
+		last := 0.0
+		for _, tolerance := range []float64{2e-4, 5e-5, 2e-5} {
+			m, f := p.Mesh(tolerance)
+			if f != nil {
+				t.Fatalf("%s: %v", name, f)
+			}
+			if err := m.Closed(); err != nil {
+				t.Fatalf("%s: %v", name, err)
+			}
+			q := m.Properties(1000)
+			t.Logf("%s at %g: %d triangles, %.4f cm³", name, tolerance, len(m.Triangles), q.Volume*1e6)
+			if last != 0 && math.Abs(q.Volume-last) > 5*tolerance*q.Area {
+				t.Errorf("%s: volume %g was %g", name, q.Volume, last)
+			}
+			last = q.Volume
+		}
+	}
+}
