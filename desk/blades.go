@@ -1,9 +1,12 @@
 package desk
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"strings"
 
+	"jetwright/design"
 	"jetwright/drive"
 	"jetwright/explore"
 	"jetwright/notice"
@@ -25,6 +28,8 @@ type BladesAnswer struct {
 	Cautions  []Caution
 
 	Designed *drive.DesignedBlades // of blades --design; nil otherwise
+	Holds    []Hold                // of blades --design: what making has to hold
+	Also     []Typed               // of blades --design: what else of the drive has to be changed
 }
 
 // BladeBand is what holds nine in ten of the drawn pumps at a flow and the nominal rotor speed, tolerances and scatter of the method
@@ -62,6 +67,101 @@ type Input struct{ Path, Text, Doc string }
 
 // scatterPaths are the numbers by which the method's own scatter enters.
 var scatterPaths = []string{"terms.head_factor", "terms.efficiency_offset", "terms.breakdown_factor", "terms.angle_scatter"}
+
+// Hold is a number of the blades as made that the head hangs on.
+type Hold struct {
+	Input
+	Row       string  // impeller or stator
+	Edge      int     // of an angle: its place in drive.BladeWork.PerDegree; −1 of anything else
+	Low, High float64 // SI, as typed or assumed
+}
+
+// holds lists what making blades has to hold, from what is typed or assumed of it.
+func holds(d *design.Design, found *drive.DesignedBlades) []Hold {
+	var out []Hold
+	rows := []string{"impeller", "stator"}
+	if found.Pump.Stator.Blades == 0 {
+		rows = rows[:1]
+	}
+	add := func(path, row string, edge int, v quantity.Value) {
+		f, _ := d.Field(path)
+		out = append(out, Hold{Input{path, v.String(), f.Doc}, row, edge, v.Low(), v.High()})
+	}
+	for i, row := range rows {
+		for j, key := range []string{"inlet_angle_offset", "outlet_angle_offset"} {
+			if v, ok := d.Value(row + "." + key); ok {
+				add(row+"."+key, row, 2*i+j, v)
+			}
+		}
+	}
+	const gap = "impeller.tip_gap"
+	v, ok := d.Value(gap)
+	if f, known := d.Field(gap); !ok && known {
+		low, high := drive.TipGapAssumed()
+		v, ok = quantity.Between(low, high, f.Unit), true
+	}
+	if as := found.Pump.Impeller.TipGap; ok && as < v.Low() { // found for another
+		v = quantity.Exact(as, v.Unit())
+	}
+	if ok {
+		add(gap, "impeller", -1, v)
+	}
+	for _, row := range rows {
+		for _, key := range []string{"leading_radius", "trailing_radius"} {
+			if v, ok := d.Value(row + "." + key); ok {
+				add(row+"."+key, row, -1, v)
+			}
+		}
+	}
+	return out
+}
+
+// BladesRoomAnswer is what there is to know about a drive's blades: the pump from its own, where there are any, and the sections that the duty
+// asks for.
+type BladesRoomAnswer struct {
+	Folder  string
+	Grade   string        // where the pump's curve comes from
+	Own     *BladesAnswer // nil without
+	Missing []string      // keys that own blades still lack
+	Found   *BladesAnswer // nil where none are found
+	WhyNot  string        // why there are none as the drive is
+	Instead string        // with what they are found all the same
+	Notices notice.List
+}
+
+// BladesRoom answers with a drive's blades and with those that its duty asks for.
+func BladesRoom(p *project.Project, o Options) (*BladesRoomAnswer, error) {
+	a := &BladesRoomAnswer{Folder: p.Folder, Grade: p.Design.Nominal().Impeller.Grade, Notices: p.Notices}
+	var err error
+	if p.Design.Bladed() {
+		if a.Own, err = Blades(p, o); err != nil {
+			return nil, err
+		}
+	} else {
+		for _, key := range []string{"impeller.inlet_angle", "impeller.outlet_angle", "impeller.chord", "impeller.thickness"} {
+			if _, ok := p.Design.TypedAt(key); !ok {
+				a.Missing = append(a.Missing, key)
+			}
+		}
+	}
+	a.Found, err = bladesDesigned(p, UsualBlades())
+	var none *drive.NoBlades
+	if errors.As(err, &none) {
+		n := noneFound(none)
+		a.WhyNot = n.What + "; " + n.WayOut
+		if len(none.Instead) > 0 {
+			nominal := p.Design.Nominal()
+			o := &none.Instead[0]
+			a.Instead = otherWays(none)[0]
+			a.Found = &BladesAnswer{Folder: p.Folder, Condition: nominal.DutyCondition(), Designed: o.Found, Holds: holds(p.Design, o.Found), Also: alsoTyped(none, o)}
+		}
+		return a, nil
+	}
+	if err != nil {
+		a.Found, a.WhyNot = nil, noticesOf(err)[0].What
+	}
+	return a, nil
+}
 
 // Blades answers what the blades do at the design point.
 func Blades(p *project.Project, o Options) (*BladesAnswer, error) {
@@ -110,23 +210,96 @@ func bladesOf(p *project.Project, s *explore.Sample) (*BladesAnswer, error) {
 	return a, nil
 }
 
-// BladesDesigned finds sections for the duty: vortex says how the swirl lies over the span, NaN for the usual.
-func BladesDesigned(p *project.Project, vortex float64) (*BladesAnswer, error) {
+// BladesAsked says how sections are to be found; what is not a number is left as usual.
+type BladesAsked struct {
+	Vortex     float64 // share of the swirl that turns as a solid body
+	RotorSpeed float64 // rad/s, in the place of the design point's
+}
+
+// UsualBlades asks for sections as usual.
+func UsualBlades() BladesAsked { return BladesAsked{Vortex: math.NaN()} }
+
+// BladesDesigned finds sections for the duty.
+func BladesDesigned(p *project.Project, asked BladesAsked) (*BladesAnswer, error) {
+	a, err := bladesDesigned(p, asked)
+	var none *drive.NoBlades
+	if !errors.As(err, &none) {
+		return a, err
+	}
+	return nil, notice.List{noneFound(none)}
+}
+
+// noneFound says that a duty has no blades, and what would be enough.
+func noneFound(none *drive.NoBlades) notice.Notice {
+	n := notice.Notice{
+		Kind: notice.Error, Place: quantity.Place{File: project.DesignFile},
+		What:    fmt.Sprintf("no blades are found for %.3g m at %.3g L/s and %.4g rpm: %s", none.Head, 1e3*none.Flow, none.RotorSpeed*30/math.Pi, none.Reason),
+		Allowed: "a head that the blades can give at their speed", WayOut: "ask for less head with a larger nozzle, or for more diameter",
+	}
+	if len(none.Instead) > 0 {
+		n.WayOut = "for the same head and flow there are sound ones with " + strings.Join(otherWays(none), ", or with ") + "; a larger nozzle asks for less head"
+	}
+	return n
+}
+
+// alsoTyped are the keys that blades found with something else changed go with.
+func alsoTyped(n *drive.NoBlades, o *drive.OtherBlades) []Typed {
+	var out []Typed
+	mm := func(x float64) string { return fmt.Sprintf("%q", fmt.Sprintf("%.4g mm", 1e3*x)) }
+	if o.Hub != n.Hub {
+		out = append(out, Typed{"impeller.hub_diameter", mm(o.Hub)})
+	}
+	if o.Gap < n.Gap {
+		out = append(out, Typed{"impeller.tip_gap", mm(o.Gap)})
+	}
+	if o.Filled {
+		out = append(out, Typed{"impeller.surface", `"filled"`}, Typed{"stator.surface", `"filled"`})
+	}
+	return out
+}
+
+// otherWays words what would be enough for blades.
+func otherWays(n *drive.NoBlades) []string {
+	var out []string
+	for _, o := range n.Instead {
+		var parts []string
+		if o.RotorSpeed != n.RotorSpeed {
+			parts = append(parts, fmt.Sprintf("%.0f rpm (--rotor-speed)", o.RotorSpeed*30/math.Pi))
+		}
+		if o.Hub != n.Hub {
+			parts = append(parts, fmt.Sprintf("a hub of %.0f mm", 1e3*o.Hub))
+		}
+		if o.Gap < n.Gap {
+			parts = append(parts, fmt.Sprintf("a tip gap of %.2g mm", 1e3*o.Gap))
+		}
+		if o.Filled {
+			parts = append(parts, "filled surfaces")
+		}
+		out = append(out, strings.Join(parts, " and "))
+	}
+	return out
+}
+
+func bladesDesigned(p *project.Project, asked BladesAsked) (*BladesAnswer, error) {
 	nominal := p.Design.Nominal()
 	m, err := nominal.Resolve()
 	if err != nil {
 		return nil, unsolved(p, err)
 	}
 	duty := drive.UsualBladeDuty()
-	if !math.IsNaN(vortex) {
-		duty.Vortex = vortex
+	if !math.IsNaN(asked.Vortex) {
+		duty.Vortex = asked.Vortex
 	}
 	_, placed := p.Design.TypedAt("stator.start")
-	d, err := m.DesignBlades(duty, placed)
+	d, err := m.DesignBlades(duty, placed, asked.RotorSpeed)
+	var none *drive.NoBlades
+	if errors.As(err, &none) {
+		return nil, err
+	}
 	if err != nil {
 		return nil, unsolved(p, err)
 	}
-	return &BladesAnswer{Folder: p.Folder, Condition: nominal.DutyCondition(), Designed: d, Notices: p.Notices, Cautions: bladeCautions(&nominal)}, nil
+	return &BladesAnswer{Folder: p.Folder, Condition: nominal.DutyCondition(), Designed: d, Holds: holds(p.Design, d), Notices: p.Notices, Cautions: bladeCautions(&nominal)}, nil
 }
 
 // bladeCautions are those that matter beside blades.
@@ -168,6 +341,6 @@ func BladesIn(folder string, o Options) (*BladesAnswer, error) {
 }
 
 // BladesDesignedIn answers BladesDesigned for a folder.
-func BladesDesignedIn(folder string, vortex float64) (*BladesAnswer, error) {
-	return in(folder, func(p *project.Project) (*BladesAnswer, error) { return BladesDesigned(p, vortex) })
+func BladesDesignedIn(folder string, asked BladesAsked) (*BladesAnswer, error) {
+	return in(folder, func(p *project.Project) (*BladesAnswer, error) { return BladesDesigned(p, asked) })
 }

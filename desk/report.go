@@ -26,7 +26,9 @@ type ReportAnswer struct {
 	Sources  []Source           // that the figures rest on
 	Steps    []*reckon.LeaveOut // each step of the ladder predicted from those below it
 	Heat     *HeatAnswer
+	Ride     *RideAnswer // nil where the craft is not typed
 	Motor    *MotorAnswer
+	Blades   *BladesRoomAnswer // nil without own blades
 	Ranking  *reckon.Ranking
 	Battery  *BatteryAnswer
 	Strength *StrengthAnswer
@@ -114,6 +116,12 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 		a.Heat = nil
 		a.Notices = append(a.Notices, asWarnings(err, "temperatures over time are left out")...)
 	}
+	if nominal := p.Design.Nominal(); len(nominal.Craft.Lacks()) == 0 {
+		if a.Ride, err = OnWater(p, RideFlags{}, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
+			a.Ride = nil
+			a.Notices = append(a.Notices, asWarnings(err, "the ride is left out")...)
+		}
+	}
 	a.Warm = map[string]*WarmDay{}
 	for _, day := range a.Days {
 		if m, err := dayMachine(p, day.Run); err == nil {
@@ -128,6 +136,12 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 	}
 	if a.Battery, err = Battery(p, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
 		return nil, err
+	}
+	if p.Design.Bladed() {
+		if a.Blades, err = BladesRoom(p, Options{Nominal: o.Nominal, Draws: min(o.draws(DrawsAPoint), DrawsAPoint), Seed: o.Seed}); err != nil {
+			a.Blades = nil
+			a.Notices = append(a.Notices, asWarnings(err, "the blades are left out")...)
+		}
 	}
 	return a, nil
 }

@@ -16,8 +16,9 @@ type DesignedBlades struct {
 	State   blade.State
 	Reason  string // of blades that came out as stalled; empty for sound ones
 	Closure float64
-	// PerDegree is the share of the head that a degree at the impeller's trailing edge moves.
-	PerDegree  float64
+	// PerDegree is the share of the head that a degree at each edge moves, as in BladeWork.PerDegree.
+	PerDegree  [4]float64
+	Least      float64 // share of the flow down to which they have a state at this rotor speed; 1 of blades that are not sound
 	Cavitation blade.Cavitation
 	Asked      int // stator blades that were asked for
 }
@@ -43,14 +44,139 @@ func UsualBladeDuty() BladeDuty {
 // statorRoom is how far behind the impeller's trailing edges a stator is set that nobody placed, m.
 const statorRoom = 6e-3
 
-// DesignBlades finds the sections of impeller and stator for the state at the drive's duty: its flow, head and rotor speed. Channel,
-// blade numbers, form, edges, gap and surface are the drive's. The number of stator blades is moved to the next one that
-// shares no factor with the impeller's. The error is an *Unmet.
-func (m *Machine) DesignBlades(duty BladeDuty, statorStart bool) (*DesignedBlades, error) {
+// NoBlades is that a duty has no blades, and why.
+type NoBlades struct {
+	Head, Flow, RotorSpeed float64 // SI
+	Hub, Gap               float64 // m, as the drive has them
+	Reason                 string
+	Instead                []OtherBlades // what would be enough, the least change first
+}
+
+// OtherBlades are sound blades for the same head and flow where something else is changed.
+type OtherBlades struct {
+	RotorSpeed float64 // rad/s
+	Hub        float64 // diameter, m
+	Gap        float64 // tip gap, m
+	Filled     bool    // the surfaces
+	Found      *DesignedBlades
+}
+
+func (n *NoBlades) Error() string { return "no blades are found: " + n.Reason }
+
+// roomForFlow is the share of the flow down to which blades have to have a state that are named in the place of others: what the tolerances of
+// nozzle and angles may take; own.
+const roomForFlow = 0.94
+
+// boredGap is the tip gap that a casing bored after printing holds, m; common practice, no source.
+const boredGap = 0.3e-3
+
+// DesignBlades finds the sections of impeller and stator for the state at the drive's duty: its flow, head and rotor speed; another rotor
+// speed where one is given, in rad/s. Channel, blade numbers, form, edges, gap and surface are the drive's. The number of stator blades is moved to the next
+// one that shares no factor with the impeller's. The error is an *Unmet, or a *NoBlades.
+func (m *Machine) DesignBlades(duty BladeDuty, statorStart bool, rotorSpeed float64) (*DesignedBlades, error) {
 	s, err := m.Solve(m.Drive.DutyCondition())
 	if err != nil {
 		return nil, err
 	}
+	if rotorSpeed > 0 {
+		s.RotorSpeed = rotorSpeed
+	}
+	found, reason := m.designBlades(duty, statorStart, &s, func(*blade.Pump) {})
+	if found != nil {
+		return found, nil
+	}
+	none := &NoBlades{Head: s.Jet.Head, Flow: s.Jet.Flow, RotorSpeed: s.RotorSpeed, Reason: reason.Error()}
+	pump := m.Drive.Pump()
+	hub := 2 * pump.Channel.HubRadius[0]
+	gap := m.Drive.Impeller.TipGap.Or((blade.TipGapAssumed[0] + blade.TipGapAssumed[1]) / 2)
+	none.Hub, none.Gap = hub, gap
+	cylinder := len(m.Drive.Channel.HubRadius) == 0
+	try := func(o OtherBlades) bool {
+		at := s
+		at.RotorSpeed = o.RotorSpeed
+		o.Found, _ = m.designBlades(duty, statorStart, &at, func(p *blade.Pump) {
+			if cylinder {
+				p.Channel.HubRadius = []float64{o.Hub / 2}
+			}
+			p.Impeller.TipGap = o.Gap
+			if o.Filled {
+				p.Impeller.Surface, p.Stator.Surface = "filled", "filled"
+				p.Impeller.Roughness.Set, p.Stator.Roughness.Set = false, false
+			}
+		})
+		if o.Found == nil || o.Found.Reason != "" || o.Found.Least > roomForFlow {
+			return false
+		}
+		none.Instead = append(none.Instead, o)
+		return true
+	}
+	speeds := func(o OtherBlades) bool {
+		for by := 1.05; by < 1.8; by *= 1.05 {
+			if o.RotorSpeed = by * s.RotorSpeed; try(o) {
+				return true
+			}
+		}
+		return false
+	}
+	hubs := func(o OtherBlades) bool {
+		for by := 1.05; cylinder && by < 1.5; by += 0.05 {
+			if o.Hub = math.Round(1e3*by*hub) / 1e3; try(o) {
+				return true
+			}
+		}
+		return false
+	}
+	as := OtherBlades{RotorSpeed: s.RotorSpeed, Hub: hub, Gap: gap}
+	better := as
+	better.Gap, better.Filled = math.Min(gap, boredGap), true
+	bored := as
+	bored.Gap = better.Gap
+	filled := as
+	filled.Filled = true
+	speeds(as)
+	hubs(as)
+	if bored.Gap < gap {
+		try(bored)
+	}
+	try(filled)
+	if len(none.Instead) == 0 && !try(better) {
+		hubs(better)
+		speeds(better)
+	}
+	return nil, none
+}
+
+// leastFlow is the share of a flow down to which blades have a state, a half at the least.
+func leastFlow(p *blade.Pump, c blade.Condition, radii int) float64 {
+	s, reason := blade.NewStage(p, radii)
+	if reason != blade.Solved {
+		return 1
+	}
+	var st blade.State
+	works := func(share float64) bool {
+		at := c
+		at.Flow *= share
+		return s.Solve(at, &st) == blade.Solved
+	}
+	if !works(1) {
+		return 1
+	}
+	good, bad := 1.0, 0.5
+	if works(bad) {
+		return bad
+	}
+	for range 8 {
+		if x := (good + bad) / 2; works(x) {
+			good = x
+		} else {
+			bad = x
+		}
+	}
+	return good
+}
+
+// designBlades finds blades for a state of a changed pump; nil with the reason where there are none.
+func (m *Machine) designBlades(duty BladeDuty, statorStart bool, s *State, change func(*blade.Pump)) (*DesignedBlades, blade.Reason) {
 	p := m.Drive.Pump()
 	p.Terms = blade.NominalTerms()
 	p.Terms.Deviation = m.Drive.Terms.Deviation
@@ -58,6 +184,7 @@ func (m *Machine) DesignBlades(duty BladeDuty, statorStart bool) (*DesignedBlade
 		low, high := TipGapAssumed()
 		p.Impeller.TipGap = (low + high) / 2
 	}
+	change(&p)
 	out := &DesignedBlades{Duty: duty, Speed: s.RotorSpeed, Flow: s.Jet.Flow, Asked: m.Drive.Stator.Blades}
 	p.Stator.Blades = 0
 	if out.Asked > 0 {
@@ -72,9 +199,9 @@ func (m *Machine) DesignBlades(duty BladeDuty, statorStart bool) (*DesignedBlade
 	for range 3 {
 		d, reason := blade.Design(p, duty, c, 9)
 		if reason != blade.Solved && reason != blade.Stalled {
-			return nil, &Unmet{Reason: BadBlades, Condition: m.Drive.DutyCondition(), Detail: reason.Error()}
+			return nil, reason
 		}
-		out.Pump, out.State, out.Closure, out.PerDegree, out.Cavitation, out.Reason = d.Pump, d.State, d.Closure, d.HeadPerDegree, d.Cavitation, ""
+		out.Pump, out.State, out.Closure, out.Cavitation, out.Reason = d.Pump, d.State, d.Closure, d.Cavitation, ""
 		if reason == blade.Stalled {
 			out.Reason = reason.Error()
 		}
@@ -84,5 +211,7 @@ func (m *Machine) DesignBlades(duty BladeDuty, statorStart bool) (*DesignedBlade
 		}
 		p.Stator.Start = end
 	}
-	return out, nil
+	out.PerDegree = perDegree(&out.Pump, c, &out.State)
+	out.Least = leastFlow(&out.Pump, c, out.State.Radii)
+	return out, blade.Solved
 }

@@ -7,6 +7,7 @@ import (
 	"jetwright/physics/blade"
 	"jetwright/physics/jet"
 	"jetwright/physics/water"
+	"jetwright/shape"
 )
 
 // What the blades are shown by.
@@ -84,17 +85,7 @@ func (m *Machine) BladeWorkAt(s *State) (w *BladeWork, ok bool) {
 	w.Cavitation = w.State.Cavitation(blade.Inlet{NPSH: s.Jet.NPSHAvailable}, m.Drive.Terms.BreakdownFactor, w.ByRadius)
 	w.Swirl = w.Pump.SwirlCases(c, BladeRadii, FurtherTurned, math.Sqrt(m.Path.JetArea/math.Pi))
 	w.Doubts = w.State.Doubts([2]string{"impeller", "stator"})
-	for i := range w.PerDegree {
-		p := w.Pump
-		offset := []*float64{&p.Impeller.InletAngleOffset, &p.Impeller.OutletAngleOffset, &p.Stator.InletAngleOffset, &p.Stator.OutletAngleOffset}[i]
-		*offset += math.Pi / 180
-		var st blade.State
-		if other, r := blade.NewStage(&p, BladeRadii); r == blade.Solved && other.Solve(c, &st) == blade.Solved {
-			w.PerDegree[i] = st.Head/w.State.Head - 1
-		} else {
-			w.PerDegree[i] = math.NaN()
-		}
-	}
+	w.PerDegree = perDegree(&w.Pump, c, &w.State)
 	plain := *m
 	pump := *b
 	plain.blades = &pump
@@ -118,6 +109,23 @@ func (m *Machine) BladeWorkAt(s *State) (w *BladeWork, ok bool) {
 	w.Cordier = d * math.Pow(c.Gravity*w.State.Head, 0.25) / math.Sqrt(c.Flow) / blade.CordierDiameter(omega)
 	m.bladeCurve(w, s)
 	return w, true
+}
+
+// perDegree is by what share of itself the head of a state rises where an edge stands a degree steeper, in the order of BladeWork.PerDegree;
+// not a number where the blades have no state then.
+func perDegree(pump *blade.Pump, c blade.Condition, at *blade.State) (out [4]float64) {
+	for i := range out {
+		p := *pump
+		offset := []*float64{&p.Impeller.InletAngleOffset, &p.Impeller.OutletAngleOffset, &p.Stator.InletAngleOffset, &p.Stator.OutletAngleOffset}[i]
+		*offset += math.Pi / 180
+		var st blade.State
+		if other, r := blade.NewStage(&p, at.Radii); r == blade.Solved && other.Solve(c, &st) == blade.Solved {
+			out[i] = st.Head/at.Head - 1
+		} else {
+			out[i] = math.NaN()
+		}
+	}
+	return out
 }
 
 func (m *Machine) bladeCondition(rotorSpeed, flow float64) blade.Condition {
@@ -195,6 +203,7 @@ type BladeSection struct {
 	Leading          float64 // radius of the leading edge, m
 	Trailing         float64 // and of the trailing edge
 	Form             string
+	turn             float64 // the way it goes from leading to trailing edge, 1 as the rotor turns
 }
 
 // Section returns the section of a row, 0 the impeller, on a stream surface.
@@ -202,12 +211,32 @@ func (w *BladeWork) Section(row, surface int) BladeSection {
 	r := w.Rows()[row]
 	e := &r.State.Elements
 	hub, tip, at := e[0].InletRadius, e[w.State.Radii-1].InletRadius, e[surface].InletRadius
-	s := BladeSection{Radius: at, Pitch: 2 * math.Pi * at / float64(r.Row.Blades), Leading: r.Row.LeadingRadius, Trailing: r.Row.TrailingRadius, Form: r.Row.Form}
+	s := BladeSection{turn: float64(2*row - 1), Radius: at, Pitch: 2 * math.Pi * at / float64(r.Row.Blades), Leading: r.Row.LeadingRadius, Trailing: r.Row.TrailingRadius, Form: r.Row.Form}
 	span := (at - hub) / (tip - hub)
 	s.Inlet, s.Outlet, _ = r.Row.Angles(span)
 	s.Chord, s.Thickness, _ = r.Row.Sizes(span)
 	return s
 }
+
+// Outline returns the section as parts are made with, from its leading edge, in m: x the way the rotor turns, y along the axis; and the
+// end of its camber line. Edges that are thicker than the blade are drawn as thick as it is.
+func (s BladeSection) Outline() (around [][2]float64, trail [2]float64) {
+	stagger := (s.Inlet + s.Outlet) / 2
+	trail = [2]float64{s.turn * s.Chord * math.Cos(stagger), s.Chord * math.Sin(stagger)}
+	row := shape.Row{
+		Blades: 1, Inlet: []float64{s.Inlet}, Outlet: []float64{s.Outlet}, Chord: []float64{s.Chord}, Thickness: []float64{s.Thickness}, Form: s.Form, Turn: s.turn,
+		LeadingRadius: math.Min(s.Leading, s.Thickness/2), TrailingRadius: math.Min(s.Trailing, s.Thickness/2),
+		Hub: shape.Wall{R: []float64{s.Radius}}, Tip: shape.Wall{R: []float64{1.1 * s.Radius}},
+	}
+	section, fault := row.Section(0)
+	if fault != nil { // it has no body: its chord stands for it
+		return [][2]float64{{}, trail}, trail
+	}
+	return section.Unrolled(outlinePoints), trail
+}
+
+// outlinePoints is how many points each side of a section is drawn with.
+const outlinePoints = 40
 
 // BladeAngles returns the angles of the camber line of a row, 0 the impeller, at both edges on a stream surface, and those of the
 // water relative to it, in rad from the circumferential direction, beyond a right angle where it is turned past the axis.

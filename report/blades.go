@@ -2,12 +2,14 @@ package report
 
 import (
 	"fmt"
+	"html/template"
 	"math"
 	"strconv"
 	"strings"
 
 	"jetwright/desk"
 	"jetwright/drive"
+	"jetwright/quantity"
 )
 
 // degrees writes an angle in rad as a number of degrees.
@@ -31,6 +33,13 @@ func (p *page) blades(a *desk.BladesAnswer) {
 		return
 	}
 	p.bladesDuty(a)
+	p.picture(titled{bladeCurveSVG(a, p.Style), bladeCurveCaption(a)})
+	if p.web {
+		p.heading("The blades, drawn")
+	}
+	for _, k := range bladesPictures(a.Work, p.Style) {
+		p.picture(k)
+	}
 	p.bladesRows(a)
 	p.bladesLosses(a)
 	p.bladesSwirl(a)
@@ -38,6 +47,42 @@ func (p *page) blades(a *desk.BladesAnswer) {
 	p.bladesCurve(a)
 	p.bladesTrust(a)
 }
+
+// picture sets a picture where there is a page to set it on.
+func (p *page) picture(k titled) {
+	if p.web {
+		p.blocks = append(p.blocks, block{Figure: &picture{SVG: template.HTML(k.svg), Caption: k.caption}}) // the pencil escapes every text that it sets; see TestPageEscapes
+	}
+}
+
+// bladesRoom is what there is to know about the blades of a drive.
+func (p *page) bladesRoom(a *desk.BladesRoomAnswer) {
+	if a.Own != nil {
+		p.blades(a.Own)
+	} else {
+		p.heading("The blades are not drawn yet")
+		p.prose("  ", "  ", fmt.Sprintf("the pump's curve is %s; what blades do, where they lose and when they cavitate is worked out from their sections. Missing in drive.toml: %s", gradeWords[a.Grade], strings.Join(a.Missing, ", ")))
+		next := "type them there, and under [stator] if there is one"
+		if a.Found != nil {
+			next += ", or begin with the sections below, which the duty asks for: copied under [impeller] and [stator] they are the pump from then on"
+		}
+		p.prose("  ", "  ", "next: "+next)
+	}
+	if a.WhyNot != "" {
+		p.heading("No blades at the speed of the design point")
+		p.prose("  ", "  ", a.WhyNot)
+		if a.Found != nil {
+			p.prose("  ", "  ", "those below are for "+a.Instead)
+		}
+	}
+	if a.Found != nil {
+		p.bladesDesigned(a.Found)
+	}
+	p.notices(a.Notices)
+}
+
+// gradeWords say where the curve of a pump without blades comes from.
+var gradeWords = map[string]string{drive.GradeEstimated: "estimated from a guessed best efficiency", drive.GradeTable: "the typed table"}
 
 // bladesFigures are the figures of the state that a pump is known by.
 var bladesFigures = []struct{ label, path string }{
@@ -85,11 +130,11 @@ func (p *page) bladesRows(a *desk.BladesAnswer) {
 			})
 			loads = append(loads, []string{
 				radius, fixed(e.Solidity, 2), fixed(e.DiffusionFactor, 2), fixed(e.EquivalentDiffusion, 2), fixed(e.Deceleration, 2), fixed(e.Lift, 2),
-				fmt.Sprintf("%.2g", e.Reynolds), fixed(e.RoughnessRatio, 1),
+				fixed(e.Reynolds/1e3, 0), fixed(e.RoughnessRatio, 1),
 			})
 		}
 		p.grid([]string{"radius", "blade in", "water in", "incidence", "of least loss", "blade out", "water out", "deviation, Lieblein", "Carter"}, angles, 1, 2, 3, 4, 5, 6, 7, 8, 9)
-		p.grid([]string{"radius", "solidity", "diffusion factor", "fastest over outlet", "outlet over inlet", "lift", "Reynolds", "rough over smooth"}, loads, 1, 2, 3, 4, 5, 6, 7, 8)
+		p.grid([]string{"radius", "solidity", "diffusion factor", "fastest over outlet", "outlet over inlet", "lift", "Reynolds, thousands", "rough over smooth"}, loads, 1, 2, 3, 4, 5, 6, 7, 8)
 		var tri [][]string
 		for _, t := range w.Triangles(i) {
 			e := t.Element
@@ -111,6 +156,9 @@ func (p *page) speed(x float64) string { return fixed(p.unit(unitOf("m/s")).From
 func percentSigned(x float64) string {
 	if math.IsNaN(x) {
 		return "no known share"
+	}
+	if math.Abs(x) < 0.5e-3 {
+		return "0.0 %"
 	}
 	return fmt.Sprintf("%+.1f %%", 100*x)
 }
@@ -215,10 +263,15 @@ func (p *page) bladesCavitation(a *desk.BladesAnswer) {
 
 // placed writes a figure for columns, with that many decimal places in its unit, and as fine in the unit that the style shows.
 func (s Style) placed(x float64, unit string, places int) string {
+	u, places := s.finer(unit, places)
+	return fixed(u.FromSI(x), places) + " " + u.Symbol
+}
+
+// finer is the unit that the style shows in the place of one, with as many decimal places as are as fine.
+func (s Style) finer(unit string, places int) (quantity.Unit, int) {
 	from := unitOf(unit)
 	u := s.unit(from)
-	places += int(math.Ceil(math.Log10(from.FromSI(1) / u.FromSI(1))))
-	return fixed(u.FromSI(x), max(0, places)) + " " + u.Symbol
+	return u, max(0, places+int(math.Ceil(math.Log10(from.FromSI(1)/u.FromSI(1)))))
 }
 
 func (p *page) bladesCurve(a *desk.BladesAnswer) {
@@ -295,18 +348,18 @@ func sectionLists(r *drive.BladeRow) []struct {
 	}
 }
 
-// sectionText writes a list as it is typed in a drive.toml.
-func sectionText(list []float64, unit string, places int) string {
-	u := unitOf(unit)
+// sectionText writes numbers as they are typed in a drive.toml.
+func (s Style) sectionText(list []float64, unit string, places int) string {
+	u, places := s.finer(unit, places)
 	var out []string
 	for _, x := range list {
 		n := strconv.FormatFloat(math.Round(u.FromSI(x)*math.Pow(10, float64(places)))/math.Pow(10, float64(places)), 'f', -1, 64)
 		if !u.IsOne() {
-			n = `"` + n + " " + unit + `"`
+			n = `"` + n + " " + u.Symbol + `"`
 		}
 		out = append(out, n)
 	}
-	return "[" + strings.Join(out, ", ") + "]"
+	return strings.Join(out, ", ")
 }
 
 func (p *page) bladesDesigned(a *desk.BladesAnswer) {
@@ -318,7 +371,6 @@ func (p *page) bladesDesigned(a *desk.BladesAnswer) {
 	}
 	p.prose("  ", "  ", fmt.Sprintf("its own analysis meets the head within %.1g %%; against water %s is to be expected within ± 8 %% (one standard deviation), efficiency %.0f %% within ± 5 points",
 		math.Max(100*math.Abs(d.Closure), 1e-4), p.rounded(d.State.Head, "m"), 100*d.State.Efficiency))
-	p.prose("  ", "  ", fmt.Sprintf("a degree at the impeller's trailing edge is %s of the head: hold the angles in print, and measure them", percentSigned(d.PerDegree)))
 	if n := d.Pump.Stator.Blades; n > 0 {
 		t := fmt.Sprintf("%d impeller and %d stator blades share no factor: one pair at a time passes, and the torque does not pulse", d.Pump.Impeller.Blades, n)
 		if n != d.Asked {
@@ -326,22 +378,108 @@ func (p *page) bladesDesigned(a *desk.BladesAnswer) {
 		}
 		p.prose("  ", "  ", t)
 	}
+	if d.Reason == "" {
+		down := fmt.Sprintf("down to %.0f %% of this flow, and stall or run back below", 100*d.Least)
+		if d.Least <= 0.5 {
+			down = "at half of this flow still"
+		}
+		p.prose("  ", "  ", "at this speed they have a state "+down)
+	}
 	p.prose("  ", "  ", fmt.Sprintf("swirl: a share of %.2g turns as a solid body, the rest as a free vortex; the head falls with cavitation below an NPSH of %s, S = %.2f, within ± 20 %%", d.Duty.Vortex, p.rounded(d.Cavitation.BreakdownNPSH, "m"), d.Cavitation.BreakdownSpeed))
+	p.bladesHeld(a)
 	p.heading("To type into drive.toml")
+	var lines []string
 	for i, r := range []*drive.BladeRow{&d.Pump.Impeller, &d.Pump.Stator} {
 		if r.Blades == 0 {
 			continue
 		}
-		p.verbatim("[" + [2]string{"impeller", "stator"}[i] + "]")
-		p.verbatim(fmt.Sprintf("blades = %d", r.Blades))
+		if i > 0 {
+			lines = append(lines, "")
+		}
+		lines = append(lines, "["+rowKeys[i]+"]", fmt.Sprintf("blades = %d", r.Blades))
+		for _, k := range a.Also {
+			if key, ok := strings.CutPrefix(k.Key, rowKeys[i]+"."); ok {
+				lines = append(lines, key+" = "+k.Value)
+			}
+		}
 		if i == 1 {
-			p.verbatim(fmt.Sprintf("start = %q", strconv.FormatFloat(round(1e3*r.Start, 4), 'f', -1, 64)+" mm"))
+			lines = append(lines, fmt.Sprintf("start = %s", p.sectionText([]float64{r.Start}, "mm", 1)))
 		}
 		for _, l := range sectionLists(r) {
-			p.verbatim(fmt.Sprintf("%-12s = %s", l.key, sectionText(l.list, l.unit, l.places)))
+			lines = append(lines, fmt.Sprintf("%-12s = [%s]", l.key, p.sectionText(l.list, l.unit, l.places)))
 		}
+	}
+	p.verbatim(lines)
+}
+
+// rowKeys are the rows as sections of a drive.toml.
+var rowKeys = [2]string{"impeller", "stator"}
+
+// verbatim writes lines as they are.
+func (p *page) verbatim(lines []string) {
+	if p.web {
+		p.blocks = append(p.blocks, block{Exact: strings.Join(lines, "\n")})
+		return
+	}
+	for _, l := range lines {
+		p.line("%s", strings.TrimRight("  "+l, " "))
 	}
 }
 
-// verbatim writes a line as it is.
-func (p *page) verbatim(text string) { p.line("  %s", text) }
+// edgeNames are the edges in the order of what a degree at each moves.
+var edgeNames = [4]string{"impeller, leading edge", "impeller, trailing edge", "stator, leading edge", "stator, trailing edge"}
+
+// bladesHeld lists the sections that were found with what making has to hold.
+func (p *page) bladesHeld(a *desk.BladesAnswer) {
+	d := a.Designed
+	tolerance := [4]string{}
+	for _, h := range a.Holds {
+		if half := (h.High - h.Low) / 2; h.Edge >= 0 && half > 0 {
+			tolerance[h.Edge] = " ± " + degrees(half)
+		}
+	}
+	w := d.Work()
+	hub, tip := d.State.Impeller.Elements[0].InletRadius, d.State.Impeller.Elements[d.State.Radii-1].InletRadius
+	for i, r := range w.Rows() {
+		p.heading(fmt.Sprintf("%s: %d blades for this duty", rowNames[i], r.Row.Blades))
+		var rows [][]string
+		for j, at := range r.Row.Span {
+			rows = append(rows, []string{
+				fixed(at, 2), p.placed(hub+(tip-hub)*at, "mm", 1), degrees(r.Row.InletAngle[j]) + tolerance[2*i], degrees(r.Row.OutletAngle[j]) + tolerance[2*i+1],
+				p.placed(r.Row.Chord[j], "mm", 1), p.placed(r.Row.Thickness[j], "mm", 1),
+			})
+		}
+		p.grid([]string{"span", "radius", "angle in, °", "angle out, °", "chord", "thickness"}, rows, 1, 2, 3, 4, 5, 6)
+	}
+	p.heading("What making them has to hold")
+	var rows [][]string
+	for _, h := range a.Holds {
+		if h.Edge < 0 {
+			continue
+		}
+		per := d.PerDegree[h.Edge]
+		within, moves := degrees(h.Low)+" to "+degrees(h.High)+"°", percentSigned(per*h.Low*180/math.Pi)+" to "+percentSigned(per*h.High*180/math.Pi)
+		if h.Low == h.High {
+			within, moves = "exact, as typed", ""
+		}
+		rows = append(rows, []string{edgeNames[h.Edge], percentSigned(per), within, moves, h.Path})
+	}
+	p.grid([]string{"", "head, a degree steeper", "held within", "that is, of the head", "typed as"}, rows, 2)
+	p.prose("  ", "  ", fmt.Sprintf("a degree is %s over the last %s of a blade: less than most printers hold without a template. Measure the angles at the edges of the finished part, on several blades, and type what they are off",
+		p.placed(10e-3*math.Tan(math.Pi/180), "mm", 2), p.placed(10e-3, "mm", 0)))
+	var rest []string
+	for _, h := range a.Holds {
+		if h.Edge < 0 {
+			rest = append(rest, h.Path+" "+p.held(h))
+		}
+	}
+	p.prose("  ", "  ", "assumed or typed besides: "+strings.Join(rest, "; "))
+}
+
+// held is the range of a number that making has to hold.
+func (s Style) held(h desk.Hold) string {
+	if h.Low == h.High {
+		return s.placed(h.Low, "mm", 2)
+	}
+	return s.placed(h.Low, "mm", 2) + " to " + s.placed(h.High, "mm", 2)
+}

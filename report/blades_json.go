@@ -19,12 +19,26 @@ func (s Style) bladesObject(a *desk.BladesAnswer) object {
 	o := object{{"condition", s.condition(a.Condition)}}
 	if a.Designed != nil {
 		s.designedObject(&o, a.Designed)
+		var hold []object
+		for _, h := range a.Holds {
+			hold = append(hold, object{{"path", h.Path}, {"text", h.Text}})
+		}
+		o.add("to_hold", hold)
 	} else {
 		o.add("draws", a.Draws)
 		s.workObject(&o, a)
 	}
 	o.add("notices", notices(a.Notices))
 	o.add("cautions", cautionTexts(a.Cautions))
+	return o
+}
+
+// degreeObject is what a degree at each edge moves.
+func degreeObject(perDegree [4]float64) object {
+	var o object
+	for i, k := range []string{"impeller_leading", "impeller_trailing", "stator_leading", "stator_trailing"} {
+		o.add(k, known(perDegree[i], 4))
+	}
 	return o
 }
 
@@ -84,12 +98,12 @@ func (s Style) workObject(o *object, a *desk.BladesAnswer) {
 	cav.add("by_radius", radii)
 	o.add("cavitation", cav)
 	var curve []object
-	for _, c := range w.Curve {
+	for i, c := range w.Curve {
 		losses := object{}
 		for _, l := range stack(c) {
 			losses.add(l.name, round(l.power, 4))
 		}
-		curve = append(curve, object{
+		x := object{
 			{"flow_L_s", round(1e3*c.Flow, 5)},
 			{"head_m", round(c.Head, 5)},
 			{"asked_m", round(c.Asked, 5)},
@@ -98,15 +112,20 @@ func (s Style) workObject(o *object, a *desk.BladesAnswer) {
 			{"onset_npsh_m", round(c.Onset, 5)},
 			{"breakdown_npsh_m", round(c.Breakdown, 5)},
 			{"losses_W", losses},
-		})
+		}
+		if b := a.Bands[i]; a.Draws > 0 && !math.IsNaN(b.Head.Low) {
+			x.add("head_90_m", []float64{round(b.Head.Low, 4), round(b.Head.High, 4)})
+			x.add("efficiency_90", []float64{round(b.Efficiency.Low, 4), round(b.Efficiency.High, 4)})
+		}
+		if !math.IsNaN(w.OtherSpeed) {
+			x.add("asked_other_m", round(c.AskedOther, 5))
+		}
+		curve = append(curve, x)
 	}
+	o.add("other_speed_m_s", known(w.OtherSpeed, 5))
 	o.add("curve", curve)
 	o.add("holes", s.holeTexts(a))
-	degree := object{}
-	for i, k := range []string{"impeller_leading", "impeller_trailing", "stator_leading", "stator_trailing"} {
-		degree.add(k, known(w.PerDegree[i], 4))
-	}
-	o.add("head_share_by_a_degree", degree)
+	o.add("head_share_by_a_degree", degreeObject(w.PerDegree))
 	trust := object{
 		{"map_off_head", round(w.HeadOff, 3)},
 		{"map_off_power", round(w.PowerOff, 3)},
@@ -173,9 +192,10 @@ func (s Style) designedObject(o *object, d *drive.DesignedBlades) {
 		{"closure", round(d.Closure, 3)},
 		{"expected_against_water", 0.08},
 		{"efficiency", round(d.State.Efficiency, 4)},
-		{"head_share_by_a_degree", round(d.PerDegree, 3)},
+		{"head_share_by_a_degree", degreeObject(d.PerDegree)},
 		{"breakdown_npsh_m", round(d.Cavitation.BreakdownNPSH, 4)},
 		{"suction_specific_speed_3", round(d.Cavitation.BreakdownSpeed, 4)},
+		{"least_flow_share", round(d.Least, 3)},
 		{"sound", d.Reason == ""},
 	}...)
 	if d.Reason != "" {

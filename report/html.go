@@ -25,6 +25,7 @@ type block struct {
 	Table   *grid
 	Figure  *picture
 	Verdict string // a word in a frame, before the text
+	Exact   string // lines that are to be copied as they are
 }
 
 // grid is a table of a web page.
@@ -252,9 +253,11 @@ func (b *binder) sheet() sheet {
 	add("watts", "Where the watts go", b.watts())
 	add("motor", "Efficiency of motor and controller", b.motorMap())
 	add("battery", "The battery, cold and warm", b.battery())
+	add("blades", "Blades", b.blades())
 	add("limits", "Limits, nearest first", b.limits())
 	add("strength", "Strength: shaft, blades, casing", b.strength())
 	add("heat", "Heat over time, and what if", b.heat())
+	add("ride", "On the water", b.ride())
 	add("days", "Bench days", b.days())
 	add("thrust", "Thrust against power", b.thrust())
 	add("ladder", "Similarity along the ladder", b.ladder())

@@ -25,6 +25,22 @@ func bladesPictures(w *drive.BladeWork, s Style) []titled {
 // titled is a picture with its caption.
 type titled struct{ svg, caption string }
 
+// blades is the pump from its blades, with the sections that the duty asks for.
+func (b *binder) blades() []block {
+	if b.a.Blades == nil {
+		return nil
+	}
+	room := *b.a.Blades
+	room.Notices = nil // they stand at the end of the page
+	out := b.taken(func(p *page) { p.bladesRoom(&room) }, true)
+	for i := range out {
+		if f := out[i].Figure; f != nil {
+			out[i] = b.figure(string(f.SVG), f.Caption)
+		}
+	}
+	return out
+}
+
 // BladesSVG is the picture of an answer about blades: its curve with the losses where there is one, triangles, sections, loading
 // and angles.
 func BladesSVG(a *desk.BladesAnswer, s Style) string {
@@ -169,85 +185,6 @@ func (p *pencil) triangle(e *drive.BladeElement, o point, scale, turn float64, r
 	}
 }
 
-// halfThickness is half of a section's thickness over its largest, at a place from 0 at the leading edge to 1 at the trailing edge.
-// The C4 polynomial and the ordinates of the 65-series are recalled from memory.
-func halfThickness(form string, x float64) float64 {
-	switch form {
-	case "plate":
-		return 0.5
-	case "C4":
-		r := math.Sqrt(x)
-		return 5 * (0.3048*r + x*(-0.0914+x*(-0.8614+x*(2.1236+x*(-2.9163+x*(1.9744-0.5231*x))))))
-	case "65-series":
-		at := []float64{0, 0.0125, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1}
-		y := []float64{0, 1.169, 2.177, 3.04, 4.143, 4.76, 4.996, 4.812, 4.146, 3.156, 1.987, 0.81, 0}
-		i := 0
-		for i < len(at)-2 && x > at[i+1] {
-			i++
-		}
-		return (y[i] + (x-at[i])/(at[i+1]-at[i])*(y[i+1]-y[i])) / 10
-	}
-	return 0.5 * (1 - (2*x-1)*(2*x-1))
-}
-
-// outline draws a section round its middle, in m: x the way the rotor turns, y along the axis. The camber line is an arc, the edges are
-// round with the radii as made.
-func outline(k drive.BladeSection, rotor bool) (around, camber []point) {
-	const n = 48
-	way := 1.0
-	if rotor { // the water comes from the way it turns
-		way = -1
-	}
-	// an arc whose tangent turns evenly
-	var line []point
-	var tangent []float64
-	at := point{}
-	for i := range n + 1 {
-		a := k.Inlet + (k.Outlet-k.Inlet)*float64(i)/n
-		if i > 0 {
-			m := k.Inlet + (k.Outlet-k.Inlet)*(float64(i)-0.5)/n
-			at = point{at.x + way*math.Cos(m), at.y + math.Sin(m)}
-		}
-		line, tangent = append(line, at), append(tangent, a)
-	}
-	chord := math.Hypot(at.x, at.y)
-	middle := point{at.x / 2, at.y / 2}
-	for i := range line {
-		line[i] = point{(line[i].x - middle.x) * k.Chord / chord, (line[i].y - middle.y) * k.Chord / chord}
-	}
-	half := func(x float64) float64 {
-		edge := k.Leading + (k.Trailing-k.Leading)*x
-		h := edge + (k.Thickness/2-edge)*2*halfThickness(k.Form, x)
-		for _, e := range [2]struct{ radius, far float64 }{{k.Leading, x * k.Chord}, {k.Trailing, (1 - x) * k.Chord}} {
-			if u := e.far / e.radius; u < 1 { // round
-				h *= math.Sqrt(1 - (1-u)*(1-u))
-			}
-		}
-		return h
-	}
-	// closer at the edges
-	places := make([]float64, 0, 2*n)
-	for i := range n + 1 {
-		places = append(places, (1-math.Cos(math.Pi*float64(i)/n))/2)
-	}
-	side := func(x, sign float64) point {
-		f := x * n
-		i := min(int(f), n-1)
-		g := f - float64(i)
-		q := point{line[i].x + g*(line[i+1].x-line[i].x), line[i].y + g*(line[i+1].y-line[i].y)}
-		a := tangent[i] + g*(tangent[i+1]-tangent[i])
-		h := sign * half(x)
-		return point{q.x - h*math.Sin(a), q.y + h*way*math.Cos(a)}
-	}
-	for _, x := range places {
-		around = append(around, side(x, 1))
-	}
-	for i := len(places) - 2; i > 0; i-- {
-		around = append(around, side(places[i], -1))
-	}
-	return around, line
-}
-
 // shownSections are the stream surfaces whose sections are drawn.
 func shownSections(n int) []int { return []int{0, n / 4, n / 2, n - 1 - n/4, n - 1} }
 
@@ -255,18 +192,24 @@ func sectionsSVG(w *drive.BladeWork, s Style) string {
 	const width, edge, gap = 760.0, 12.0, 18.0
 	rows := w.Rows()
 	list := shownSections(w.State.Radii)
-	type shape struct {
-		section        drive.BladeSection
-		around, camber []point
-		e              *drive.BladeElement
+	type drawn struct {
+		section     drive.BladeSection
+		around      []point
+		lead, trail point
+		e           *drive.BladeElement
 	}
-	shapes := make([][]shape, len(rows))
+	shapes := make([][]drawn, len(rows))
 	wide, tall := make([]float64, len(list)), make([]float64, len(rows)) // m
 	for i, r := range rows {
 		for j, surface := range list {
 			k := w.Section(i, surface)
-			a, c := outline(k, i == 0)
-			shapes[i] = append(shapes[i], shape{k, a, c, &r.State.Elements[surface]})
+			outline, trail := k.Outline()
+			var a []point
+			lead := point{-trail[0] / 2, -trail[1] / 2} // about the middle of the chord
+			for _, q := range outline {
+				a = append(a, point{lead.x + q[0], lead.y + q[1]})
+			}
+			shapes[i] = append(shapes[i], drawn{k, a, lead, point{-lead.x, -lead.y}, &r.State.Elements[surface]})
 			ex, ey := noExtent(), noExtent()
 			for _, q := range a {
 				ex.show(q.x)
@@ -338,7 +281,7 @@ func sectionsSVG(w *drive.BladeWork, s Style) string {
 				}
 				p.area(pts, `fill="#c9ced1" `+stroke(inkColour, 1, ""))
 			}
-			p.streams(k.camber, k.e, point{first + pitch/2, middle}, scale, i == 0, turned(w))
+			p.streams(k.lead, k.trail, k.e, point{first + pitch/2, middle}, scale, i == 0, turned(w))
 			below := y + scale*tall[i] + arrows + 12
 			p.text(x, below, "radius "+s.placed(k.section.Radius, "mm", 1), lettering{size: 11, bold: true})
 			p.text(x, below+14, "pitch "+s.placed(k.section.Pitch, "mm", 1), lettering{size: 11})
@@ -352,7 +295,7 @@ func sectionsSVG(w *drive.BladeWork, s Style) string {
 }
 
 // streams draws the water ahead and behind, seen from the blade, midway between two blades.
-func (p *pencil) streams(camber []point, e *drive.BladeElement, o point, scale float64, rotor bool, turn float64) {
+func (p *pencil) streams(lead, trail point, e *drive.BladeElement, o point, scale float64, rotor bool, turn float64) {
 	const length = 30
 	draw := func(t *drive.BladeTriangle, at point, colour string, from bool) {
 		x := turn * t.Tangential
@@ -368,8 +311,8 @@ func (p *pencil) streams(camber []point, e *drive.BladeElement, o point, scale f
 			p.arrow(a.x-d.x, a.y-d.y, a.x, a.y, 7, colour, 1.6)
 		}
 	}
-	draw(&e.Inlet, camber[0], blueColour, false)
-	draw(&e.Outlet, camber[len(camber)-1], rustColour, true)
+	draw(&e.Inlet, lead, blueColour, false)
+	draw(&e.Outlet, trail, rustColour, true)
 }
 
 func spanSVG(w *drive.BladeWork, s Style) string {
@@ -487,6 +430,15 @@ func bladeCurveSVG(a *desk.BladesAnswer, s Style) string {
 		p.h += h + 6
 	}
 	return p.svg("Head, efficiency and losses of the pump", fmt.Sprintf("Head, efficiency and stacked losses of the pump over its flow coefficient at %s, with what the nozzle asks for.", s.rounded(w.State.RotorSpeed, "rpm")))
+}
+
+// bladeCurveCaption says what is to be seen in the picture of the curve.
+func bladeCurveCaption(a *desk.BladesAnswer) string {
+	t := "Head, efficiency and losses of the pump over its flow coefficient, at the rotor speed of the design point; the losses are stacked and make what the shaft gives less what is in the water. "
+	if a.Draws > 0 {
+		t += "The bands hold nine in ten of the drawn pumps, tolerances and the method's scatter against water in them; they end where fewer than that have a state. "
+	}
+	return t + "Where it is hatched the blades have none, for the reason that stands there."
 }
 
 // atSpeed words a craft speed.

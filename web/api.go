@@ -274,7 +274,7 @@ func (s *Server) sheet(r *http.Request, st report.Style) (reply, error) {
 // question answers what the command of the same name prints with --json.
 func (s *Server) question(r *http.Request, st report.Style) (reply, error) {
 	name := r.PathValue("question")
-	if name == "rooms" {
+	if name == "rooms" || name == bladesRoom {
 		return reply{}, notice.List{{Kind: notice.Error, What: "there is no question " + name}}
 	}
 	a, err := s.ask(name, r)
@@ -304,12 +304,15 @@ func (s *Server) ask(name string, r *http.Request) (any, error) {
 		"reduce":    func() (any, error) { return desk.Reduce(p, q.Get("run")) },
 		"stand":     func() (any, error) { return desk.Stand(p, o) },
 		"heat":      func() (any, error) { return desk.Heat(p, desk.HeatFlags{}, o) },
+		"ride":      func() (any, error) { return desk.OnWater(p, desk.RideFlags{}, o) },
 		"motor":     func() (any, error) { return desk.Motor(p, o) },
 		"battery":   func() (any, error) { return desk.Battery(p, o) },
 		"rank":      func() (any, error) { return desk.Rank(p, q.Get("aim"), o) },
 		"tonight":   func() (any, error) { return desk.Tonight(p, o) },
 		"revisions": func() (any, error) { return desk.Revisions(p, o) },
 		"coolant":   func() (any, error) { return desk.Coolant(p, o) },
+		"blades":    func() (any, error) { return desk.Blades(p, o) },
+		bladesRoom:  func() (any, error) { return desk.BladesRoom(p, o) },
 	}[name]
 	if work == nil {
 		return nil, notice.List{{Kind: notice.Error, What: "there is no question " + name}}
@@ -358,6 +361,9 @@ var rooms = map[string][]string{
 	"reckoning": {"short", "thrust", "claims", "taught", "next", "changes"},
 }
 
+// bladesRoom is what the room of the blades asks: their command answers of own blades alone.
+const bladesRoom = "blades-room"
+
 // room answers the pieces of a room.
 func (s *Server) room(r *http.Request, st report.Style) (reply, error) {
 	name := r.PathValue("room")
@@ -366,6 +372,9 @@ func (s *Server) room(r *http.Request, st report.Style) (reply, error) {
 	}
 	ids, ok := rooms[name]
 	if !ok {
+		if name == "blades" {
+			name = bladesRoom
+		}
 		a, err := s.ask(name, r)
 		if err != nil {
 			return reply{}, err

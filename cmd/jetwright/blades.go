@@ -1,7 +1,6 @@
 package main
 
 import (
-	"math"
 	"strconv"
 
 	"github.com/spf13/cobra"
@@ -13,7 +12,7 @@ import (
 
 func (c *command) bladesCommand() *cobra.Command {
 	var designed bool
-	var vortex, svg string
+	var vortex, rotor, svg string
 	const bladesPicture = "triangles, sections, loading and angles of the blades, and their curve with its losses,"
 	show := func(a *desk.BladesAnswer) error {
 		if svg == "" {
@@ -35,17 +34,26 @@ func (c *command) bladesCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if cmd.Flags().Changed("vortex") && !designed {
-				return notice.List{{Kind: notice.Error, What: "--vortex says how --design lays the swirl", WayOut: "type --design as well"}}
+			for flag, does := range map[string]string{"vortex": "lays the swirl", "rotor-speed": "turns the blades"} {
+				if cmd.Flags().Changed(flag) && !designed {
+					return notice.List{{Kind: notice.Error, What: "--" + flag + " says how --design " + does, WayOut: "type --design as well"}}
+				}
 			}
 			if designed {
-				share := math.NaN()
+				asked := desk.UsualBlades()
 				if vortex != "" {
-					if share, err = strconv.ParseFloat(vortex, 64); err != nil || !(share >= 0 && share <= 1) {
+					if asked.Vortex, err = strconv.ParseFloat(vortex, 64); err != nil || !(asked.Vortex >= 0 && asked.Vortex <= 1) {
 						return notice.List{{Kind: notice.Error, What: "--vortex is " + vortex, Allowed: "0, a free vortex, to 1, a forced one"}}
 					}
 				}
-				a, err := desk.BladesDesignedIn(folder(args), share)
+				if rotor != "" {
+					v, err := desk.ReadPredictAt(desk.PredictFlags{RotorSpeed: []string{rotor}, Place: "battery"})
+					if err != nil {
+						return err
+					}
+					asked.RotorSpeed = v.Demands[0].Amount
+				}
+				a, err := desk.BladesDesignedIn(folder(args), asked)
 				if err != nil {
 					return err
 				}
@@ -61,6 +69,7 @@ func (c *command) bladesCommand() *cobra.Command {
 	c.pictureFlag(cmd, &svg, bladesPicture)
 	cmd.Flags().BoolVar(&designed, "design", false, "find the sections for the duty")
 	cmd.Flags().StringVar(&vortex, "vortex", "", "with --design: share of the swirl that turns as a solid body, 0 to 1 (0.2 if left out)")
+	cmd.Flags().StringVar(&rotor, "rotor-speed", "", "with --design: at this rotor speed, in place of the design point's")
 	_ = cmd.Flags().MarkHidden("strict") // limits are judged by limits
 	return cmd
 }
