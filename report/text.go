@@ -47,6 +47,10 @@ func (p *page) write(answer any) error {
 		p.motor(a)
 		p.notices(a.Notices)
 		p.cautions(a.Cautions)
+	case *desk.StrengthAnswer:
+		p.strength(a)
+		p.notices(a.Notices)
+		p.cautions(a.Cautions)
 	case *desk.BladesAnswer:
 		p.blades(a)
 		p.notices(a.Notices)
