@@ -47,6 +47,7 @@ type Design struct {
 	ridden    []Input // uncertain, and only rides depend on them
 	held      []Input // uncertain, and only limits depend on them
 	steps     []drive.Leg
+	legs      []drive.RideLeg
 	claims    []Claim
 	tables    []ClaimTable
 	notices   notice.List
@@ -88,7 +89,7 @@ func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 	var faults notice.List
 	d := &Design{doc: doc, values: map[string]quantity.Value{}}
 	d.typed, faults = Bind(doc, "", "", schema, func(path string) bool {
-		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || path == elementsKey || ofCoolant(path) || frozen && (path == revisionKey || strings.HasPrefix(path, revisionKey+"."))
+		return strings.HasPrefix(path, "built.") || strings.HasPrefix(path, "claim[") || path == "built" || path == "claim" || path == stepsKey || path == legsKey || path == elementsKey || ofCoolant(path) || frozen && (path == revisionKey || strings.HasPrefix(path, revisionKey+"."))
 	})
 	var more notice.List
 	d.built, more = Bind(doc, "built.", "", schema, nil)
@@ -112,6 +113,7 @@ func buildWith(doc *Document, frozen bool) (*Design, notice.List) {
 	}
 	faults = append(faults, missing...)
 	faults = append(faults, d.readSteps()...)
+	faults = append(faults, d.readLegs()...)
 	faults = append(faults, d.readElements()...)
 	faults = append(faults, d.check()...)
 	if d.Bladed() && faults.Fatal() == nil {
@@ -431,30 +433,39 @@ func (d *Design) KeyOf(path string) string {
 // With returns the design with one value set by its path, as if it had been typed. The text
 // around it stays as it is. The error is a notice.List.
 func (d *Design) With(path, text string) (*Design, error) {
-	f, ok := d.Field(strings.TrimPrefix(path, "built."))
-	if !ok {
-		n := notice.Notice{Kind: notice.Error, Path: path, What: "there is no key " + path}
-		if near := Schema().Nearest(path); len(near) > 0 && !ofCoolant(path) {
-			n.WayOut = "did you mean " + near[0] + "?"
+	return d.WithAll([]string{path}, []string{text})
+}
+
+// WithAll returns the design with values set by their paths together, so that they need only be right with each other.
+func (d *Design) WithAll(paths, texts []string) (*Design, error) {
+	doc := d.doc
+	for i, path := range paths {
+		f, ok := d.Field(strings.TrimPrefix(path, "built."))
+		if !ok {
+			n := notice.Notice{Kind: notice.Error, Path: path, What: "there is no key " + path}
+			if near := Schema().Nearest(path); len(near) > 0 && !ofCoolant(path) {
+				n.WayOut = "did you mean " + near[0] + "?"
+			}
+			return nil, notice.List{n}
 		}
-		return nil, notice.List{n}
-	}
-	kind := String
-	switch f.Kind {
-	case quantity.KindWhole:
-		kind = Integer
-	case quantity.KindFlag:
-		kind = Bool
-	case quantity.KindList:
-		kind = Array
-	}
-	key := path
-	if !strings.HasPrefix(path, "built.") {
-		key = d.KeyOf(f.Path)
-	}
-	doc, err := d.doc.Set(key, text, kind)
-	if err != nil {
-		return nil, err
+		kind := String
+		switch f.Kind {
+		case quantity.KindWhole:
+			kind = Integer
+		case quantity.KindFlag:
+			kind = Bool
+		case quantity.KindList:
+			kind = Array
+		}
+		key := path
+		if !strings.HasPrefix(path, "built.") {
+			key = d.KeyOf(f.Path)
+		}
+		next, err := doc.Set(key, texts[i], kind)
+		if err != nil {
+			return nil, err
+		}
+		doc = next
 	}
 	out, faults := Read(doc.Name(), doc.Bytes())
 	if err := faults.Fatal(); err != nil {

@@ -92,6 +92,9 @@ Below ` + "`[built]`" + ` any of the keys of a part may be typed again, as measu
 		if section == "duty" {
 			fmt.Fprintf(&b, "| `steps` |  | %s | list of texts; each above 0 s, at most a day | left out |  |\n", StepsDoc)
 		}
+		if section == "craft" {
+			fmt.Fprintf(&b, "| `ride` |  | %s | list of texts; each above 0, at most a day or 1000 km | left out |  |\n", LegsDoc)
+		}
 		if section == "thermal" {
 			fmt.Fprintf(&b, "| `elements` |  | %s | list of texts; each above 0, at most 1e9 in its SI unit | left out |  |\n", ElementsDoc())
 		}

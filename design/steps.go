@@ -24,30 +24,38 @@ func (d *Design) Steps() []drive.Leg { return d.steps }
 
 // readSteps reads the list of steps.
 func (d *Design) readSteps() notice.List {
+	return d.readTexts(stepsKey, "step", "the steps of a duty are a list with at least one step", `write steps = ["60 s at 3 kW", "30 s at 4 kW", "5 min rest"]`, func(text string, at quantity.Place) (what, allowed string) {
+		leg, what, allowed := d.ReadStep(text)
+		if leg.At = at; what == "" {
+			d.steps = append(d.steps, leg)
+		}
+		return what, allowed
+	})
+}
+
+// readTexts reads a list of texts at a key, one by one.
+func (d *Design) readTexts(key, kind, none, out string, read func(text string, at quantity.Place) (what, allowed string)) notice.List {
 	var faults notice.List
 	for _, e := range d.doc.Entries() {
-		if e.Path != stepsKey {
+		if e.Path != key {
 			continue
 		}
 		fail := func(at quantity.Place, what, allowed string) {
-			faults = append(faults, notice.Notice{Kind: notice.Error, Place: at, Path: stepsKey, What: what, Allowed: allowed, WayOut: `write steps = ["60 s at 3 kW", "30 s at 4 kW", "5 min rest"]`, Excerpt: d.doc.Line(at.Line)})
+			faults = append(faults, notice.Notice{Kind: notice.Error, Place: at, Path: key, What: what, Allowed: allowed, WayOut: out, Excerpt: d.doc.Line(at.Line)})
 		}
 		if e.Kind != Array || len(e.Elements) == 0 {
-			fail(e.ValuePlace, "the steps of a duty are a list with at least one step", "")
+			fail(e.ValuePlace, none, "")
 			continue
 		}
 		for _, el := range e.Elements {
 			if el.Kind != String {
-				fail(el.Place, "a step of a duty is text in quotes", "")
+				section, _, _ := strings.Cut(key, ".")
+				fail(el.Place, "a "+kind+" of a "+section+" is text in quotes", "")
 				continue
 			}
-			leg, what, allowed := d.ReadStep(el.Value)
-			if what != "" {
+			if what, allowed := read(el.Value, el.Place); what != "" {
 				fail(el.Place, what, allowed)
-				continue
 			}
-			leg.At = el.Place
-			d.steps = append(d.steps, leg)
 		}
 	}
 	return faults
@@ -85,7 +93,12 @@ func (d *Design) ReadStep(text string) (leg drive.Leg, what, allowed string) {
 			return leg, fmt.Sprintf("step %q goes at %s", text, strings.TrimSpace(speed)), "0 .. 40 m/s"
 		}
 	}
-	amount = strings.TrimSpace(amount)
+	what, allowed = d.readAmount("step", text, strings.TrimSpace(amount), c)
+	return leg, what, allowed
+}
+
+// readAmount reads how hard the drive pushes, as part of a text of a kind.
+func (d *Design) readAmount(kind, text, amount string, c *drive.Condition) (what, allowed string) {
 	place := d.nominal.Duty.PowerPlace
 	placed := false
 	if i := strings.LastIndexByte(amount, ' '); i > 0 {
@@ -103,7 +116,7 @@ func (d *Design) ReadStep(text string) (leg drive.Leg, what, allowed string) {
 			continue
 		}
 		if c.Demand, c.Amount = k.demand, v.Nominal(); !(c.Amount > 0 && c.Amount <= k.most) {
-			return leg, fmt.Sprintf("step %q is at %s", text, amount), fmt.Sprintf("above 0, at most %s", show(k.most, quantity.MustUnit(k.unit)))
+			return fmt.Sprintf("%s %q is at %s", kind, text, amount), fmt.Sprintf("above 0, at most %s", show(k.most, quantity.MustUnit(k.unit)))
 		}
 		switch {
 		case k.demand == drive.BatteryPower:
@@ -111,11 +124,11 @@ func (d *Design) ReadStep(text string) (leg drive.Leg, what, allowed string) {
 				c.Demand = demand
 			}
 		case placed:
-			return leg, fmt.Sprintf("step %q names a place, which only a power has", text), ""
+			return fmt.Sprintf("%s %q names a place, which only a power has", kind, text), ""
 		}
-		return leg, "", ""
+		return "", ""
 	}
-	return leg, fmt.Sprintf("step %q: %q is no power, thrust, rotor speed or throttle", text, amount), "such as 3 kW, 400 N, 4000 rpm or 80 %, with its unit"
+	return fmt.Sprintf("%s %q: %q is no power, thrust, rotor speed or throttle", kind, text, amount), "such as 3 kW, 400 N, 4000 rpm or 80 %, with its unit"
 }
 
 // checkThermal holds the shares of the motor's mass against each other.

@@ -23,8 +23,8 @@ type Book struct {
 	base    *design.Design   // what disk says; nil while it cannot be read
 	now     *project.Project // with the changes; the last that could be read
 	steps   []Step
-	done    int    // steps that stand; those behind it can be done again
-	opened  []byte // text before the first step
+	done    int            // steps that stand; those behind it can be done again
+	good    *design.Design // what disk said when it last could be read
 	asked   []Conflict
 	faults  notice.List // why drive.toml or a run cannot be read
 	version int
@@ -84,7 +84,7 @@ func (b *Book) open() error {
 	if err != nil {
 		return err
 	}
-	b.disk, b.opened = data, data
+	b.disk = data
 	b.take(data)
 	if b.now != nil {
 		b.begin(data)
@@ -94,7 +94,7 @@ func (b *Book) open() error {
 
 // begin takes a design that was read for the first time, and what was kept beside it.
 func (b *Book) begin(data []byte) {
-	b.base, b.readAt = b.now.Design, time.Now()
+	b.stands(b.now.Design)
 	kept, said := project.ReadUnsaved(b.folder)
 	b.said = said
 	if len(kept) == 0 {
@@ -110,7 +110,7 @@ func (b *Book) begin(data []byte) {
 			own[i].Now = *x.Now
 		}
 	}
-	b.put(b.now, data, own, true)
+	b.put(b.now, data, own)
 	b.restore(own)
 	if n := len(b.changes()); n > 0 {
 		b.said = append(b.said, notice.Notice{Kind: notice.Remark, What: fmt.Sprintf("%s not saved before the program ended stand here again", counted(n, "change")), WayOut: "save them, or undo them"})
@@ -304,9 +304,14 @@ func (b *Book) questions() []Conflict {
 	return out
 }
 
-// changes are the keys whose text differs from the file's, in the order of their first change.
+// stands notes what the file says at this version.
+func (b *Book) stands(d *design.Design) {
+	b.base, b.good, b.savedAt, b.readAt = d, d, b.version, time.Now()
+}
+
+// changes are the keys whose text differs from the file's as it last could be read, in the order of their first change.
 func (b *Book) changes() []Step {
-	if b.now == nil || b.base == nil {
+	if b.now == nil || b.good == nil {
 		return nil
 	}
 	var out []Step
@@ -316,7 +321,7 @@ func (b *Book) changes() []Step {
 			continue
 		}
 		seen[s.Path] = true
-		was, had := typedText(b.base, s.Path)
+		was, had := typedText(b.good, s.Path)
 		now, has := typedText(b.now.Design, s.Path)
 		if was != now || had != has {
 			out = append(out, Step{Path: s.Path, Was: was, Now: now, HadWas: had, HasNow: has})
@@ -467,10 +472,9 @@ func (b *Book) Save() error {
 	if err := project.WriteDesign(b.folder, text, b.disk); err != nil {
 		return err
 	}
-	b.disk, b.base = text, b.now.Design
 	b.version++
-	b.savedAt, b.readAt = b.version, time.Now()
-	b.said = nil
+	b.disk, b.said = text, nil
+	b.stands(b.now.Design)
 	b.keep()
 	return nil
 }
@@ -479,10 +483,10 @@ func (b *Book) Save() error {
 // changed only there or only here stand as they were changed, those changed in both are asked about. While
 // the file cannot be read the last state that could stays. It tells whether anything changed.
 func (b *Book) Look() (bool, error) {
+	b.mu.Lock()
+	defer b.mu.Unlock() // what is read is not older than what was saved
 	stamp := project.Stamp(b.folder)
 	data, err := project.ReadDesign(b.folder)
-	b.mu.Lock()
-	defer b.mu.Unlock()
 	if err != nil {
 		told := noticesOf(err)
 		if len(b.faults) == len(told) && b.faults[0].What == told[0].What {
@@ -504,7 +508,7 @@ func (b *Book) Look() (bool, error) {
 		return true, nil
 	}
 	if b.now == nil { // nothing could be read before
-		b.disk, b.opened = data, data
+		b.disk = data
 		if b.take(data) {
 			b.begin(data)
 		}
@@ -516,24 +520,22 @@ func (b *Book) Look() (bool, error) {
 
 // merge puts the own changes onto a file that was read anew.
 func (b *Book) merge(p *project.Project, data []byte) {
-	own, known := b.ownChanges(), b.base != nil
-	b.put(p, data, own, known)
+	b.put(p, data, b.ownChanges())
 	b.keep()
 }
 
-// put puts changes onto a design that was read anew; known tells that what they were made against was read as well.
-func (b *Book) put(p *project.Project, data []byte, own []Step, known bool) {
+// put puts changes onto a design that was read anew.
+func (b *Book) put(p *project.Project, data []byte, own []Step) {
 	b.version++
-	b.disk, b.base, b.faults = data, p.Design, nil
-	b.savedAt, b.readAt = b.version, time.Now()
-	b.asked = nil
+	b.disk, b.faults, b.asked = data, nil, nil
+	b.stands(p.Design)
 	d := p.Design
 	for _, s := range own {
 		file, has := typedText(p.Design, s.Path)
 		if has == s.HasNow && file == s.Now {
 			continue
 		}
-		if known && (has != s.HadWas || file != s.Was) {
+		if has != s.HadWas || file != s.Was {
 			b.asked = append(b.asked, Conflict{Path: s.Path, Was: s.Was, File: file, Own: s.Now, hadWas: s.HadWas})
 		}
 		next, err := changed(d, s.Path, s.Now, s.HasNow)
@@ -550,29 +552,17 @@ func (b *Book) put(p *project.Project, data []byte, own []Step, known bool) {
 	}
 }
 
-// ownChanges are the changes against the file as it was last read; while that could not be read, against the
-// text before the first step. A key that is still asked about was changed against what stood before the file changed too, so
-// that the question comes again however often the folder is read meanwhile.
+// ownChanges are the changes as they were made: a key that is still asked about was changed against what stood before the
+// file changed too, so that the question comes again however often the folder is read meanwhile.
 func (b *Book) ownChanges() []Step {
-	if b.base != nil {
-		list := b.changes()
-		for i := range list {
-			for _, c := range b.asked {
-				if c.Path == list[i].Path {
-					list[i].Was, list[i].HadWas = c.Was, c.hadWas
-				}
+	list := b.changes()
+	for i := range list {
+		for _, c := range b.asked {
+			if c.Path == list[i].Path {
+				list[i].Was, list[i].HadWas = c.Was, c.hadWas
 			}
 		}
-		return list
 	}
-	was, faults := design.Read(project.DesignFile, b.opened)
-	if faults.Fatal() != nil {
-		return nil
-	}
-	base := b.base
-	b.base = was
-	list := b.changes()
-	b.base = base
 	return list
 }
 

@@ -348,6 +348,46 @@ func TestBookLaw(t *testing.T) {
 	})
 }
 
+// A file that could not be read for a while is held against what it said before: what was saved already is no change of the
+// page's, and a key that both changed is asked about.
+func TestBookBrokenBetween(t *testing.T) {
+	for _, saved := range []bool{true, false} {
+		b, file := bookIn(t)
+		mustEdit(t, b, "nozzle.diameter", "62 mm")
+		if saved {
+			if err := b.Save(); err != nil {
+				t.Fatal(err)
+			}
+		}
+		good := read(t, file)
+		look := func(text string) {
+			t.Helper()
+			if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := b.Look(); err != nil {
+				t.Fatal(err)
+			}
+		}
+		look(strings.Replace(good, "[nozzle]", "[nozzle", 1))
+		if n := len(b.Page().Unsaved); saved != (n == 0) {
+			t.Errorf("saved %v: %d changes while it cannot be read", saved, n)
+		}
+		was, own := "60 mm ± 0.2 mm", "62 mm"
+		if saved {
+			was = own
+		}
+		look(strings.Replace(good, `"`+was+`"`, `"63 mm"`, 1))
+		p := b.Page()
+		switch {
+		case saved && (len(p.Conflicts)+len(p.Unsaved) != 0 || textOf(t, b, "nozzle.diameter") != "63 mm"):
+			t.Errorf("what was saved stands against the file: %+v", p)
+		case !saved && (len(p.Conflicts) != 1 || p.Conflicts[0] != (Conflict{"nozzle.diameter", was, "63 mm", own, true})):
+			t.Errorf("both changed it, and it asks about %+v", p.Conflicts)
+		}
+	}
+}
+
 // Links out of the folder are not followed, whatever they are at.
 func TestBookLinks(t *testing.T) {
 	b, file := bookIn(t)

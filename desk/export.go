@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -81,17 +83,25 @@ type exportPart struct {
 	name string
 	of   interface {
 		Mesh(tolerance float64) (*shape.Mesh, *shape.Fault)
+		Solids(run float64, mirror bool) ([]shape.Solid, error)
+		Drawing() (*shape.Drawing2D, error)
 	}
+	row  *shape.Row // of parts with blades
 	mesh *shape.Mesh
 	err  error
 }
 
 // exportFormats are the kinds of file, in the order in which they are written.
 var exportFormats = []struct {
-	name, what string
-	write      func(a *ExportAnswer, s *drive.Shapes, parts []exportPart) ([]ExportedFile, error)
+	name  string
+	write func(a *ExportAnswer, s *drive.Shapes, parts []exportPart) ([]ExportedFile, error)
 }{
-	{"stl", "meshes for slicers, mm", exportSTL},
+	{"stl", exportSTL},
+	{"3mf", export3MF},
+	{"step", exportSTEP},
+	{"dxf", exportDXF},
+	{"svg", exportSVG},
+	{"csv", exportCSV},
 }
 
 // ExportFormats are the names of the kinds of file.
@@ -181,9 +191,9 @@ func Export(p *project.Project, f ExportFlags) (*ExportAnswer, error) {
 				return nil, notice.List{{Kind: notice.Error, Path: "stator.inlet_angle", What: "there is no stator with sections", WayOut: "type inlet_angle, outlet_angle, chord and thickness under [stator]"}}
 			}
 		case name == "stator":
-			list = append(list, exportPart{name: name, of: s.Stator})
+			list = append(list, exportPart{name: name, of: s.Stator, row: &s.Stator.Row})
 		case name == "impeller":
-			list = append(list, exportPart{name: name, of: s.Impeller})
+			list = append(list, exportPart{name: name, of: s.Impeller, row: &s.Impeller.Row})
 		case name == "duct":
 			list = append(list, exportPart{name: name, of: s.Duct})
 		case name == "nozzle":
@@ -313,20 +323,157 @@ func misshapen(p *project.Project, err error) error {
 	return notice.List{n}
 }
 
+// about is what a file says of itself.
+func (a *ExportAnswer) about(title string) shape.About {
+	l := &a.Label
+	return shape.About{Title: l.Drive + ", " + title, Lines: []string{
+		l.Revision, l.Hand, l.Grade, strings.ToUpper(guard[:1]) + guard[1:], "Lengths in mm. An unproven impeller runs behind a guard; local codes and licensed practice go before this file.",
+	}}
+}
+
+// file is one of the export's files, by part and kind.
+func (a *ExportAnswer) file(name, ending, what string, data []byte) ExportedFile {
+	return ExportedFile{Name: name + "-" + a.Label.slug() + ending, What: what, Size: len(data), data: data}
+}
+
+// stretched is a part's mesh as the printer gets it.
+func (a *ExportAnswer) stretched(m *shape.Mesh) *shape.Mesh {
+	if a.Stretch == [3]float64{1, 1, 1} {
+		return m
+	}
+	return m.Transformed(a.Stretch)
+}
+
 // exportSTL writes each part's mesh.
 func exportSTL(a *ExportAnswer, _ *drive.Shapes, parts []exportPart) ([]ExportedFile, error) {
 	var out []ExportedFile
 	for _, x := range parts {
-		m := x.mesh
-		if a.Stretch != [3]float64{1, 1, 1} {
-			m = m.Transformed(a.Stretch)
-		}
+		m := a.stretched(x.mesh)
 		var b bytes.Buffer
 		label := fmt.Sprintf("%s %s %s %s %s", x.name, a.Label.Revision, a.Label.Hand, a.Label.Grade, strings.ToUpper(guard))
 		if err := m.STL(&b, label); err != nil {
 			return nil, err
 		}
-		out = append(out, ExportedFile{Name: x.name + "-" + a.Label.slug() + ".stl", What: fmt.Sprintf("%d triangles", len(m.Triangles)), Size: b.Len(), data: b.Bytes()})
+		out = append(out, a.file(x.name, ".stl", fmt.Sprintf("%d triangles", len(m.Triangles)), b.Bytes()))
+	}
+	return out, nil
+}
+
+// export3MF writes each part's mesh with unit and name.
+func export3MF(a *ExportAnswer, _ *drive.Shapes, parts []exportPart) ([]ExportedFile, error) {
+	var out []ExportedFile
+	for _, x := range parts {
+		m := a.stretched(x.mesh)
+		body := shape.Body3MF{Name: x.name, Points: make([][3]float64, len(m.Points)), Triangles: make([][3]int, len(m.Triangles))}
+		for i, p := range m.Points {
+			body.Points[i] = p
+		}
+		for i, t := range m.Triangles {
+			body.Triangles[i] = [3]int{int(t[0]), int(t[1]), int(t[2])}
+		}
+		var b bytes.Buffer
+		if err := shape.Write3MF(&b, []shape.Body3MF{body}, a.about(x.name)); err != nil {
+			return nil, err
+		}
+		out = append(out, a.file(x.name, ".3mf", fmt.Sprintf("%d triangles, with unit and name", len(m.Triangles)), b.Bytes()))
+	}
+	return out, nil
+}
+
+// exportSTEP writes each part as solids.
+func exportSTEP(a *ExportAnswer, s *drive.Shapes, parts []exportPart) ([]ExportedFile, error) {
+	var out []ExportedFile
+	for _, x := range parts {
+		solids, err := x.of.Solids(s.Run, !s.Left)
+		if err != nil {
+			return nil, err
+		}
+		var b bytes.Buffer
+		if err := shape.WriteSTEP(&b, solids, a.about(x.name)); err != nil {
+			return nil, err
+		}
+		what := "1 solid"
+		if len(solids) > 1 {
+			what = fmt.Sprintf("%d solids that overlap by %s mm: unite them in CAD", len(solids), trimmed(1e3*s.Run))
+		}
+		out = append(out, a.file(x.name, ".step", what, b.Bytes()))
+	}
+	return out, nil
+}
+
+func trimmed(x float64) string { return strconv.FormatFloat(x, 'g', 4, 64) }
+
+// exportDrawings writes the drawings by a writer: the long section, the parts with their dimensions, the sections unrolled.
+func exportDrawings(a *ExportAnswer, s *drive.Shapes, parts []exportPart, ending string, write func(d *shape.Drawing2D, w io.Writer, about shape.About) error) ([]ExportedFile, error) {
+	var out []ExportedFile
+	add := func(name, what string, d *shape.Drawing2D, err error) error {
+		if err != nil {
+			return err
+		}
+		var b bytes.Buffer
+		if err := write(d, &b, a.about(what)); err != nil {
+			return err
+		}
+		out = append(out, a.file(name, ending, what, b.Bytes()))
+		return nil
+	}
+	long, err := shape.LongSection(s.Impeller, s.Stator, s.Duct, s.Nozzle)
+	if err := add("long-section", "long section of all parts", long, err); err != nil {
+		return nil, err
+	}
+	for _, x := range parts {
+		d, err := x.of.Drawing()
+		if err := add(x.name, x.name+" with its dimensions", d, err); err != nil {
+			return nil, err
+		}
+		if x.row == nil {
+			continue
+		}
+		d, err = x.row.Sections(!s.Left)
+		if err := add(x.name+"-sections", "sections of the "+x.name+"'s blades, unrolled", d, err); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+func exportDXF(a *ExportAnswer, s *drive.Shapes, parts []exportPart) ([]ExportedFile, error) {
+	return exportDrawings(a, s, parts, ".dxf", (*shape.Drawing2D).WriteDXF)
+}
+
+func exportSVG(a *ExportAnswer, s *drive.Shapes, parts []exportPart) ([]ExportedFile, error) {
+	return exportDrawings(a, s, parts, ".svg", (*shape.Drawing2D).WriteSVG)
+}
+
+// sectionPoints is how many points a side of a section has in a table.
+const sectionPoints = 60
+
+// exportCSV writes the points of each section.
+func exportCSV(a *ExportAnswer, s *drive.Shapes, parts []exportPart) ([]ExportedFile, error) {
+	var out []ExportedFile
+	for _, x := range parts {
+		if x.row == nil {
+			continue
+		}
+		var b bytes.Buffer
+		about := a.about("sections of the " + x.name + "'s blades")
+		for _, l := range append([]string{about.Title}, about.Lines...) {
+			fmt.Fprintf(&b, "# %s\n", l)
+		}
+		b.WriteString("# x, y, z stand in space, z along the axis; along and up on the stream surface laid flat, from the leading edge: round the circumference and along the axis\n")
+		b.WriteString("section,span [1],radius [mm],x [mm],y [mm],z [mm],along [mm],up [mm]\n")
+		n := 0
+		for i, h := range x.row.Places() {
+			c, f := x.row.Section(h)
+			if f != nil {
+				return nil, f
+			}
+			for _, p := range c.Points(sectionPoints, !s.Left) {
+				n++
+				fmt.Fprintf(&b, "%d,%s,%.4f,%.4f,%.4f,%.4f,%.4f,%.4f\n", i+1, trimmed(h), 1e3*c.Radius, 1e3*p.Space[0], 1e3*p.Space[1], 1e3*p.Space[2], 1e3*p.Flat[0], 1e3*p.Flat[1])
+			}
+		}
+		out = append(out, a.file(x.name+"-sections", ".csv", fmt.Sprintf("%d points of %d sections", n, len(x.row.Places())), b.Bytes()))
 	}
 	return out, nil
 }

@@ -31,6 +31,9 @@ func Rank(p *project.Project, aim string, o Options) (*RankAnswer, error) {
 	if err != nil {
 		return nil, err
 	}
+	if lacks := rideAimLacks(p, name); lacks != nil {
+		return nil, lacks
+	}
 	c, err := calibrate(p, o)
 	if err != nil {
 		return nil, err
@@ -42,6 +45,18 @@ func Rank(p *project.Project, aim string, o Options) (*RankAnswer, error) {
 		return nil, unsolved(p, err)
 	}
 	return a, nil
+}
+
+// rideAimLacks says what the craft lacks for an aim on the water.
+func rideAimLacks(p *project.Project, name string) error {
+	switch name {
+	case reckon.AimTopSpeed, reckon.AimHump, reckon.AimPlane, reckon.AimRange:
+		nominal := p.Design.Nominal()
+		if lacks := nominal.Craft.Lacks(); len(lacks) > 0 {
+			return rideLacks(p.Design, lacks)
+		}
+	}
+	return nil
 }
 
 func rank(s *explore.Sample, name string, speed float64) (*reckon.Ranking, error) {
@@ -61,7 +76,7 @@ func usualAim(d *drive.Drive) (name string, speed float64) {
 }
 
 // AimWords are the aims as they are typed.
-const AimWords = `thrust, "thrust-at 4 m/s", run-time or winding`
+const AimWords = `thrust, "thrust-at 4 m/s", run-time or winding; on the water top-speed, hump, time-to-plane or range`
 
 func readAim(text string, duty float64) (name string, speed float64, err error) {
 	name, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
@@ -86,7 +101,7 @@ func readAim(text string, duty float64) (name string, speed float64, err error) 
 			return "", 0, wrong("is not under way", "for thrust at rest: --aim thrust")
 		}
 		return name, v.Nominal(), nil
-	case reckon.AimThrust, reckon.AimRunTime, reckon.AimWinding:
+	case reckon.AimThrust, reckon.AimRunTime, reckon.AimWinding, reckon.AimTopSpeed, reckon.AimHump, reckon.AimPlane, reckon.AimRange:
 		if strings.TrimSpace(rest) != "" {
 			return "", 0, wrong("has words too many", "")
 		}

@@ -26,6 +26,7 @@ type ReportAnswer struct {
 	Sources []Source           // that the figures rest on
 	Steps   []*reckon.LeaveOut // each step of the ladder predicted from those below it
 	Heat    *HeatAnswer
+	Ride    *RideAnswer // nil where the craft is not typed
 	Motor   *MotorAnswer
 	Blades  *BladesRoomAnswer // nil without own blades
 	Ranking *reckon.Ranking
@@ -113,6 +114,12 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 	if a.Heat, err = Heat(p, HeatFlags{}, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
 		a.Heat = nil
 		a.Notices = append(a.Notices, asWarnings(err, "temperatures over time are left out")...)
+	}
+	if nominal := p.Design.Nominal(); len(nominal.Craft.Lacks()) == 0 {
+		if a.Ride, err = OnWater(p, RideFlags{}, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {
+			a.Ride = nil
+			a.Notices = append(a.Notices, asWarnings(err, "the ride is left out")...)
+		}
 	}
 	a.Warm = map[string]*WarmDay{}
 	for _, day := range a.Days {

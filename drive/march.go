@@ -28,6 +28,7 @@ type Leg struct {
 	Rest      bool // the motor stands; the condition does not matter
 	Hold      bool // the throttle that the leg begins with is held, in place of the condition
 	Fault     Fault
+	Sail      *Sail          // on the water with the craft: the condition's speed is then the craft's own; nil otherwise
 	Text      string         // as typed
 	At        quantity.Place // where it was typed
 }
@@ -51,6 +52,7 @@ const (
 	Unmeet                  // a leg's condition has no state
 	Tripped                 // a temperature at which the controller stops the motor was reached
 	RanAway                 // a temperature ran away
+	arrived                 // a leg on the water has come to its end
 )
 
 // Ending is how a march ended, and when.
@@ -98,8 +100,11 @@ type Row struct {
 	RotorSpeed      float64 `unit:"rpm" doc:"rotor speed of the impeller"`
 	CoolantFlow     float64 `unit:"L/min" doc:"coolant flow"`
 	Fold            float64 `unit:"%" doc:"share of the phase current asked for that foldback leaves; 100 % where it does not bite"`
+	Speed           float64 `unit:"m/s" doc:"speed through the water"`
+	Distance        float64 `unit:"m" doc:"way over the ground"`
 	Leg             int     // from 0; one more than the last for the soak
 
+	under   under // way, on the water
 	relaxed electric.Relaxed
 	short   bool // the voltage does not reach
 }
@@ -185,6 +190,16 @@ type Marcher struct {
 	left    float64 // share of the phase current asked for that it left in the state at hand
 	begun   float64 // phase current that the leg at hand began with, A in the convention of its limit
 	temps   []float64
+
+	base  int   // number of the first of the legs at hand
+	ride  *Ride // of this machine, with temperatures held; nil ashore
+	under under // how the craft was under way at the start of the legs at hand
+	trace []Under
+	since float64  // s from the start of the ride to that of the legs at hand
+	set   under    // the same, while under changes
+	names []string // paths of the entries of a ride's account
+	words []string
+	room  []Entry
 }
 
 // nodes are places of the network's nodes.
@@ -308,7 +323,7 @@ func (x *Marcher) Run(p March, out *Marched) error {
 		x.duty.Legs = append(x.duty.Legs, heat.Leg{Duration: l.Seconds})
 	}
 	x.reset(p, out)
-	x.fold = 1
+	x.fold, x.base = 1, 0
 	x.ending = Ending{Legs: len(p.Legs)}
 	x.begin, x.rested = x.fresh, electric.Relaxed{}
 	if err := x.run(out, 0); err != nil {
@@ -324,6 +339,7 @@ func (x *Marcher) Run(p March, out *Marched) error {
 		end := x.ending
 		copy(x.temps, x.record.End)
 		x.begin, x.rested = last.Charge, last.relaxed
+		x.base = len(p.Legs)
 		x.legs = append(x.legs[:0], Leg{Seconds: p.Soak, Rest: true})
 		x.duty.Legs = append(x.duty.Legs[:0], heat.Leg{Duration: p.Soak})
 		if err := x.run(out, last.Time); err != nil {
@@ -380,13 +396,13 @@ func (x *Marcher) run(out *Marched, from float64) error {
 	var u *heat.Unsolved
 	switch {
 	case errors.As(err, &u):
-		x.ending.Time, x.ending.Leg = from+u.Time, x.legOf(u.Time)
+		x.ending.Time, x.ending.Leg = from+u.Time, x.base+x.legOf(u.Time)
 		x.ending.Kind, x.ending.Detail = x.halt.Kind, x.halt.Detail
 		if u.Reason != heat.Stopped {
 			x.ending.Kind, x.ending.Detail = RanAway, u.Error()
 		}
 		if len(x.points) == 0 { // nothing was met at all
-			x.points = append(x.points, Row{Charge: x.begin, Fold: 1})
+			x.points = append(x.points, Row{Charge: x.begin, Fold: 1, Speed: x.under.speed, Distance: x.under.distance, under: x.under})
 			if len(x.record.End) > 0 {
 				copy(x.record.End, x.temps)
 			}
@@ -398,7 +414,7 @@ func (x *Marcher) run(out *Marched, from float64) error {
 	for i := 1; i < len(x.points); i++ {
 		a, b := &x.points[i-1], &x.points[i]
 		if a.short && !out.Short.Ever {
-			out.Short = Reached{Time: from + a.Time, Leg: a.Leg, Ever: true}
+			out.Short = Reached{Time: from + a.Time, Leg: x.base + a.Leg, Ever: true}
 		}
 		x.m.fuse(&out.Fuse, a, b, from)
 		out.BatteryOut += 0.5 * (a.BatteryPower + b.BatteryPower) * (b.Time - a.Time)
@@ -425,9 +441,7 @@ func (x *Marcher) run(out *Marched, from float64) error {
 			row = between(row, x.points[k+1], t)
 		}
 		row.Time = from + t
-		if legs {
-			row.Leg = x.ending.Legs
-		}
+		row.Leg += x.base
 		out.Rows = append(out.Rows, row)
 		out.Temperatures = append(out.Temperatures, r.Row(i)...)
 	}
@@ -438,10 +452,7 @@ func (x *Marcher) run(out *Marched, from float64) error {
 	}
 	for _, e := range r.Events {
 		if to := &out.Reached[e.Bound]; !to.Ever {
-			*to = Reached{Time: from + e.Time, Leg: e.Leg, Ever: true}
-			if legs {
-				to.Leg = x.ending.Legs
-			}
+			*to = Reached{Time: from + e.Time, Leg: x.base + e.Leg, Ever: true}
 		}
 	}
 	out.Energy.In += r.Energy.In
@@ -473,7 +484,7 @@ func between(a, b Row, t float64) Row {
 		Time: t, Leg: a.Leg, Charge: on(a.Charge, b.Charge), BatteryVoltage: on(a.BatteryVoltage, b.BatteryVoltage),
 		BatteryCurrent: on(a.BatteryCurrent, b.BatteryCurrent), BatteryPower: on(a.BatteryPower, b.BatteryPower),
 		ControllerPower: on(a.ControllerPower, b.ControllerPower), PhaseCurrent: on(a.PhaseCurrent, b.PhaseCurrent), Thrust: on(a.Thrust, b.Thrust),
-		RotorSpeed: on(a.RotorSpeed, b.RotorSpeed), CoolantFlow: on(a.CoolantFlow, b.CoolantFlow), Fold: on(a.Fold, b.Fold),
+		RotorSpeed: on(a.RotorSpeed, b.RotorSpeed), CoolantFlow: on(a.CoolantFlow, b.CoolantFlow), Fold: on(a.Fold, b.Fold), Speed: on(a.Speed, b.Speed), Distance: on(a.Distance, b.Distance),
 	}
 }
 
@@ -526,14 +537,19 @@ func (x *Marcher) ask(n *heat.Now) {
 		x.fold = thermal.Fold(t[x.at.jacket], t[x.at.plate])
 	}
 	var s State
+	u := x.under
+	if len(x.points) > 0 {
+		u = before.under
+	}
 	x.left = 1
 	switch {
-	case leg.Rest:
-		if v := x.m.Chain.OpenCircuit(); v > 0 {
-			s.Supply.StandbyLoss = x.m.Drive.Controller.StandbyPower
-			s.Supply.BatteryPower, s.Supply.BatteryVoltage = s.Supply.StandbyLoss+x.pumps, v
-			s.Supply.BatteryCurrent = s.Supply.BatteryPower / v
+	case leg.Sail != nil:
+		var ok bool
+		if s, ok = x.sail(n, leg, &u, n.Time-before.Time); !ok {
+			return
 		}
+	case leg.Rest:
+		s = x.resting()
 	default:
 		var err error
 		if s, err = x.driven(leg, n.Leg); err != nil {
@@ -557,11 +573,15 @@ func (x *Marcher) ask(n *heat.Now) {
 	if !x.fixed {
 		if dt := n.Time - before.Time; len(x.points) > 0 && dt > 0 {
 			charge = before.Charge - 0.5*(before.BatteryCurrent+s.Supply.BatteryCurrent)*dt/x.charge
+			if leg.Sail != nil {
+				charge = before.Charge - (u.charge-before.under.charge)/x.charge
+			}
 		}
 		relaxing = x.relaxed(n.Time, &before, relaxing, &s)
 		x.points = append(x.points, Row{
 			relaxed: relaxing, short: x.m.short(&s), Time: n.Time, Leg: n.Leg, Charge: charge, BatteryVoltage: s.Supply.BatteryVoltage, BatteryCurrent: s.Supply.BatteryCurrent,
 			BatteryPower: s.Supply.BatteryPower, ControllerPower: s.ControllerPower, PhaseCurrent: s.Motor.PhaseCurrentRMS, Thrust: s.Thrust, RotorSpeed: s.RotorSpeed, CoolantFlow: x.cooled(leg, &s), Fold: x.left,
+			Speed: s.Speed, Distance: u.distance, under: u,
 		})
 	}
 	x.warm(n, leg, &s)

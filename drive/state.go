@@ -49,9 +49,12 @@ type Entry struct {
 
 // Ledger follows every watt from the battery's terminals to thrust: the entries sum to the
 // battery power. Each loss comes from its own formula, none as a remainder.
-func (s State) Ledger() []Entry {
-	j := s.Jet
-	list := []Entry{
+func (s State) Ledger() []Entry { return s.ledger(nil) }
+
+// ledger is Ledger in the room of a list that is there.
+func (s *State) ledger(list []Entry) []Entry {
+	j := &s.Jet
+	list = append(list[:0], []Entry{
 		{"wiring", "supply.wiring_loss", s.Supply.WiringLoss},
 		{"bridge, conduction", "supply.conduction_loss", s.Supply.ConductionLoss},
 		{"bridge, switching", "supply.switching_loss", s.Supply.SwitchingLoss},
@@ -73,7 +76,7 @@ func (s State) Ledger() []Entry {
 		{"left in the jet", "jet.jet_loss", j.JetLoss},
 		{"taken back from the hull's wake", "jet.wake_gain", -j.WakeGain},
 		{"thrust times speed", "jet.thrust_power", j.ThrustPower},
-	}
+	}...)
 	if s.HasBlades() {
 		const pump = 10 // and what it loses off its best point
 		list = slices.Replace(list, pump, pump+2, s.Blades.ledger()...)

@@ -5,5 +5,5 @@ import "embed"
 
 // Scenes are the worked examples, a folder each.
 //
-//go:embed all:rescue-sled all:lake-sled
+//go:embed all:rescue-sled all:lake-sled all:pond-board
 var Scenes embed.FS

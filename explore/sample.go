@@ -48,6 +48,12 @@ func NewOverTime(d *design.Design, n int, seed uint64) (*Sample, error) {
 	return sample(d, slices.Concat(d.Uncertain(), d.OverTime()), n, seed)
 }
 
+// NewRiding is NewOverTime with the numbers drawn as well that only rides depend on.
+func NewRiding(d *design.Design, n int, seed uint64) (*Sample, error) {
+	inputs := append(append([]design.Input(nil), d.Uncertain()...), d.OverTime()...)
+	return sample(d, append(inputs, d.Riding()...), n, seed)
+}
+
 func sample(d *design.Design, inputs []design.Input, n int, seed uint64) (*Sample, error) {
 	nominal, err := d.Nominal().Resolve()
 	if err != nil {

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 	"time"
+	"unicode"
 
 	"jetwright/notice"
 )
@@ -34,7 +35,7 @@ func (d *Drops) Close() {
 // LogName holds a name to be that of a file and of nothing else.
 func LogName(name string) (string, error) {
 	name = strings.TrimSpace(name)
-	if name == "" || name != filepath.Base(name) || strings.HasPrefix(name, ".") || strings.ContainsAny(name, `/\:`+"\x00") || len(name) > 200 {
+	if name == "" || name != filepath.Base(name) || strings.HasPrefix(name, ".") || strings.ContainsAny(name, `/\:`) || strings.ContainsFunc(name, unicode.IsControl) || len(name) > 200 {
 		return "", notice.List{{Kind: notice.Error, What: fmt.Sprintf("%q is no name for a log", name), Allowed: "a plain file name such as scale.csv"}}
 	}
 	return name, nil

@@ -13,6 +13,7 @@ import (
 	"sort"
 	"strings"
 	"sync"
+	"unicode"
 
 	"jetwright/bench"
 	"jetwright/design"
@@ -378,7 +379,7 @@ type Pair struct{ Key, Value string }
 
 // checkRunName refuses what is no plain folder name.
 func checkRunName(run string) error {
-	if run == "" || strings.ContainsAny(run, `/\`) || strings.HasPrefix(run, ".") {
+	if run == "" || strings.ContainsAny(run, `/\`) || strings.ContainsFunc(run, unicode.IsControl) || strings.HasPrefix(run, ".") {
 		return notice.List{{Kind: notice.Error, What: fmt.Sprintf("%q is no name for a run", run), Allowed: "a run's name is that of its folder, such as 2026-05-03-ladder"}}
 	}
 	return nil
@@ -443,17 +444,7 @@ func (p *Project) begun(data []byte) []byte {
 }
 
 // Set writes one value of the design back, with everything around it as it was.
-func (p *Project) Set(path, text string) error {
-	d, err := p.Design.With(path, text)
-	if err != nil {
-		return err
-	}
-	if err := replace(output{path: filepath.Join(p.Folder, DesignFile), data: d.Document().Bytes(), guarded: true, was: p.Design.Document().Bytes()}); err != nil {
-		return err
-	}
-	p.Design = d
-	return nil
-}
+func (p *Project) Set(path, text string) error { return p.SetAll([]string{path}, []string{text}) }
 
 // Stamp tells when anything below runs or revisions was last written, as far as the file system says: it differs
 // if something changed.

@@ -119,6 +119,18 @@ var finer = map[string][]struct{ to, how, why string }{
 	"sanded":  {{"filled", "fill and sand", "a filled surface is down at 2 to 8 µm"}},
 }
 
+// craftLevers are those of the craft, where the aim is a ride.
+var craftLevers = []lever{
+	{"craft.mass", ofItself, 0.05, -1, 0, false, "workshop", "a lighter craft: lay-up, lids, battery case", "a twentieth can be left out without another hull"},
+	{"craft.gravity_centre", ofItself, 0.05, 0, 0, false, "bench", "stand further forward or aft, move the battery", "5 % is half a foot's length"},
+	{"craft.beam", ofItself, 0.04, 0, 0, false, "workshop", "a wider or narrower bottom between its edges", "4 % can be planed off or laid on"},
+	{"craft.deadrise", ofItself, 0.3, 0, 0, false, "workshop", "a flatter or more veed bottom", "a degree or so of filler"},
+	{"craft.roughness", ofItself, 0.5, -1, 0, true, "workshop", "sand and polish the bottom", "wet paper to grain 600 halves what a brush leaves"},
+	{"craft.appendages", ofItself, 0.3, -1, 0, true, "workshop", "smaller or thinner fins", "a third of a fin can go before it slides"},
+	{"craft.drag_area", ofItself, 0.2, -1, 0, false, "bench", "crouch at speed", "knees bent take a fifth, more is a posture of its own"},
+	{"craft.thrust_height", ofItself, 0.3, 0, 0, false, "printer", "a nozzle that sits higher or lower", "some centimetres"},
+}
+
 // coolantLevers are those of the parts of [[coolant]], by kind and key.
 var coolantLevers = map[string][]lever{
 	"hose": {
@@ -291,14 +303,14 @@ func ways(d *design.Design, l lever, f quantity.Field, x float64) (list []Move) 
 // Unranked is a number that counts as changeable and cannot be ranked.
 type Unranked struct{ Path, Why string }
 
-// moves lists what can be changed of a machine, every direction a move of its own.
-func moves(d *design.Design, m *drive.Machine) (list []Move, left []Unranked) {
+// moves lists what can be changed of a machine, every direction a move of its own, with more levers than the usual ones.
+func moves(d *design.Design, m *drive.Machine, more ...lever) (list []Move, left []Unranked) {
 	schema := design.Schema()
 	at := &m.Drive
 	if m.Bladed() {
 		list = bladeMoves(d, m)
 	}
-	for _, l := range levers {
+	for _, l := range slices.Concat(levers, more) {
 		f, ok := schema.Lookup(l.path)
 		x, known := schema.Get(at, f)
 		if !ok || !known || x == 0 || d.Idle(l.path) || l.path == "motor.torque_constant" && at.Motor.SpeedConstant.Set {

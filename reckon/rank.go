@@ -1,6 +1,7 @@
 package reckon
 
 import (
+	"errors"
 	"math"
 	"sort"
 	"sync"
@@ -23,6 +24,12 @@ const (
 	AimUnderWay = "thrust-at" // the same at a speed
 	AimRunTime  = "run-time"  // at the thrust of the design point
 	AimWinding  = "winding"   // the coolest winding at that thrust
+
+	// On the water, at the battery power that the design point takes now.
+	AimTopSpeed = "top-speed"     // that a craft comes to from rest
+	AimHump     = "hump"          // margin of thrust over drag on the way onto the plane
+	AimPlane    = "time-to-plane" // from rest
+	AimRange    = "range"         // over the ground at the best speed on the plane
 )
 
 // Aim is what changes are to bring, and the condition at which they are held against each other.
@@ -34,9 +41,10 @@ type Aim struct {
 
 	of   func(*drive.Machine, *drive.State) float64
 	sign float64 // of a gain
+	ride bool    // a figure of the ride
 }
 
-// Of returns the aim's figure in SI: thrust, run time or winding temperature.
+// Of returns the aim's figure in SI: thrust, run time, winding temperature or what a ride gives.
 func (a *Aim) Of(m *drive.Machine, s *drive.State) float64 { return a.of(m, s) }
 
 // NewAim sets an aim on a machine: thrusts are held against each other at the battery power that its design
@@ -58,11 +66,71 @@ func NewAim(name string, speed float64, m *drive.Machine) (Aim, error) {
 		a.Unit, a.sign = "K", -1
 		a.of = func(_ *drive.Machine, s *drive.State) float64 { return s.Motor.WindingTemperature }
 	}
+	if ok, err := a.ridden(m, drive.Push{Demand: drive.BatteryPower, Amount: duty.BatteryPower}); ok || err != nil {
+		return a, err
+	}
 	if name == AimRunTime || name == AimWinding {
 		a.Condition = drive.Condition{Speed: m.Drive.Duty.Speed, Demand: drive.Thrust, Amount: duty.Thrust}
 		a.Speed = m.Drive.Duty.Speed
 	}
 	return a, nil
+}
+
+// ridden makes the aim one of a ride at a push, if it is; the error is why the machine has no such figure.
+func (a *Aim) ridden(m *drive.Machine, p drive.Push) (bool, error) {
+	var of func(*drive.Ride) float64
+	switch a.Name {
+	case AimTopSpeed:
+		a.Unit, of = "m/s", func(r *drive.Ride) float64 {
+			b := r.Balance(p)
+			return b.FromRest.Speed
+		}
+	case AimHump:
+		a.Unit, of = "%", func(r *drive.Ride) float64 {
+			b := r.Balance(p)
+			if b.Why != "" {
+				return math.NaN()
+			}
+			return b.Margin
+		}
+	case AimPlane:
+		a.Unit, a.sign, of = "s", -1, func(r *drive.Ride) float64 {
+			t, _ := r.QuickToPlane(p)
+			return t
+		}
+	case AimRange:
+		a.Unit, of = "km", func(r *drive.Ride) float64 {
+			b := r.Balance(p)
+			_, c, ok := r.BestRange(b.Held.Speed)
+			if !ok || c.Speed == 0 {
+				return 0
+			}
+			return r.RunTime(c.Drive.BatteryPower) * c.Ground
+		}
+	default:
+		return false, nil
+	}
+	r, err := m.Afloat()
+	if err != nil {
+		return false, err
+	}
+	b := r.Balance(p)
+	if b.Why != "" {
+		return false, errors.New(b.Why)
+	}
+	if (a.Name == AimPlane || a.Name == AimRange) && !b.Over() {
+		return false, errors.New("it does not get onto the plane: aim at the hump")
+	}
+	a.ride, a.Speed = true, b.FromRest.Speed
+	a.Condition.Speed = a.Speed
+	a.of = func(m *drive.Machine, _ *drive.State) float64 {
+		r, err := m.Afloat()
+		if err != nil {
+			return math.NaN()
+		}
+		return of(r)
+	}
+	return true, nil
 }
 
 // Nearer is the limit that a change brings nearer than any other.
@@ -145,13 +213,17 @@ func Rank(s *explore.Sample, aim Aim) (*Ranking, error) {
 	}
 	r.Still = k.still
 	k.limits = s.Nominal.Limits(nil, k.base)
-	list, left := moves(s.Design, s.Nominal)
+	var more []lever
+	if aim.ride {
+		more = craftLevers
+	}
+	list, left := moves(s.Design, s.Nominal, more...)
 	r.Unranked = left
 	changes := make([]Change, len(list))
 	explore.Parallel(len(list), func(i int) { changes[i] = k.change(list[i]) })
 	k.pick(changes, r)
 	many := RankDraws
-	if aim.Name == AimRunTime {
+	if aim.Name == AimRunTime || aim.ride {
 		many = RunTimeDraws
 	}
 	drawn := k.drawn(thinned(s, many).Machines)
@@ -204,7 +276,11 @@ func (k *ranker) figure(m *drive.Machine, near, tolerance float64, parts ...part
 	if err != nil {
 		return 0, nil, s, err
 	}
-	return k.aim.of(changed, &s), changed, s, nil
+	f := k.aim.of(changed, &s)
+	if math.IsNaN(f) || math.IsInf(f, 0) {
+		return 0, nil, s, errors.New("it does not get onto the plane then")
+	}
+	return f, changed, s, nil
 }
 
 type part struct {

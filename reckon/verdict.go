@@ -263,6 +263,13 @@ func (j *Judge) Claim(c design.Claim) ClaimVerdict {
 	if c.What == "run time" && c.Power == 0 { // for a thrust no power is claimed
 		claimPlaces = []string{"battery"}
 	}
+	computed := false
+	if c.What == "speed" && c.Drag.Nominal() == 0 && c.Sense != "about" {
+		if drag, ok := j.craftDrag(c.Value); ok {
+			c.Drag, computed = drag, true
+			v.Claim = c
+		}
+	}
 	for _, rp := range j.Places {
 		if len(j.Evidence) > 0 && j.Fits[rp] == nil {
 			continue
@@ -281,7 +288,34 @@ func (j *Judge) Claim(c design.Claim) ClaimVerdict {
 		}
 		v.Cases = nil
 	}
+	if computed {
+		v.Why += "; the drag is that of the craft as computed, not towed at that speed"
+	}
 	return v
+}
+
+// craftDragDraws is how many crafts the interval of a computed drag rests on.
+const craftDragDraws = 200
+
+// craftDrag is the drag of the design's craft at a speed in m/s with its interval, where the craft is typed: what was towed moves it.
+func (j *Judge) craftDrag(speed float64) (quantity.Value, bool) {
+	d := j.Prior.Design
+	nominal := d.Nominal()
+	r, err := nominal.Bare()
+	if err != nil {
+		return quantity.Value{}, false
+	}
+	at := func(r *drive.Ride) float64 { s := r.Drag(speed, false); return s.Drag }
+	var drawn []float64
+	n := len(d.Uncertain()) + len(d.OverTime()) + len(d.Riding())
+	for _, u := range explore.Uniform(craftDragDraws, n, j.seed+79) {
+		drawing := d.Draw(u)
+		if x, err := drawing.Bare(); err == nil {
+			drawn = append(drawn, at(x))
+		}
+	}
+	iv := explore.Interval(at(r), drawn)
+	return quantity.Between(iv.Low, iv.High, quantity.MustUnit("N")), true
 }
 
 // overall is the verdict on which all cases agree, or open.

@@ -256,6 +256,7 @@ func (b *binder) sheet() sheet {
 	add("blades", "Blades", b.blades())
 	add("limits", "Limits, nearest first", b.limits())
 	add("heat", "Heat over time, and what if", b.heat())
+	add("ride", "On the water", b.ride())
 	add("days", "Bench days", b.days())
 	add("thrust", "Thrust against power", b.thrust())
 	add("ladder", "Similarity along the ladder", b.ladder())

@@ -196,6 +196,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.motorObject(a), nil
 	case *desk.BladesAnswer:
 		return s.bladesObject(a), nil
+	case *desk.SectionsAnswer:
+		return s.sectionsObject(a), nil
 	case *desk.ExportAnswer:
 		return s.exportObject(a), nil
 	case *desk.ChooseAnswer:
@@ -224,6 +226,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.standObject(a), nil
 	case *desk.HeatAnswer:
 		return s.heatObject(a), nil
+	case *desk.RideAnswer:
+		return s.rideObject(a), nil
 	case *desk.CoolantAnswer:
 		return s.coolantObject(a), nil
 	case *desk.SheetAnswer:
@@ -344,7 +348,7 @@ func (s Style) limits(list []desk.Limit) []object {
 }
 
 // shareText is a share of the battery's power as the ledger shows it.
-func shareText(x float64) string { return fmt.Sprintf("%.1f %%", 100*x) }
+func shareText(x float64) string { return fmt.Sprintf("%.1f %%", math.Round(1000*x)/10+0) } // no minus before nothing
 
 // left is how much of a limit is left, in percent; at its bad end too where that differs.
 func (s Style) left(l desk.Limit) string {

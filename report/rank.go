@@ -23,6 +23,14 @@ func (s Style) aimOf(a *reckon.Aim) string {
 		return "run time at " + s.rounded(a.Condition.Amount, "N") + s.under(a) + ", from the charge of the design"
 	case reckon.AimWinding:
 		return "coolest winding, steady, at " + s.rounded(a.Condition.Amount, "N") + s.under(a)
+	case reckon.AimTopSpeed:
+		return "speed from rest on the water, from " + held
+	case reckon.AimHump:
+		return "margin of thrust over drag on the way onto the plane, from " + held
+	case reckon.AimPlane:
+		return "shortest time to plane, battery and winding as at the start, from " + held
+	case reckon.AimRange:
+		return "range over the ground at the best speed on the plane"
 	}
 	return "thrust at rest, from " + held
 }

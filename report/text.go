@@ -51,6 +51,9 @@ func (p *page) write(answer any) error {
 		p.blades(a)
 		p.notices(a.Notices)
 		p.cautions(a.Cautions)
+	case *desk.SectionsAnswer:
+		p.sections(a)
+		p.notices(a.Notices)
 	case *desk.BladesRoomAnswer:
 		p.bladesRoom(a)
 	case *desk.ExportAnswer:
@@ -92,6 +95,8 @@ func (p *page) write(answer any) error {
 		p.stand(a)
 	case *desk.HeatAnswer:
 		p.heat(a)
+	case *desk.RideAnswer:
+		p.ride(a)
 	case *desk.WatchAnswer:
 		p.watched(a)
 	case *desk.CoolantAnswer:

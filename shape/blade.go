@@ -169,7 +169,7 @@ func (r *Row) radius(span, z float64) float64 {
 //	δ = (F/2)·(1 − y/F)²
 //
 //	F  height of the flare, m
-//	y  height above the wall, m
+//	y  height above the wall, m; below it the parabola goes on
 func (r *Row) flare(span, z float64) float64 {
 	if r.Flare <= 0 {
 		return 0
@@ -179,7 +179,7 @@ func (r *Row) flare(span, z float64) float64 {
 	height := tip - hub
 	out := 0.0
 	rise := func(y float64) {
-		if y = max(y, 0); y < r.Flare {
+		if y < r.Flare {
 			x := 1 - y/r.Flare
 			out = max(out, r.Flare/2*x*x)
 		}
@@ -302,32 +302,62 @@ func (s *Section) at(piece int, u float64) cylindrical {
 	return s.place(s.half.at(piece, u))
 }
 
-// Unrolled returns the outline with the stream surface laid flat: x along the circumference at the radius of the leading edge, y along
-// the meridian from there; counterclockwise.
+// unroll lays a point of the stream surface flat, as a cone is unrolled that touches it at the leading edge: x along the
+// circumference there, y along the meridian from there.
+func (s *Section) unroll(c cylindrical) [2]float64 {
+	z, r, sine := s.stream(0)
+	theta := c.theta - s.turned(0) - s.shift
+	m := math.Copysign(math.Hypot(c.z-z, c.r-r), c.z-z)
+	if math.Abs(sine) < 1e-9 {
+		return [2]float64{r * theta, m}
+	}
+	rho := r / sine
+	sin, cos := math.Sincos(theta * sine)
+	return [2]float64{(rho + m) * sin, (rho+m)*cos - rho}
+}
+
+// Unrolled returns the outline with the stream surface laid flat: x along the circumference at the leading edge, y along the meridian from
+// there; counterclockwise.
 func (s *Section) Unrolled(points int) [][2]float64 {
 	var out [][2]float64
+	for _, p := range s.outline(points) {
+		out = append(out, s.unroll(p))
+	}
+	return out
+}
+
+// outline are points of the outline on the stream surface, so many on each side.
+func (s *Section) outline(points int) []cylindrical {
+	var out []cylindrical
 	for piece := range pieces {
 		n := points
 		if piece == leadingEdge || piece == trailingEdge {
-			n = max(4, points/3)
+			n = max(6, points/3)
 		}
 		for i := range n {
-			x, n := s.half.at(piece, float64(i)/float64(n))
-			a := s.angle(x)
-			w, m := s.flatCamber(x)
-			out = append(out, [2]float64{w - n*math.Sin(a), m + n*s.row.Turn*math.Cos(a)})
+			out = append(out, s.at(piece, float64(i)/float64(n)))
 		}
 	}
 	return out
 }
 
-// flatCamber is the camber line with its stream surface laid flat.
-func (s *Section) flatCamber(at float64) (w, m float64) {
-	k := (s.Outlet - s.Inlet) / s.half.length
-	if math.Abs(k*s.half.length) < 1e-7 {
-		return s.row.Turn * at * math.Cos(s.Inlet+k*at/2), s.meridional(at)
+// SectionPoint is a point of a section's outline for a table: in space, and with its stream surface laid flat.
+type SectionPoint struct {
+	Space Vec
+	Flat  [2]float64
+}
+
+// Points returns the outline as a table has it, counterclockwise seen from outside, so many points on each side; mirrored for the other hand.
+func (s *Section) Points(points int, mirror bool) []SectionPoint {
+	var out []SectionPoint
+	for _, c := range s.outline(points) {
+		p := SectionPoint{c.space(), s.unroll(c)}
+		if mirror {
+			p.Space[1], p.Flat[0] = -p.Space[1], -p.Flat[0]
+		}
+		out = append(out, p)
 	}
-	return s.row.Turn * (math.Sin(s.Inlet+k*at) - math.Sin(s.Inlet)) / k, s.meridional(at)
+	return out
 }
 
 // Length is that of the camber line.

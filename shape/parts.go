@@ -123,6 +123,10 @@ type Nozzle struct {
 	Hole             float64
 }
 
+// gapTolerance is how far the facets of tips and casing may leave their circles: the gap between them is smaller than a chord tolerance
+// that does for the rest.
+const gapTolerance = 4e-6
+
 const margin = 1e-3 // m of wall that is left before and behind a blade's root
 
 // zeroTolerance is the fault of a chord tolerance that no mesh can have.
@@ -268,7 +272,7 @@ func (p *Impeller) Mesh(tolerance float64) (*Mesh, *Fault) {
 		return nil, p.Row.bent("hub", "channel.hub_radius")
 	}
 	most := max(ta.r, tb.r)
-	b := &body{l: anglesFor(most, tolerance, p.Row.Blades, min(angular(root), angular(tip)), []*ring{loopRing(root), loopRing(tip), {at: corners(outline[0].contour)}})}
+	b := &body{l: anglesFor(most, min(tolerance, gapTolerance), p.Row.Blades, min(angular(root), angular(tip)), []*ring{loopRing(root), loopRing(tip), {at: corners(outline[0].contour)}})}
 	hub, end := surfaceOf(outline[wall], outline[wall+1]), cone(ta, tb)
 	var holes []*ring
 	for i := range p.Row.Blades {
@@ -551,7 +555,7 @@ func (p *Duct) Mesh(tolerance float64) (*Mesh, *Fault) {
 	list, faces := p.outline()
 	loops := p.Flange.boltLoops(p.Hole, tolerance)
 	rings, narrow := boltRings(loops)
-	b := &body{l: anglesFor(max(most, p.Flange.Radius), tolerance, 0, narrow, rings)}
+	b := &body{l: anglesFor(max(most, p.Flange.Radius), min(tolerance, gapTolerance), 0, narrow, rings)}
 	holes := map[int][]*ring{}
 	b.drill(list, faces, loops, holes)
 	if edge, at := b.revolve(list, holes); edge >= 0 {
@@ -634,7 +638,7 @@ func tap(z, radius, wall, tolerance float64) []cylindrical {
 	var out []cylindrical
 	for k := range n {
 		s, c := math.Sincos(2 * math.Pi * (float64(k) + 0.5) / float64(n))
-		out = append(out, cylindrical{math.Asin(radius * c / wall), z + radius*s, wall})
+		out = append(out, cylindrical{math.Pi/2 + math.Asin(radius*c/wall), z + radius*s, wall})
 	}
 	return out
 }
@@ -653,7 +657,7 @@ func (p *Nozzle) Mesh(tolerance float64) (*Mesh, *Fault) {
 		narrow = math.Inf(1)
 	}
 	outside := p.Inlet + p.Wall
-	z := p.Front + p.Flange.Thickness + margin + p.TapBoss/2
+	z := p.tapPlace()
 	var boss, on, through []cylindrical
 	if p.TapBore > 0 {
 		boss = tap(z, p.TapBoss/2, outside, tolerance)
@@ -677,7 +681,7 @@ func (p *Nozzle) Mesh(tolerance float64) (*Mesh, *Fault) {
 			out := &ring{}
 			for _, c := range loop {
 				p := c.space()
-				out.at = append(out.at, corner{id: b.m.add(Vec{top, p[1], p[2]}), base: true})
+				out.at = append(out.at, corner{id: b.m.add(Vec{p[0], top, p[2]}), base: true})
 			}
 			return out
 		}

@@ -65,7 +65,10 @@ type stack struct {
 }
 
 // cut chooses sections and points for a chord tolerance.
-func (r *Row) cut(tolerance float64) (*stack, *Fault) {
+func (r *Row) cut(tolerance float64) (*stack, *Fault) { return r.cutBetween(0, 1, tolerance) }
+
+// cutBetween does so from one place of the span to another.
+func (r *Row) cutBetween(from, to, tolerance float64) (*stack, *Fault) {
 	made := map[float64]*Section{}
 	var failed *Fault
 	section := func(h float64) *Section {
@@ -82,7 +85,7 @@ func (r *Row) cut(tolerance float64) (*stack, *Fault) {
 	}
 	var some []*Section
 	for _, h := range [5]float64{0, 0.25, 0.5, 0.75, 1} {
-		s := section(h)
+		s := section(from + (to-from)*h)
 		if failed != nil {
 			return nil, failed
 		}
@@ -110,9 +113,9 @@ func (r *Row) cut(tolerance float64) (*stack, *Fault) {
 	}
 	var spans []float64
 	for i := range 4 {
-		halved(float64(i)/4, float64(i+1)/4, 6, good, func(a float64) { spans = append(spans, a) })
+		halved(from+(to-from)*float64(i)/4, from+(to-from)*float64(i+1)/4, 6, good, func(a float64) { spans = append(spans, a) })
 	}
-	for _, h := range append(spans, 1) {
+	for _, h := range append(spans, to) {
 		out.sections = append(out.sections, section(h))
 	}
 	if failed != nil {

@@ -181,12 +181,16 @@ func (h *half) hull(t *table) {
 			return x
 		}
 		// the steepest line off the edge that leaves the form below it
+		var xs, ys [n]float64
+		for k := range n {
+			xs[k] = r + (h.length/2-r)*float64(k)/(n-1)
+			ys[k] = law(place(xs[k]))
+		}
 		over := func(phi float64) (float64, float64) {
 			sin, cos := math.Sincos(phi)
 			most, at := math.Inf(-1), 0.0
-			for k := range n {
-				x := r + (h.length/2-r)*float64(k)/(n-1)
-				if y := law(place(x))*cos - (x-r)*sin; y > most {
+			for k, x := range xs {
+				if y := ys[k]*cos - (x-r)*sin; y > most {
 					most, at = y, x
 				}
 			}

@@ -304,6 +304,7 @@ func (s *Server) ask(name string, r *http.Request) (any, error) {
 		"reduce":    func() (any, error) { return desk.Reduce(p, q.Get("run")) },
 		"stand":     func() (any, error) { return desk.Stand(p, o) },
 		"heat":      func() (any, error) { return desk.Heat(p, desk.HeatFlags{}, o) },
+		"ride":      func() (any, error) { return desk.OnWater(p, desk.RideFlags{}, o) },
 		"motor":     func() (any, error) { return desk.Motor(p, o) },
 		"battery":   func() (any, error) { return desk.Battery(p, o) },
 		"rank":      func() (any, error) { return desk.Rank(p, q.Get("aim"), o) },

@@ -231,7 +231,7 @@ func TestPageEdits(t *testing.T) {
 	if d := b.text(".headline .difference"); !strings.Contains(d, "W") {
 		t.Errorf("no difference from what is saved: %q", d)
 	}
-	if strings.Contains(b.file("drive.toml"), "62 mm") {
+	if strings.Contains(b.file("drive.toml"), `"62 mm ± 0.1 mm"`) {
 		t.Error("it was written before it was saved")
 	}
 	// nonsense stays where it was typed, with what would be right
@@ -309,6 +309,10 @@ func TestPageEdits(t *testing.T) {
 		t.Error("the last state that stood is neither greyed nor dated")
 	}
 	b.shot("edits-broken")
+	b.do(cdp.Evaluate[cdp.Void](axe + "; undefined"))
+	if faint := eval[string](b, `axe.run(document, {runOnly: ["color-contrast"]}).then((r) => r.violations.flatMap((v) => v.nodes.map((n) => n.html.slice(0, 120))).join(" | "))`); faint != "" {
+		t.Errorf("greyed it cannot be read: %s", faint)
+	}
 	if err := os.WriteFile(filepath.Join(b.folder, "drive.toml"), []byte(good), 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -372,6 +376,10 @@ func TestPageInHand(t *testing.T) {
 	b.wait("another blade", field("impeller.blades")+`.value === "5"`)
 	// the part's charts follow, and stand beside its dimensions
 	b.wait("the part's charts", `document.querySelector(".charts figcaption")?.innerText.includes("impeller.diameter") && document.querySelector(".charts svg")`)
+	// every name that a screen reader follows leads to one place
+	if twice := eval[string](b, `(() => { const all = [...document.querySelectorAll("[id]")].map((e) => e.id); return all.filter((x, i) => all.indexOf(x) !== i).join(" "); })()`); twice != "" {
+		t.Errorf("ids that stand twice: %s", twice)
+	}
 	// taken back where it was stepped, without leaving the field
 	b.do(cdp.KeyEvent("z", cdp.KeyModifiers(cdp.ModifierCtrl)))
 	b.wait("the blades as before", field("impeller.blades")+`.value === "4" && document.querySelector(".acts .main").innerText === "Saved"`)
@@ -541,6 +549,12 @@ func TestPageBench(t *testing.T) {
 	day := time.Now().Format("2006-01-02")
 	if text := b.file("runs/" + day + "/run.toml"); !strings.Contains(text, `"1.8 kW"`) || !strings.Contains(text, `"20.1 kgf"`) || !strings.Contains(text, `"battery"`) {
 		t.Errorf("the reading is not what was typed:\n%s", text)
+	}
+	// and one of another day
+	b.do(cdp.Focus(cdp.CSS(`.reading [name="run"]`)), cdp.KeyEvent("2026-06-07"), cdp.Focus(cdp.CSS(`.reading [name="power"]`)), cdp.KeyEvent("2.1 kW"), cdp.KeyEvent(kb.Tab), cdp.KeyEvent("22 kgf"), cdp.KeyEvent(kb.Enter))
+	b.wait("the reading of another day", `document.querySelector(".reading [role=status]").innerText === "Kept: 2.1 kW"`)
+	if text := b.file("runs/2026-06-07/run.toml"); !strings.Contains(text, `"2.1 kW"`) {
+		t.Errorf("the reading of another day is not there:\n%s", text)
 	}
 	b.do(cdp.Focus(cdp.CSS(`.reading [name="power"]`)), cdp.KeyEvent("lots"), cdp.KeyEvent(kb.Enter))
 	b.wait("the fault", `document.querySelector(".reading .notices")?.innerText.includes("lots")`)

@@ -18,6 +18,7 @@ func TestTicks(t *testing.T) {
 	defer server.Close()
 	name := strings.TrimPrefix(server.URL, "http://")
 	s.options.Hosts = []string{name}
+	cookie := cookieOf(&http.Request{Host: name})
 	dial := func(head ...string) (*websocket.Conn, *http.Response, error) {
 		h := http.Header{"Origin": {server.URL}, "Cookie": {cookie + "=secret"}}
 		for i := 0; i < len(head); i += 2 {

@@ -111,7 +111,11 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	s.mux.ServeHTTP(w, r)
 }
 
-const cookie = "jetwright"
+// cookieOf names the token's cookie: browsers keep cookies by host alone, and a host may serve several folders.
+func cookieOf(r *http.Request) string {
+	_, port, _ := net.SplitHostPort(r.Host) // the host is one of those that are served
+	return "jetwright-" + port
+}
 
 // refused says why a request is not answered; reads are held to the same rules as writes, since what they
 // tell is the builder's own.
@@ -154,11 +158,11 @@ func (s *Server) refused(w http.ResponseWriter, r *http.Request) string {
 	same := func(t string) bool {
 		return subtle.ConstantTimeCompare([]byte(t), []byte(s.options.Token)) == 1
 	}
-	if c, err := r.Cookie(cookie); err == nil && same(c.Value) {
+	if c, err := r.Cookie(cookieOf(r)); err == nil && same(c.Value) {
 		return ""
 	}
 	if t := r.URL.Query().Get("token"); r.URL.Path == "/" && same(t) {
-		http.SetCookie(w, &http.Cookie{Name: cookie, Value: t, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
+		http.SetCookie(w, &http.Cookie{Name: cookieOf(r), Value: t, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
 		return ""
 	}
 	return "the token is missing or wrong: open the address that serve printed"

@@ -128,6 +128,9 @@ func TestTokenAsked(t *testing.T) {
 		t.Fatalf("with the token: %d", w.Code)
 	}
 	c := w.Result().Cookies()[0]
+	if c.Name != "jetwright-7070" {
+		t.Errorf("the cookie %s is that of every folder on this host", c.Name)
+	}
 	if !c.HttpOnly || c.SameSite != http.SameSiteStrictMode {
 		t.Error("the cookie can be read or sent from elsewhere")
 	}
@@ -140,7 +143,7 @@ func TestTokenAsked(t *testing.T) {
 func TestDropNames(t *testing.T) {
 	s, folder := opened(t, Options{})
 	before := files(t, folder)
-	for _, name := range []string{"../x.csv", "a/b.csv", `a\b.csv`, "", ".hidden", "c:x.csv", "x%00.csv", strings.Repeat("n", 300) + ".csv"} {
+	for _, name := range []string{"../x.csv", "a/b.csv", `a\b.csv`, "", ".hidden", "c:x.csv", "x%00.csv", "x%01.csv", strings.Repeat("n", 300) + ".csv"} {
 		w := ask(s, "POST", "/api/drop?name="+strings.ReplaceAll(name, " ", "%20"), "t,power\n0,1\n1,2\n", "Content-Type", "application/octet-stream")
 		if w.Code != 422 {
 			t.Errorf("%q: %d", name, w.Code)
@@ -148,6 +151,11 @@ func TestDropNames(t *testing.T) {
 	}
 	if w := ask(s, "POST", "/api/drop?name=words.csv", "no numbers here\n", "Content-Type", "application/octet-stream"); w.Code != 422 || !strings.Contains(w.Body.String(), "two rows of numbers") {
 		t.Errorf("words: %d %s", w.Code, w.Body)
+	}
+	for _, run := range []string{"../../up", "a/b", "..", `x\u0001`} {
+		if w := ask(s, "POST", "/api/note", `{"run":"`+run+`","values":{"power":"1 kW","place":"battery","thrust":"90 N"}}`); w.Code != 422 || !strings.Contains(w.Body.String(), "no name for a run") {
+			t.Errorf("a run %q: %d %.200s", run, w.Code, w.Body)
+		}
 	}
 	if w := ask(s, "POST", "/api/adopt", `{"run":"../../up","logs":["9"]}`); w.Code != 422 {
 		t.Errorf("a log that was never dropped: %d", w.Code)

@@ -484,3 +484,6 @@ func (h *Hull) layTow() Reason {
 
 // scale is the mass ridden with over that towed.
 func (h *Hull) scale() float64 { return h.mass / h.Craft.TowMass.Or(h.mass) }
+
+// Medium is the water and the air that the hull was worked out in.
+func (h *Hull) Medium() Medium { return h.m }

@@ -247,6 +247,10 @@ export function Reading(): JSX.Element {
             <option value="shaft">shaft</option>
           </select>
         </label>
+        <label>
+          <span>in the run</span>
+          <input name="run" value={values.run ?? ""} placeholder={today()} autocomplete="off" onInput={(e) => setValues({ ...values, run: e.currentTarget.value.trim() })} />
+        </label>
         <button type="submit" class="main">
           Keep it
         </button>

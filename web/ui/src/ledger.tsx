@@ -44,8 +44,8 @@ export function Ledger(): JSX.Element | null {
   if (!a?.ledger || !limits.value) return null;
   const d = a.differences ?? {};
   return (
-    <section class="ledger" aria-labelledby="ledger-title">
-      <h2 id="ledger-title">Where every watt goes</h2>
+    <section class="ledger" aria-labelledby="watts-title">
+      <h2 id="watts-title">Where every watt goes</h2>
       <Svg text={a.ledger} class="sheet" />
       <details>
         <summary>In numbers, with intervals</summary>

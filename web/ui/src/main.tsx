@@ -282,7 +282,7 @@ function Page(): JSX.Element {
         <Notices list={b.kept} />
         {b.faults.length > 0 && (
           <div class="faults">
-            <h2>{b.open ? `The folder as it stands cannot be read; below is the last state that could, read at ${new Date(b.read).toLocaleTimeString()}` : "The folder cannot be read yet"}</h2>
+            <h2>{b.open ? `The folder as it stands cannot be read; below is the last state that could, read at ${new Date(b.read).toLocaleString()}` : "The folder cannot be read yet"}</h2>
             <Notices list={b.faults} />
             <p>Mend it in a text editor; this page looks again by itself.</p>
           </div>
@@ -295,7 +295,7 @@ function Page(): JSX.Element {
               {stale.value.length > 0 && (
                 <div class="faults" role="alert">
                   <Notices list={stale.value} />
-                  {answeredAt.value && <p>The figures below are the last that stood, of {answeredAt.value.toLocaleTimeString()}.</p>}
+                  {answeredAt.value && <p>The figures below are the last that stood, of {answeredAt.value.toLocaleString()}.</p>}
                 </div>
               )}
               <Headline />
@@ -359,6 +359,7 @@ function Page(): JSX.Element {
             <Room name="tonight" title="Tonight" lead="The three next acts, by what they teach or bring for an hour's work." />
             <Room name="blades" title="Blades" lead="What the blades do, where they lose, and the sections that the duty asks for." />
             <Room name="heat" title="Heat" lead="Temperatures now, over time, and what if." />
+            <Room name="ride" title="On the water" lead="Over the hump or not, how fast, how far, how long." />
             <Room name="battery" title="Battery" lead="Cold and warm, full and low, and how long it lasts." />
             <Room name="motor" title="Motor and controller" lead="Its constant in every convention, its losses, and where the jet's own line runs." />
             <Room name="revisions" title="Revisions" lead="What changed, what was predicted, what was measured.">

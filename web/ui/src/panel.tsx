@@ -101,6 +101,7 @@ function Row({ field: f }: { field: Field }): JSX.Element {
   const tried = trial.value?.path === f.path && trialText.value;
   const stands = bad ? bad.text : tried || (f.origin === "assumed" ? "" : f.text);
   const [draft, setDraft] = useState<string | null>(null); // while it is typed nothing else may write there
+  const sent = useRef<string | null>(null); // and is on its way
   const text = draft ?? stands;
   useEffect(() => {
     if (wanted.value !== f.path) return;
@@ -120,7 +121,13 @@ function Row({ field: f }: { field: Field }): JSX.Element {
       if (f.origin !== "assumed" && f.origin !== "left out") void act("clear", { path });
       return;
     }
-    void type(path, typed);
+    if (sent.current === typed) return; // Enter comes as a key and as a change
+    sent.current = typed;
+    setDraft(typed); // until the sheet has it, so that what stood before does not show again meanwhile
+    void type(path, typed).then(() => {
+      sent.current = null;
+      setDraft((d) => (d === typed ? null : d));
+    });
   };
   const unsaved = book.value?.unsaved.find((c) => c.path === f.path || c.path === `built.${f.path}`);
   const id = `field-${f.path}`;

@@ -1,5 +1,5 @@
 import type { JSX } from "preact";
-import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
+import { useEffect, useId, useLayoutEffect, useRef } from "preact/hooks";
 import { explained, fields } from "./store";
 import type { Fragment, Notice } from "./types";
 
@@ -44,6 +44,7 @@ function ask(b: HTMLElement): void {
 // Piece shows a piece of the report; the server has escaped its texts, and the page's rules let no script in it run.
 export function Piece({ piece }: { piece: Fragment }): JSX.Element {
   const box = useRef<HTMLDivElement>(null);
+  const id = useId(); // rooms number their pieces alike
   useEffect(() => {
     const b = box.current;
     if (!b) return;
@@ -82,8 +83,8 @@ export function Piece({ piece }: { piece: Fragment }): JSX.Element {
     }
   }, [piece.html]);
   return (
-    <section class="piece" aria-labelledby={`piece-${piece.id}`}>
-      {piece.title && <h3 id={`piece-${piece.id}`}>{piece.title}</h3>}
+    <section class="piece" aria-labelledby={piece.title ? id : undefined}>
+      {piece.title && <h3 id={id}>{piece.title}</h3>}
       <div ref={box} dangerouslySetInnerHTML={{ __html: piece.html }} />
     </section>
   );

@@ -1,0 +1,102 @@
+package desk
+
+import (
+	"math"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"jetwright/project"
+)
+
+func pond(t testing.TB) *project.Project {
+	t.Helper()
+	p, err := project.Open(filepath.Join("..", "examples", "pond-board"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// digits counts the figures of a number that mean something.
+func digits(x float64) int {
+	s := strings.TrimLeft(strings.ReplaceAll(strconv.FormatFloat(math.Abs(x), 'f', -1, 64), ".", ""), "0")
+	return len(strings.TrimRight(s, "0"))
+}
+
+// Drag from outside of the ranges of its methods never has three digits, in no interval's end either.
+func TestExtrapolatedDragLaw(t *testing.T) {
+	for _, o := range []Options{{Nominal: true}, {Draws: 24}} {
+		a, err := OnWater(pond(t), RideFlags{}, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := 0
+		for _, c := range a.Curve {
+			if !c.Craft.Extrapolated() {
+				continue
+			}
+			n++
+			for _, x := range []float64{c.Drag.Value, c.Drag.Low, c.Drag.High} {
+				if digits(x) > 2 {
+					t.Errorf("%v N at %g m/s", x, c.Speed)
+				}
+			}
+		}
+		if n == 0 {
+			t.Error("nothing is extrapolated")
+		}
+	}
+	for _, x := range []float64{0.0123456, 0.126, 1.06, 9.96, 123.4, -87654} {
+		if y := twoDigits(x); digits(y) > 2 || math.Abs(y-x) > 0.05*math.Abs(x) {
+			t.Errorf("%g becomes %g", x, y)
+		}
+	}
+}
+
+// A ride's answer hangs together: intervals hold their nominal, what gets onto the plane has a time and a rider who is lighter than the edge, the
+// foremost stance climbs best, less charge never climbs better, and the account closes.
+func TestRideAnswerLaw(t *testing.T) {
+	a, err := OnWater(pond(t), RideFlags{}, Options{Draws: 24})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, f := range map[string]Figure{"margin": a.Margin, "hump": a.HumpSpeed, "top": a.FromRest, "edge": a.EdgeRider, "plane": a.ToPlane, "way": a.Distance} {
+		if !(f.Low <= f.Value && f.Value <= f.High) || f.Low == f.High {
+			t.Errorf("%s: %+v", name, f)
+		}
+	}
+	if a.State != ClimbsSurely || !(a.EdgeRider.Value > a.SureRider.Value && a.SureRider.Value > a.Craft.RiderMass.Value) || math.IsInf(a.ToPlane.High, 1) {
+		t.Error(a.State, a.EdgeRider, a.SureRider, a.ToPlane)
+	}
+	if n := len(a.Stances); n != 3 || a.Stances[2].Margin <= a.Stances[0].Margin {
+		t.Errorf("stances %+v", a.Stances)
+	}
+	for i := 1; i < len(a.Climbs); i++ {
+		if a.Climbs[i].Margin.Value > a.Climbs[i-1].Margin.Value+1e-9 {
+			t.Error("less charge climbs better")
+		}
+	}
+	if math.Abs(a.Closure) > 1e-9 {
+		t.Error("the account is off by", a.Closure)
+	}
+	for _, l := range a.Legs {
+		if !l.Begun || l.Reached < 0.9 {
+			t.Errorf("%+v", l)
+		}
+	}
+	if a.BestPlaning == nil || a.BestPlaning.Range.Value < 0.99*a.Cruises[len(a.Cruises)-1].Range.Value {
+		t.Error("the best range is not the best")
+	}
+}
+
+// The standard ride of an issue's figure: 128 drawn drives.
+func BenchmarkStandardRide(b *testing.B) {
+	p := pond(b)
+	for b.Loop() {
+		if _, err := OnWater(p, RideFlags{}, Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

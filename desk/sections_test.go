@@ -1,0 +1,139 @@
+package desk
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"jetwright/project"
+	"jetwright/shape"
+)
+
+// pointsFile writes sections of a row laid flat, moved by some angle, as a file of points.
+func pointsFile(t *testing.T, row shape.Row, hub, tip float64, spans []float64, steeper float64) string {
+	t.Helper()
+	var b strings.Builder
+	b.WriteString("# from CAD\nsection; radius [mm]; along [mm]; downstream [mm]\n")
+	for k, h := range spans {
+		s, fault := row.Section(h)
+		if fault != nil {
+			t.Fatal(fault)
+		}
+		sin, cos := math.Sincos(steeper * row.Turn)
+		for _, p := range s.Unrolled(40) {
+			fmt.Fprintf(&b, "%d; %.6f; %.6f; %.6f\n", k+1, 1e3*(hub+h*(tip-hub)), 1e3*(p[0]*cos-p[1]*sin), 1e3*(p[0]*sin+p[1]*cos))
+		}
+	}
+	path := filepath.Join(t.TempDir(), "points.csv")
+	if err := os.WriteFile(path, []byte(b.String()), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// Blades that came out a degree steeper than drawn are read as that, written under [built], and read again as drawn there. A part without
+// sections gets them from the points.
+func TestSectionsRead(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "lake")
+	if err := New(folder, "lake-sled"); err != nil {
+		t.Fatal(err)
+	}
+	p, err := project.Open(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := p.Design.Nominal()
+	row, drawn, err := rowOf(p, &d, "impeller")
+	if err != nil || !drawn {
+		t.Fatal(drawn, err)
+	}
+	hub, _ := row.Hub.At(row.Start)
+	tip, _ := row.Tip.At(row.Start)
+	path := pointsFile(t, row, hub, tip, []float64{0.15, 0.5, 0.9}, math.Pi/180)
+	a, err := Sections(p, SectionsFlags{File: path, Part: "impeller", Write: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range a.Sections {
+		f := &s.Fitted
+		// the drawn thickness is without the flare at the root
+		if math.Abs(f.Inlet-s.Drawn.Inlet-math.Pi/180) > 5e-4 || math.Abs(f.Outlet-s.Drawn.Outlet-math.Pi/180) > 5e-4 || math.Abs(f.Chord-s.Drawn.Chord) > 1e-5 || f.Misfit > 2e-6 {
+			t.Errorf("section %v: %+v of %+v", s.Number, f, s.Drawn)
+		}
+	}
+	if !a.Written {
+		t.Error("nothing was written")
+	}
+	now, err := project.Open(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := string(now.Design.Document().Bytes())
+	if !strings.Contains(text, "[built.impeller]") || !strings.Contains(text, "inlet_angle_offset") {
+		t.Errorf("the design holds no [built]:\n%s", text)
+	}
+	is := now.Design.Nominal()
+	for i, x := range is.Pump().Impeller.InletAngle {
+		if y := d.Pump().Impeller.InletAngle[i]; math.Abs(x-y-math.Pi/180) > 1e-3 {
+			t.Errorf("section %d as built is %.2f°, drawn %.2f°", i, x*180/math.Pi, y*180/math.Pi)
+		}
+	}
+	// read again, they are what [built] says
+	if a, err = Sections(now, SectionsFlags{File: path, Part: "impeller"}); err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range a.Sections {
+		if math.Abs(s.Fitted.Inlet-s.Drawn.Inlet) > 1e-3 {
+			t.Errorf("section %v, read again, is %.3f° off", s.Number, (s.Fitted.Inlet-s.Drawn.Inlet)*180/math.Pi)
+		}
+	}
+
+	bare := filepath.Join(t.TempDir(), "sled")
+	if err := New(bare, "rescue-sled"); err != nil {
+		t.Fatal(err)
+	}
+	q, err := project.Open(bare)
+	if err != nil {
+		t.Fatal(err)
+	}
+	e := q.Design.Nominal()
+	path = pointsFile(t, row, e.Impeller.HubDiameter/2, e.Impeller.Diameter/2, []float64{0, 0.3, 0.6, 1}, 0)
+	if a, err = Sections(q, SectionsFlags{File: path, Part: "impeller", Write: true}); err != nil {
+		t.Fatal(err)
+	}
+	if e = q.Design.Nominal(); a.Keys[0] != "impeller.span" || len(e.Pump().Impeller.InletAngle) != 4 {
+		t.Errorf("sections of a part without any: %v %v", a.Keys, a.Texts)
+	}
+}
+
+// What cannot be read is named with its line.
+func TestSectionsFaults(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "lake")
+	if err := New(folder, "lake-sled"); err != nil {
+		t.Fatal(err)
+	}
+	for text, want := range map[string]string{
+		"a,b\n1,2\n":                                                                              "no line names its columns",
+		"section, x [mm], y [mm]\n1,2,3\n":                                                        "it takes x, y and z",
+		"section, x [mm], y [mm], z [mm]\n1,2,3\n":                                                "points.csv:2:1: the point has no z",
+		"section, x [mm], y [mm], z [mm]\n1,0,0,3\n":                                              "points.csv:2:1: the point lies on the axis",
+		"section, x [mm], y [mm], z [kg]\n1,0,0,3\n":                                              "is no unit of z",
+		"section, radius [mm], along [mm], downstream [mm]\n1,30,0,three\n":                       "points.csv:2:8: downstream is",
+		"section, radius [mm], along [mm], downstream [mm]\n1,30,0,1\n1,30,1,1\n":                 "points.csv:2:1: section 1: 2 points of a section",
+		"section, radius [mm], along [mm], downstream [mm]\n" + strings.Repeat("1,300,0,1\n", 30): "between hub and tip of the impeller",
+	} {
+		path := filepath.Join(t.TempDir(), "points.csv")
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := SectionsIn(folder, SectionsFlags{File: path, Part: "impeller"}); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: want %q, got %v", text, want, err)
+		}
+	}
+	if _, err := SectionsIn(folder, SectionsFlags{File: "x", Part: "hub"}); err == nil || !strings.Contains(err.Error(), "impeller or stator") {
+		t.Error(err)
+	}
+}
