@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"html/template"
 	"math"
 	"strings"
 
@@ -66,9 +65,7 @@ func (s Style) way(f desk.Figure) string {
 func (p *page) ride(a *desk.RideAnswer) {
 	p.heading("Ride of " + a.Name)
 	p.rideVerdict(a)
-	if p.web {
-		p.blocks = append(p.blocks, block{Figure: &picture{SVG: template.HTML(rideChart("ride-room", a, p.Style).SVG()), Number: 1, Caption: "Net thrust at several powers against the drag of craft and rider."}}) // the pencil escapes every text that it sets
-	}
+	p.picture(titled{rideChart("ride-room", a, p.Style).SVG(), "Net thrust at several powers against the drag of craft and rider."})
 	p.rideHump(a)
 	p.rideStances(a)
 	p.rideCurve(a)
