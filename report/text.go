@@ -745,6 +745,9 @@ func (p *page) explain(a *desk.ExplainAnswer) {
 		p.line("  source: %s", c.Source)
 		p.line("  held by: %s", c.Tests)
 	}
+	if len(a.Effects) > 0 {
+		p.effects(a)
+	}
 	list := a.Shares
 	title := "What dominates its tolerance"
 	if a.Key != nil {
