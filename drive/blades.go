@@ -3,6 +3,7 @@ package drive
 import (
 	"math"
 	"reflect"
+	"slices"
 	"sync"
 
 	"jetwright/notice"
@@ -97,11 +98,12 @@ func (d *Drive) Pump() blade.Pump {
 type bladeMap struct {
 	shape  blade.Pump // as typed; the numbers that the map knows the change by are those it was made at
 	size   float64    // impeller diameter, m
+	once   sync.Once
 	map_   *blade.Map
 	reason blade.Reason
 }
 
-// bladeMaps are the maps of a design's blades that were made, the design's own first.
+// bladeMaps are the maps of a design's blades that were made, the one that was asked for last first.
 type bladeMaps struct {
 	paths []string // of the numbers that a map knows the change by, the rotor speed last
 	mu    sync.Mutex
@@ -109,7 +111,7 @@ type bladeMaps struct {
 }
 
 // mostMaps is how many maps are kept: a ranking changes one number after another about one design.
-const mostMaps = 24
+const mostMaps = 96
 
 // KeepBlades lets the drive, and all that are copied from it, share the map of its blades, which knows the change by the numbers
 // with these paths. The map is made when a drive is first worked out.
@@ -123,6 +125,17 @@ func (d *Drive) KeepBlades(paths []string) {
 	d.maps.paths = append(d.maps.paths, rotorSpeed)
 	d.maps.list = []*bladeMap{{shape: d.shape(), size: d.Impeller.Diameter}}
 }
+
+// BladesKnow tells that the map of a machine's blades knows the change by a number, so that changing it is no new map.
+func (m *Machine) BladesKnow(path string) bool {
+	return m.blades != nil && m.Drive.maps != nil && slices.Contains(m.Drive.maps.paths, path)
+}
+
+// Bladed tells that the pump of a machine is worked out from its blades.
+func (m *Machine) Bladed() bool { return m.blades != nil }
+
+// NoCommonFactor tells that two blade numbers share no factor; see blade.NoCommonFactor.
+func NoCommonFactor(a, b int) bool { return blade.NoCommonFactor(a, b) }
 
 // shape is the pump by which maps are told apart: the sizes that a map is scaled by do not enter, nor what acts on the map
 // after it is made.
@@ -152,28 +165,31 @@ func (b *bladeMaps) of(d *Drive) (*bladeMap, []float64) {
 		}
 		return reflect.DeepEqual(q, m.shape)
 	}
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	for _, m := range b.list {
-		if same(m) {
-			m.make(b, d)
-			return m, changes
+	find := func() *bladeMap {
+		b.mu.Lock()
+		defer b.mu.Unlock()
+		for i, m := range b.list {
+			if same(m) {
+				copy(b.list[1:i+1], b.list[:i])
+				b.list[0] = m
+				return m
+			}
 		}
+		m := &bladeMap{shape: p, size: d.Impeller.Diameter}
+		if len(b.list) == mostMaps {
+			b.list = b.list[:mostMaps-1]
+		}
+		b.list = slices.Insert(b.list, 0, m)
+		clear(changes)
+		return m
 	}
-	m := &bladeMap{shape: p, size: d.Impeller.Diameter}
-	m.make(b, d)
-	if len(b.list) < mostMaps {
-		b.list = append(b.list, m)
-	}
-	clear(changes)
+	m := find()
+	m.once.Do(func() { m.make(b, d) })
 	return m, changes
 }
 
-// make makes the map where it has not been.
+// make makes the map.
 func (m *bladeMap) make(b *bladeMaps, d *Drive) {
-	if m.map_ != nil || m.reason != blade.Solved {
-		return
-	}
 	p := m.shape
 	if len(p.Channel.HubRadius) == 0 && len(p.Channel.TipRadius) == 0 {
 		ratio := m.size / d.Impeller.Diameter

@@ -483,3 +483,36 @@ func (s Style) held(h desk.Hold) string {
 	}
 	return s.placed(h.Low, "mm", 2) + " to " + s.placed(h.High, "mm", 2)
 }
+
+// effectText is a step of a number of the blades.
+func (s Style) effectText(e *drive.BladeEffect) string {
+	switch {
+	case e.Words != "":
+		return e.Words
+	case e.Unit == "1":
+		return fmt.Sprintf("%+.4g", e.Amount)
+	case e.Unit == "deg":
+		return fmt.Sprintf("%+.4g°", e.Amount*180/math.Pi)
+	}
+	sign := "+"
+	if e.Amount < 0 {
+		sign = "-"
+	}
+	return sign + s.placed(math.Abs(e.Amount), e.Unit, 1)
+}
+
+// effects lists what steps of a key of blades do.
+func (p *page) effects(a *desk.ExplainAnswer) {
+	p.heading("What it does, at the flow and rotor speed of the design point")
+	var rows [][]string
+	for i := range a.Effects {
+		e := &a.Effects[i]
+		if e.Reason != "" {
+			rows = append(rows, []string{p.effectText(e), "no state: " + e.Reason, "", "", ""})
+			continue
+		}
+		rows = append(rows, []string{p.effectText(e), percentSigned(e.Head), percentSigned(e.Power), fmt.Sprintf("%+.1f points", 100*e.Efficiency), percentSigned(e.Breakdown)})
+	}
+	p.grid([]string{"step", "head", "power", "efficiency", "NPSH at which the head falls"}, rows)
+	p.prose("  ", "  ", "blades solved in full, of a list at every section alike; drawn to a thrust the rotor turns as much faster or slower as it takes")
+}

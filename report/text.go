@@ -47,6 +47,10 @@ func (p *page) write(answer any) error {
 		p.motor(a)
 		p.notices(a.Notices)
 		p.cautions(a.Cautions)
+	case *desk.StrengthAnswer:
+		p.strength(a)
+		p.notices(a.Notices)
+		p.cautions(a.Cautions)
 	case *desk.BladesAnswer:
 		p.blades(a)
 		p.notices(a.Notices)
@@ -740,6 +744,9 @@ func (p *page) explain(a *desk.ExplainAnswer) {
 		}
 		p.line("  source: %s", c.Source)
 		p.line("  held by: %s", c.Tests)
+	}
+	if len(a.Effects) > 0 {
+		p.effects(a)
 	}
 	list := a.Shares
 	title := "What dominates its tolerance"

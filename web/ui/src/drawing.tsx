@@ -13,7 +13,8 @@ export function worst(list: Limit[], part: string): Limit | undefined {
 
 // partOf is the part of the drawing that a limit is shown at.
 export function partOf(l: Limit): string {
-  if (l.part === "jet" || l.part === "pump") return "impeller";
+  if (l.part === "jet" || l.part === "pump" || l.part === "duct") return "impeller";
+  if (l.part === "housing" || l.part === "flange") return "stator";
   if (l.part === "thermal" || l.part === "coolant") return "cooling";
   return l.part;
 }

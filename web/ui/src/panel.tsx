@@ -7,7 +7,7 @@ import { partOf } from "./drawing";
 import { Notices, Piece } from "./words";
 
 const families: Record<string, string[]> = {
-  impeller: ["impeller"], stator: ["stator"], nozzle: ["nozzle"], intake: ["intake"], shaft: ["shaft"], motor: ["motor"], controller: ["controller"],
+  impeller: ["impeller", "duct"], stator: ["stator", "flange", "housing"], nozzle: ["nozzle"], intake: ["intake"], shaft: ["shaft"], motor: ["motor"], controller: ["controller"],
   battery: ["battery"], cooling: ["cooling", "coolant", "thermal"], water: ["water", "duty", "craft"], stand: ["stand"],
 };
 
