@@ -161,13 +161,11 @@ func explainKey(p *project.Project, f quantity.Field, o Options) (*ExplainAnswer
 			}
 		}
 	}
-<<<<<<< HEAD
-	if a.Moves = rideMoves(p, f.Path, o); len(a.Moves) > 0 {
-		return a, nil
-=======
 	if part, key, _ := strings.Cut(f.Path, "."); len(a.Cards) == 0 && p.Design.Bladed() && (part == "impeller" || part == "stator") {
 		a.Cards = cardsNamed(bladeKeyCards[key])
->>>>>>> refs/h/pictures/ready
+	}
+	if a.Moves = rideMoves(p, f.Path, o); len(a.Moves) > 0 {
+		return a, nil
 	}
 	s, err := explore.New(p.Design, o.draws(explore.DefaultDraws), o.seed())
 	if err != nil {
