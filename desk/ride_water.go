@@ -31,13 +31,14 @@ type onWater struct {
 type afloat struct {
 	balance      drive.Balance
 	edge, sure   float64
-	chart        *drive.RideMap // full power first
-	climb, given []float64      // by charge
-	cruise       []drive.Cruise // by speed; zero where it cannot be held
-	lasts        []float64      // s
-	best         drive.Cruise   // planing
-	bestLasts    float64        // s
-	quick        float64        // to the plane, s; +Inf for never
+	chart        *drive.RideMap  // of full power
+	powers       []drive.Balance // full power first
+	climb, given []float64       // by charge
+	cruise       []drive.Cruise  // by speed; zero where it cannot be held
+	lasts        []float64       // s
+	best         drive.Cruise    // planing
+	bestLasts    float64         // s
+	quick        float64         // to the plane, s; +Inf for never
 	climbed      drive.RideLegDone
 	out          drive.Ridden
 	limits       []drive.HeatLimit
@@ -116,7 +117,10 @@ func (w *onWater) ride(r *drive.Ride) error {
 func (w *onWater) one(r *drive.Ride, x *afloat) (*drive.Marcher, error) {
 	w.still(r, x)
 	x.sure = r.EdgeRider(w.push, SureMargin)
-	x.chart = r.Map(w.speeds, w.pushes)
+	x.chart = r.Map(w.speeds, w.pushes[:1])
+	for _, p := range w.pushes {
+		x.powers = append(x.powers, r.Balance(p))
+	}
 	bound := math.Inf(1)
 	if s, err := r.Solve(drive.Condition{Speed: x.balance.HumpSpeed, Demand: w.push.Demand, Amount: w.push.Amount}); err == nil {
 		bound = s.BatteryPower
@@ -277,8 +281,8 @@ func (a *RideAnswer) fill(w *onWater, r *drive.Ride, b drive.Balance, legs []dri
 	for k := 1; k <= len(w.pushes); k++ {
 		j := k % len(w.pushes) // full power last
 		p := RidePower{Push: w.pushes[j]}
-		p.FromRest = w.figure("m/s", func(x *afloat) float64 { return x.chart.Reached[j] })
-		p.Planes = w.share(func(x *afloat) bool { return x.chart.Reached[j] >= x.balance.PlaneSpeed })
+		p.FromRest = w.figure("m/s", func(x *afloat) float64 { return x.powers[j].FromRest.Speed })
+		p.Planes = w.share(func(x *afloat) bool { return x.powers[j].Over() })
 		a.Powers = append(a.Powers, p)
 	}
 	var pushes []drive.Push
@@ -326,6 +330,10 @@ func (w *onWater) toEnd(c *RideCruise) {
 	leg.Condition, leg.Sail = drive.Condition{Demand: w.push.Demand, Amount: w.push.Amount}, &drive.Sail{Hold: c.Speed}
 	var out drive.Ridden
 	if w.marcher.Sail(drive.Voyage{Legs: []drive.RideLeg{leg}}, &out) != nil {
+		return
+	}
+	if out.Done[0].Speed < 0.999*c.Speed {
+		c.Ends = "not reached from rest"
 		return
 	}
 	c.Ends, c.Lasts, c.Way = endWords[out.Ending.Kind], out.Ending.Time, out.Distance

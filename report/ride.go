@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"html/template"
 	"math"
 	"strings"
 
@@ -66,9 +65,7 @@ func (s Style) way(f desk.Figure) string {
 func (p *page) ride(a *desk.RideAnswer) {
 	p.heading("Ride of " + a.Name)
 	p.rideVerdict(a)
-	if p.web {
-		p.blocks = append(p.blocks, block{Figure: &picture{SVG: template.HTML(rideChart("ride-room", a, p.Style).SVG()), Number: 1, Caption: "Net thrust at several powers against the drag of craft and rider."}}) // the pencil escapes every text that it sets
-	}
+	p.picture(titled{rideChart("ride-room", a, p.Style).SVG(), "Net thrust at several powers against the drag of craft and rider."})
 	p.rideHump(a)
 	p.rideStances(a)
 	p.rideCurve(a)
@@ -196,9 +193,6 @@ func (p *page) rideCurve(a *desk.RideAnswer) {
 	rows = rows[:0]
 	for _, x := range a.Powers {
 		speed := p.sure(x.FromRest)
-		if x.FromRest.Value == 0 {
-			speed = "beyond the table"
-		}
 		rows = append(rows, []string{desk.PushText(x.Push), speed, percentOf(x.Planes)})
 	}
 	p.grid([]string{"power", "speed from rest", "of draws on the plane"}, rows, 3)
@@ -227,6 +221,9 @@ func (p *page) rideRange(a *desk.RideAnswer) {
 func cruiseEnd(c desk.RideCruise) string {
 	if c.Ends == "" {
 		return ""
+	}
+	if c.Lasts == 0 {
+		return c.Ends
 	}
 	text := fmt.Sprintf("%s after %s", c.Ends, spoken(c.Lasts))
 	if c.Limit != "" {
@@ -466,6 +463,24 @@ func (s Style) rideObject(a *desk.RideAnswer) object {
 		points = append(points, x)
 	}
 	o.add("curve", points)
+	if m := a.Thrusts; m != nil {
+		rows := []object{}
+		for k, p := range m.Pushes {
+			forces := []float64{}
+			for i, f := range m.Thrust[k] {
+				if !m.Solved[k][i] {
+					break
+				}
+				forces = append(forces, round(f, 1))
+			}
+			rows = append(rows, object{{"power", desk.PushText(p)}, {"net_thrust_N", forces}})
+		}
+		speeds := []float64{}
+		for _, v := range m.Speeds {
+			speeds = append(speeds, round(v, 4))
+		}
+		o.add("map", object{{"speeds_m_s", speeds}, {"powers", rows}})
+	}
 	powers := []object{}
 	for _, x := range a.Powers {
 		powers = append(powers, object{{"power", desk.PushText(x.Push)}, {"from_rest_m_s", s.figure(x.FromRest)}, {"share_planing", round(x.Planes, 4)}})
@@ -474,7 +489,10 @@ func (s Style) rideObject(a *desk.RideAnswer) object {
 	cruise := func(c *desk.RideCruise) object {
 		o := object{{"speed_m_s", s.exact(c.Speed, "m/s")}, {"ground_m_s", s.exact(c.Ground, "m/s")}, {"battery_power_W", s.figure(c.Power)}, {"range_km", s.figure(c.Range)}, {"time_s", s.figure(c.Time)}, {"planing", c.Planes}}
 		if c.Ends != "" {
-			o = append(o, object{{"ends", c.Ends}, {"lasts_s", s.exact(c.Lasts, "s")}, {"way_km", s.exact(c.Way, "km")}}...)
+			o = append(o, object{{"ends", c.Ends}}...)
+		}
+		if c.Lasts > 0 {
+			o = append(o, object{{"lasts_s", s.exact(c.Lasts, "s")}, {"way_km", s.exact(c.Way, "km")}}...)
 		}
 		if c.Limit != "" {
 			o = append(o, object{{"limit", c.Limit}, {"limit_after_s", s.exact(c.LimitAt, "s")}}...)

@@ -630,6 +630,8 @@ func TestPageBench(t *testing.T) {
 	b.do(cdp.KeyEvent(kb.Escape))
 	b.room("heat", `document.querySelector("#heat .pieces table") && document.querySelector("#heat figure svg.pencil")`)
 	b.shot("bench-heat")
+	b.room("ride", `document.querySelector("#ride .pieces table") && document.querySelector("#ride figure svg.pencil")`)
+	b.shot("bench-ride")
 	pdf, err := cdp.Run(b.ctx, cdp.PrintToPDF(cdp.PDFPaper(cdp.PaperA4)))
 	if err != nil || !strings.HasPrefix(string(pdf), "%PDF") || len(pdf) < 50_000 {
 		t.Errorf("printed: %d bytes, %v", len(pdf), err)
