@@ -406,6 +406,19 @@ func (s *Server) room(r *http.Request, st report.Style) (reply, error) {
 	return fragments(list), nil
 }
 
+// fitted answers the numbers of which the runs said something, by their paths.
+func (s *Server) fitted(r *http.Request, st report.Style) (reply, error) {
+	a, err := s.ask("rooms", r)
+	if err != nil {
+		return reply{}, err
+	}
+	var j joined
+	for _, f := range report.Fitted(a.(*desk.ReportAnswer), st) {
+		j.text(f.Path, f.Text)
+	}
+	return j.reply(), nil
+}
+
 // budget answers what the uncertainty of a plateau's figures is made of.
 func (s *Server) budget(r *http.Request, st report.Style) (reply, error) {
 	n, err := strconv.Atoi(r.URL.Query().Get("plateau"))

@@ -214,6 +214,27 @@ func TestPageTouch(t *testing.T) {
 	b.wait("the scroll", fmt.Sprintf(`scrollY !== %v`, top))
 }
 
+// What the runs make of a number stands beside it, told apart by a word, and what was measured on the finished part is laid over what was drawn.
+func TestPageFittedAndBuilt(t *testing.T) {
+	b := open(t, sled(t), 1280, 800)
+	b.do(cdp.Click(cdp.CSS(`.part[data-part="impeller"]`)))
+	b.wait("what the runs say", `document.querySelector(".panel .fits")?.innerText.startsWith("fitted to the runs: 0.")`)
+	b.shot("fitted")
+	b.do(cdp.Evaluate[cdp.Void](`(() => { const e = document.querySelector('[aria-label="what was measured"]'); e.value = "impeller.diameter"; e.dispatchEvent(new Event("change", {bubbles: true})); })()`))
+	b.do(cdp.Focus(cdp.CSS(`[aria-label="as measured"]`)), cdp.KeyEvent("wide"), cdp.KeyEvent(kb.Enter))
+	b.wait("the fault", `document.querySelector(".measured .notices")?.innerText.includes("wide")`)
+	if eval[string](b, `document.querySelector('[aria-label="as measured"]').value`) != "wide" {
+		t.Error("what was typed is lost")
+	}
+	b.do(cdp.Evaluate[cdp.Void](`document.querySelector('[aria-label="as measured"]').select()`), cdp.KeyEvent("93.87(2) mm"), cdp.KeyEvent(kb.Enter))
+	b.wait("it as built", `document.getElementById("field-impeller.diameter").closest(".field").innerText.includes("drawn 94 mm")`)
+	b.do(cdp.KeyEvent("s", cdp.KeyModifiers(cdp.ModifierCtrl)))
+	b.wait("the saving", `document.querySelector(".acts .main").innerText === "Saved"`)
+	if text := b.file("drive.toml"); !strings.Contains(text, "93.87(2) mm") || !strings.Contains(text, "[built") {
+		t.Errorf("what was measured is not in the file:\n%s", text)
+	}
+}
+
 // The page is opened, read, edited by keyboard and by hand, undone, saved, and takes a change of the file in.
 func TestPageEdits(t *testing.T) {
 	b := open(t, sled(t), 1280, 800)
