@@ -152,7 +152,6 @@ var uncarded = map[string]string{
 	"physics/electric.Chain.Copper":       "squares a current on a stored resistance",
 	"physics/electric.Motor.Constants":    "chooses between two carded conversions",
 	"physics/electric.Chain.PhaseCurrent": "chooses among three stored numbers",
-	"physics/strength.Shaft.Key":          "looks a size up in a table",
 }
 
 // TestCards holds every formula to its card: an equation, a source that the bibliography knows,

@@ -293,6 +293,8 @@ var exempt = map[string]string{
 	"electric.Cable":                                         "copper's resistivity and coefficient, and air",
 	"heat.InfraredReading":                                   "a sum of fourth powers, which scales by itself; its temperatures are points",
 	"heat: natural convection, films of still air":           "a hundredth of a kelvin, and air",
+	"strength.Endurance":                                     "Shigley's fits of surface and size in MPa and mm",
+	"strength: tables":                                       "materials, keys, threads, seals and ball bearings by size",
 	"craft.PrePlaning":                                       "the friction of its hulls of 100,000 lb is taken off",
 	"jet.AttainableEfficiency":                               "statistics of pumps with a flow in m³/s",
 }
@@ -310,6 +312,7 @@ func TestUnitsHeldByScaling(t *testing.T) {
 		{"planing hull", func(s *sizes) any { return planingCase(t, s) }, 1e-8},
 		{"similarity", func(s *sizes) any { return ladderCase(t, s) }, 0},
 		{"coolant's circuit", func(s *sizes) any { return circuitIn(t, s) }, 1e-7},
+		{"shaft, blades and casing", func(s *sizes) any { return strengthCase(t, s) }, 1e-7},
 		{"a node of heat", func(s *sizes) any { return nodeIn(t, s) }, 1e-7},
 	}
 	for _, c := range cases {

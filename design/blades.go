@@ -81,6 +81,8 @@ func (d *Design) idleBlades(path string) bool {
 	}
 	n := &d.nominal
 	switch {
+	case path == "impeller.gap_eccentricity" && n.ImpellerRow.Material != "":
+		return false // it closes the gap
 	case !d.Bladed() || part == "stator" && !n.StatorBladed:
 		return true
 	case path == "impeller.roughness_place":

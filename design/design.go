@@ -175,7 +175,7 @@ func (d *Design) idle(path string) bool {
 	case "water.altitude":
 		return n.Water.AirPressure.Set
 	}
-	return d.idleBlades(path) || d.idleCoolant(path) || d.idleStrength(path) || ofMaking(path)
+	return d.idleBlades(path) || d.idleCoolant(path) || d.idleStrength(path) || d.idleMaking(path)
 }
 
 // hasGrid tells whether a grid across the intake is typed; the ramp's angle enters its loss.

@@ -13,12 +13,41 @@ func (d *Design) ofStrength(in Input) bool {
 		return true
 	}
 	switch in.Path {
+	case "duct.wall", "nozzle.wall", "stator.wall", "impeller.root_flare", "stator.root_flare", "impeller.flat_depth", "impeller.keyway_width", "impeller.keyway_depth", "flange.bolt_circle":
+		return true
 	case "shaft.diameter":
 		return d.nominal.ShaftBuild.Material != ""
 	case "impeller.length":
 		return d.nominal.ShaftBuild.Material != "" || d.nominal.ImpellerRow.Material != ""
+	case "impeller.gap_eccentricity":
+		return d.nominal.ImpellerRow.Material != ""
+	case "impeller.tip_gap":
+		return d.nominal.ImpellerRow.Material != "" && !d.Bladed()
 	}
 	return false
+}
+
+// idleMaking tells that a number of how a part is made does not enter any limit.
+func (d *Design) idleMaking(path string) bool {
+	if !ofMaking(path) {
+		return false
+	}
+	n := &d.nominal
+	switch path {
+	case "duct.wall":
+		return n.Housing.Material == "" || n.ImpellerRow.Material == ""
+	case "nozzle.wall", "stator.wall":
+		return n.Housing.Material == ""
+	case "impeller.root_flare":
+		return n.ImpellerRow.Material == "" || n.ImpellerBuild.RootThickness.Set || !d.hasRow("impeller")
+	case "stator.root_flare":
+		return n.StatorRow.Material == "" || n.StatorBuild.RootThickness.Set || !d.hasRow("stator")
+	case "impeller.flat_depth", "impeller.keyway_width", "impeller.keyway_depth":
+		return n.ShaftBuild.Material == ""
+	case "flange.bolt_circle":
+		return !n.Housing.BoltDiameter.Set
+	}
+	return true
 }
 
 // idleStrength tells that a number of how the drive is made does not enter, since the part that it belongs to is not judged.
@@ -41,6 +70,7 @@ func (d *Design) idleStrength(path string) bool {
 		if path == "impeller.water_share" {
 			return n.ShaftBuild.Material == ""
 		}
+		return n.ImpellerRow.Material == ""
 	}
 	return false
 }
@@ -59,9 +89,6 @@ func (d *Design) checkStrength(say func(kind notice.Kind, path, what, allowed, o
 	}
 	if d.typed.Has("shaft.diameter") && d.known("impeller.hub_diameter") && n.Shaft.Diameter >= n.Impeller.HubDiameter {
 		say(notice.Error, "shaft.diameter", "the shaft is not thinner than the impeller's hub", "usually a quarter to half of it", "")
-	}
-	if s.FlatDepth.Set && d.known("shaft.diameter") && s.FlatDepth.Value >= n.Shaft.Diameter/2 {
-		say(notice.Error, "shaft.flat_depth", "the flat is cut to the middle of the shaft or beyond", "usually a twentieth to a tenth of the diameter", "")
 	}
 }
 

@@ -8,7 +8,6 @@ import (
 	"jetwright/explore"
 	"jetwright/notice"
 	"jetwright/project"
-	"jetwright/quantity"
 )
 
 // BatteryAnswer is the battery with what stands between it and the controller.
@@ -108,8 +107,7 @@ func Battery(p *project.Project, o Options) (*BatteryAnswer, error) {
 	a.touch(&nominal)
 	for _, l := range r.Limits(s) {
 		if batteryLimits[l.Name] {
-			u, _ := quantity.LookupUnit(l.Unit)
-			a.Limits = append(a.Limits, Limit{l, Figure{Path: l.Part, Doc: l.Name, Value: l.Value, Low: math.Min(l.Value, l.Worst), High: math.Max(l.Value, l.Worst), Unit: u}})
+			a.Limits = append(a.Limits, shownLimit(l))
 		}
 	}
 	return a, nil

@@ -97,8 +97,7 @@ func Coolant(p *project.Project, o Options) (*CoolantAnswer, error) {
 	for _, l := range r.Limits(s) {
 		switch {
 		case l.Part == "coolant", l.Part == "cooling", l.Name == "winding temperature", l.Name == "bridge temperature":
-			u, _ := quantity.LookupUnit(l.Unit)
-			a.Limits = append(a.Limits, Limit{l, Figure{Path: l.Part, Doc: l.Name, Value: l.Value, Low: math.Min(l.Value, l.Worst), High: math.Max(l.Value, l.Worst), Unit: u}})
+			a.Limits = append(a.Limits, shownLimit(l))
 		}
 	}
 	if err := a.elements(s.Nominal, &r.Nominal); err != nil {

@@ -160,6 +160,11 @@ type Limit struct {
 	Shown Figure // nominal, bad end
 }
 
+func shownLimit(l explore.JudgedLimit) Limit {
+	u, _ := quantity.LookupUnit(l.Unit)
+	return Limit{l, Figure{Path: l.Part, Doc: l.Name, Value: l.Value, Low: math.Min(l.Value, l.Worst), High: math.Max(l.Value, l.Worst), Unit: u}}
+}
+
 // DutyAnswer is the state at the design point with its limits.
 type DutyAnswer struct {
 	Folder      string
@@ -253,10 +258,7 @@ func dutyAt(p *project.Project, s *explore.Sample, c drive.Condition) (*DutyAnsw
 	}
 	a.Fine = true
 	for _, l := range r.Limits(s) {
-		u, _ := quantity.LookupUnit(l.Unit)
-		f := Figure{Path: l.Part, Doc: l.Name, Value: l.Value, Low: l.Value, High: l.Value, Unit: u}
-		f.Low, f.High = math.Min(l.Value, l.Worst), math.Max(l.Value, l.Worst)
-		a.Limits = append(a.Limits, Limit{l, f})
+		a.Limits = append(a.Limits, shownLimit(l))
 		a.Fine = a.Fine && l.State != explore.Broken && l.State != explore.NotJudged
 	}
 	aim := "thrust"

@@ -110,8 +110,15 @@ func Explain(p *project.Project, path string, o Options) (*ExplainAnswer, error)
 	if f, ok := StateSchema().Lookup(path); ok {
 		return explainFigure(p, f, o)
 	}
+	if f, ok := lookupRide(path); ok {
+		return explainRide(p, f, o)
+	}
 	n := notice.Notice{Kind: notice.Error, Path: path, What: "there is no number named " + path, Allowed: "keys of the design (docs/keys.md) and figures of the state"}
 	near := append(design.Schema().Nearest(path), StateSchema().Nearest(path)...)
+	if strings.HasPrefix(path, "ride.") {
+		near = RidePaths()
+		n.Allowed = "of a ride: " + strings.Join(near, ", ")
+	}
 	if len(near) > 0 {
 		n.WayOut = "did you mean " + near[0] + "?"
 	}
@@ -156,6 +163,9 @@ func explainKey(p *project.Project, f quantity.Field, o Options) (*ExplainAnswer
 	}
 	if part, key, _ := strings.Cut(f.Path, "."); len(a.Cards) == 0 && p.Design.Bladed() && (part == "impeller" || part == "stator") {
 		a.Cards = cardsNamed(bladeKeyCards[key])
+	}
+	if a.Moves = rideMoves(p, f.Path, o); len(a.Moves) > 0 {
+		return a, nil
 	}
 	s, err := explore.New(p.Design, o.draws(explore.DefaultDraws), o.seed())
 	if err != nil {

@@ -86,9 +86,85 @@ type exportPart struct {
 		Solids(run float64, mirror bool) ([]shape.Solid, error)
 		Drawing() (*shape.Drawing2D, error)
 	}
-	row  *shape.Row // of parts with blades
-	mesh *shape.Mesh
-	err  error
+	row   *shape.Row // of parts with blades
+	mesh  *shape.Mesh
+	print *shape.Mesh // the same for the printer
+	err   error
+}
+
+// settle turns a mesh to the hand that is asked for; what was built is for a rotor that turns counterclockwise seen from behind.
+func (x *exportPart) settle(left bool) error {
+	if x.err == nil && !left {
+		x.mesh = x.mesh.Transformed(shape.Vec{1, -1, 1})
+	}
+	return x.err
+}
+
+// partsOf are the parts that are named, in their order; a stator that is not there is left out.
+func partsOf(s *drive.Shapes, names []string) []exportPart {
+	var out []exportPart
+	for _, name := range ExportParts() {
+		if !slices.Contains(names, name) {
+			continue
+		}
+		switch name {
+		case "impeller":
+			out = append(out, exportPart{name: name, of: s.Impeller, row: &s.Impeller.Row})
+		case "stator":
+			if s.Stator != nil {
+				out = append(out, exportPart{name: name, of: s.Stator, row: &s.Stator.Row})
+			}
+		case "duct":
+			out = append(out, exportPart{name: name, of: s.Duct})
+		case "nozzle":
+			out = append(out, exportPart{name: name, of: s.Nozzle})
+		}
+	}
+	return out
+}
+
+// PartName is a part that can be looked at.
+type PartName struct{ Name, Title string }
+
+// shownTolerance is how far the mesh of a part on the page may leave its surface, m.
+const shownTolerance = 0.1e-3
+
+// Solids are the parts that a drive has as shapes.
+func Solids(p *project.Project) ([]PartName, error) {
+	d := p.Design.Nominal()
+	s, err := d.Shapes()
+	if err != nil {
+		return nil, misshapen(p, err)
+	}
+	titles := map[string]string{"impeller": "impeller", "stator": "stator with ring and cone", "duct": "casing", "nozzle": "nozzle"}
+	var out []PartName
+	for _, x := range partsOf(s, ExportParts()) {
+		out = append(out, PartName{x.name, titles[x.name]})
+	}
+	return out, nil
+}
+
+// Solid is a part as binary STL to be looked at, as it is drawn.
+func Solid(p *project.Project, name string) ([]byte, error) {
+	d := p.Design.Nominal()
+	d.Process.HoleCompensation = 0
+	s, err := d.Shapes()
+	if err != nil {
+		return nil, misshapen(p, err)
+	}
+	list := partsOf(s, []string{name})
+	if len(list) == 0 {
+		return nil, notice.List{{Kind: notice.Error, What: fmt.Sprintf("there is no part %q", name), Allowed: "it takes " + strings.Join(ExportParts(), ", ")}}
+	}
+	meshes(list, shownTolerance)
+	if err := list[0].settle(s.Left); err != nil {
+		return nil, misshapen(p, err)
+	}
+	var b bytes.Buffer
+	if err := list[0].mesh.STL(&b, name+" to be looked at, "+guard); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
 }
 
 // exportFormats are the kinds of file, in the order in which they are written.
@@ -170,7 +246,10 @@ func Export(p *project.Project, f ExportFlags) (*ExportAnswer, error) {
 		return nil, err
 	}
 	a.Label = labelOf(p, &d)
-	s, err := d.Shapes()
+	// what is drawn, and what the printer is given: with holes wider by what they come out smaller
+	drawn := d
+	drawn.Process.HoleCompensation = 0
+	s, err := drawn.Shapes()
 	if err != nil {
 		return nil, misshapen(p, err)
 	}
@@ -178,36 +257,34 @@ func Export(p *project.Project, f ExportFlags) (*ExportAnswer, error) {
 	for _, n := range s.Notices {
 		a.Notices = append(a.Notices, placed(p, n, n.Path))
 	}
+	if s.Stator == nil && slices.Contains(f.Parts, "stator") {
+		return nil, notice.List{{Kind: notice.Error, Path: "stator.inlet_angle", What: "there is no stator with sections", WayOut: "type inlet_angle, outlet_angle, chord and thickness under [stator]"}}
+	}
 	pr := &d.Process
 	a.Stretch = [3]float64{1 / (1 - pr.ShrinkageX), 1 / (1 - pr.ShrinkageY), 1 / (1 - pr.ShrinkageZ)}
-	var list []exportPart
-	for _, name := range ExportParts() {
-		if !slices.Contains(parts, name) {
-			continue
+	list := partsOf(s, parts)
+	meshes(list, a.Tolerance)
+	if pr.HoleCompensation != 0 && (slices.Contains(formats, "stl") || slices.Contains(formats, "3mf")) {
+		wide, err := d.Shapes()
+		if err != nil {
+			return nil, misshapen(p, err)
 		}
-		switch {
-		case name == "stator" && s.Stator == nil:
-			if len(f.Parts) > 0 {
-				return nil, notice.List{{Kind: notice.Error, Path: "stator.inlet_angle", What: "there is no stator with sections", WayOut: "type inlet_angle, outlet_angle, chord and thickness under [stator]"}}
+		wider := partsOf(wide, parts)
+		meshes(wider, a.Tolerance)
+		for i := range wider {
+			if err := wider[i].settle(s.Left); err != nil {
+				return nil, misshapen(p, err)
 			}
-		case name == "stator":
-			list = append(list, exportPart{name: name, of: s.Stator, row: &s.Stator.Row})
-		case name == "impeller":
-			list = append(list, exportPart{name: name, of: s.Impeller, row: &s.Impeller.Row})
-		case name == "duct":
-			list = append(list, exportPart{name: name, of: s.Duct})
-		case name == "nozzle":
-			list = append(list, exportPart{name: name, of: s.Nozzle})
+			list[i].print = wider[i].mesh
 		}
 	}
-	meshes(list, a.Tolerance)
 	for i := range list {
 		x := &list[i]
-		if x.err != nil {
-			return nil, misshapen(p, x.err)
+		if err := x.settle(s.Left); err != nil {
+			return nil, misshapen(p, err)
 		}
-		if !s.Left { // built for a rotor that turns counterclockwise seen from behind
-			x.mesh = x.mesh.Transformed(shape.Vec{1, -1, 1})
+		if x.print == nil {
+			x.print = x.mesh
 		}
 		e := ExportedPart{Name: x.name, Triangles: len(x.mesh.Triangles), Properties: x.mesh.Properties(pr.Density.Or(0))}
 		low, high := x.mesh.Bounds()
@@ -348,7 +425,7 @@ func (a *ExportAnswer) stretched(m *shape.Mesh) *shape.Mesh {
 func exportSTL(a *ExportAnswer, _ *drive.Shapes, parts []exportPart) ([]ExportedFile, error) {
 	var out []ExportedFile
 	for _, x := range parts {
-		m := a.stretched(x.mesh)
+		m := a.stretched(x.print)
 		var b bytes.Buffer
 		label := fmt.Sprintf("%s %s %s %s %s", x.name, a.Label.Revision, a.Label.Hand, a.Label.Grade, strings.ToUpper(guard))
 		if err := m.STL(&b, label); err != nil {
@@ -363,7 +440,7 @@ func exportSTL(a *ExportAnswer, _ *drive.Shapes, parts []exportPart) ([]Exported
 func export3MF(a *ExportAnswer, _ *drive.Shapes, parts []exportPart) ([]ExportedFile, error) {
 	var out []ExportedFile
 	for _, x := range parts {
-		m := a.stretched(x.mesh)
+		m := a.stretched(x.print)
 		body := shape.Body3MF{Name: x.name, Points: make([][3]float64, len(m.Points)), Triangles: make([][3]int, len(m.Triangles))}
 		for i, p := range m.Points {
 			body.Points[i] = p

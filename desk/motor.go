@@ -195,14 +195,7 @@ func quantiles(s *explore.Sample, f func(*drive.Machine) float64) (low, high flo
 
 // motorCautions are those that matter beside a motor on its own.
 func motorCautions(d *drive.Drive) []Caution {
-	var out []Caution
-	for _, c := range cautions(d) {
-		switch c.Topic {
-		case "rotating parts", "lithium battery", "winding and sensors", "voltage", "rules":
-			out = append(out, c)
-		}
-	}
-	return out
+	return only(cautions(d), "rotating parts", "lithium battery", "winding and sensors", "voltage", "rules")
 }
 
 // crossingText words a limit that the running line meets.

@@ -20,18 +20,19 @@ import (
 // ReportAnswer is all that the page about a drive holds.
 type ReportAnswer struct {
 	*ReckonAnswer
-	Name    string             // of the folder
-	Curves  []Curve            // one for each place at which powers were read, that of the highest reading first
-	Powers  []Powers           // of each plateau
-	Sources []Source           // that the figures rest on
-	Steps   []*reckon.LeaveOut // each step of the ladder predicted from those below it
-	Heat    *HeatAnswer
-	Ride    *RideAnswer // nil where the craft is not typed
-	Motor   *MotorAnswer
-	Blades  *BladesRoomAnswer // nil without own blades
-	Ranking *reckon.Ranking
-	Battery *BatteryAnswer
-	Warm    map[string]*WarmDay // how temperatures followed the heat, by run
+	Name     string             // of the folder
+	Curves   []Curve            // one for each place at which powers were read, that of the highest reading first
+	Powers   []Powers           // of each plateau
+	Sources  []Source           // that the figures rest on
+	Steps    []*reckon.LeaveOut // each step of the ladder predicted from those below it
+	Heat     *HeatAnswer
+	Ride     *RideAnswer // nil where the craft is not typed
+	Motor    *MotorAnswer
+	Blades   *BladesRoomAnswer // nil without own blades
+	Ranking  *reckon.Ranking
+	Battery  *BatteryAnswer
+	Strength *StrengthAnswer
+	Warm     map[string]*WarmDay // how temperatures followed the heat, by run
 }
 
 // Curve is thrust at rest over the power at one place.
@@ -128,6 +129,9 @@ func Report(p *project.Project, o Options) (*ReportAnswer, error) {
 		}
 	}
 	if a.Motor, err = Motor(p, Options{Nominal: o.Nominal, Draws: min(o.draws(DrawsAPoint), DrawsAPoint), Seed: o.Seed}); err != nil {
+		return nil, err
+	}
+	if a.Strength, err = Strength(p, Options{Nominal: o.Nominal, Draws: min(o.draws(DrawsAPoint), DrawsAPoint), Seed: o.Seed}); err != nil {
 		return nil, err
 	}
 	if a.Battery, err = Battery(p, Options{Nominal: o.Nominal, Draws: min(o.draws(reportMarches), reportMarches), Seed: o.Seed}); err != nil {

@@ -10,8 +10,8 @@ import (
 // of the breaking load, and knots that take half of it.
 const RopeFactor = 10
 
-// Limits appends every limit of the drive at a state, those included that this version
-// cannot judge, with the reason.
+// Limits appends every limit of the drive at a state, those included that cannot be judged as the drive
+// is typed, with the reason: a drive of which they are not known is not fine.
 func (m *Machine) Limits(dst []quantity.Limit, s State) []quantity.Limit {
 	d := &m.Drive
 	dst = m.Path.Limits(dst, s.Jet, jet.Bounds{SuctionSpecificSpeed: d.Limits.SpecificSuction, CavitationLoss: d.Limits.CavitationLoss})
@@ -24,21 +24,7 @@ func (m *Machine) Limits(dst []quantity.Limit, s State) []quantity.Limit {
 	dst = m.coolantLimits(dst, s)
 	dst = append(dst, m.rotorLimit(s), m.scaleLimit(s), m.ropeLimit(s))
 	dst = d.Stand.Limits(dst, s, m.Path.Medium.Gravity, d.Shaft.Reduction)
-	dst = m.strengthLimits(dst, &s)
-	for _, n := range notJudged {
-		dst = append(dst, quantity.Limit{Name: n.name, Part: n.part, Unit: "1", Factor: 1, Why: n.why, Hazard: n.hazard, NotJudged: n.reason, Source: "own"})
-	}
-	return dst
-}
-
-// notJudged are the limits that exist but are not worked out here yet. They stay in the
-// list: a drive of which they are not known is not fine.
-var notJudged = []struct {
-	name, part, why, reason string
-	hazard                  bool
-}{
-	{"blade root stress", "impeller", "a blade that comes off leaves through the nozzle or the duct wall", "blade strength is not worked out; an unproven impeller belongs behind a guard", true},
-	{"overspeed in air", "impeller", "an impeller that draws air loses its load and runs up", "the speed without load is not held against a strength", true},
+	return m.strengthLimits(dst, &s)
 }
 
 func (m *Machine) rotorLimit(s State) quantity.Limit {

@@ -6,7 +6,8 @@ import (
 	"jetwright/quantity"
 )
 
-// What follows is how the parts are made. No figure of a state rests on it: it is read by the export of shapes alone.
+// What follows is how the parts are made. No figure of a state rests on it: it is read by the export of shapes, and of some of it by the
+// limits of strength.
 
 // HubMaking is the impeller's hub and what its blades stand on it by.
 type HubMaking struct {

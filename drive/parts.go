@@ -54,6 +54,8 @@ type Drive struct {
 	// What holds it together; only limits depend on it.
 	ShaftBuild    strength.Shaft    `section:"shaft"`
 	ImpellerBuild strength.Impeller `section:"impeller"`
+	StatorBuild   strength.Stator   `section:"stator"`
+	Housing       strength.Housing
 
 	// Calibration is what measurement has taught; a drive as typed has none of it.
 	Calibration Calibration `key:"-"`

@@ -80,7 +80,7 @@ func (d *Drive) Shapes() (*Shapes, error) {
 	radius, _ := hub.At(imp.Front)
 	imp.NoseLength = d.HubMaking.NoseLength.Or(1.2 * radius)
 	imp.Bore = d.bore()
-	imp.NoseRadius = d.HubMaking.NoseRadius.Or(min(radius, imp.Bore.Reach()+(d.Process.HoleCompensation/2)+d.Process.MinimumWall))
+	imp.NoseRadius = d.HubMaking.NoseRadius.Or(min(radius, imp.Bore.Reach()+d.Process.MinimumWall))
 	if imp.Bore.Form == "clamp" {
 		imp.NoseRadius = max(imp.NoseRadius, imp.Bore.Diameter/2+d.HubMaking.ClampWall+d.Process.MinimumWall)
 	}

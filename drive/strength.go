@@ -4,6 +4,7 @@ import (
 	"math"
 	"reflect"
 
+	"jetwright/physics/blade"
 	"jetwright/physics/strength"
 	"jetwright/quantity"
 )
@@ -61,6 +62,8 @@ func (m *Machine) shaftAround(s *State) strength.ShaftAround {
 		Mass: mass, Carried: a.CarriedWater(d.ImpellerBuild.WaterShare, d.Impeller.Length), Length: d.Impeller.Length,
 		WaterDensity: m.Water.Density, Gravity: m.Path.Medium.Gravity, Sea: d.Water.Kind == "sea",
 	}
+	bore := d.bore()
+	around.Seat, around.KeyWidth, around.KeyHeight, around.FlatDepth = bore.Form, bore.KeyWidth, 2*bore.KeyDepth, bore.FlatDepth
 	if most := d.Controller.PhaseCurrentLimit; most.Set {
 		if now, _ := m.Chain.PhaseCurrent(&s.Motor); now > 0 {
 			around.Jam = math.Abs(s.MotorTorque) * most.Value / now * d.Shaft.Reduction * m.transmission
@@ -69,10 +72,74 @@ func (m *Machine) shaftAround(s *State) strength.ShaftAround {
 	return around
 }
 
+// bodyShare is the mean thickness of a blade over that of its root with its fillets, where no sections are typed: our own.
+const bodyShare = 0.65
+
+// root is a blade at its root: as typed for strength, else by the first of its sections, which a flare thickens.
+func root(row *blade.Row, number int, flare float64, chord, thickness quantity.Optional) strength.BladeRoot {
+	b := strength.BladeRoot{Number: number, Lean: row.Lean, Plate: row.Form == "plate"}
+	if len(row.Chord) > 0 && len(row.Thickness) > 0 {
+		b.Chord, b.Thickness = row.Chord[0]*row.ChordFactor, row.Thickness[0]*row.ThicknessFactor+flare
+	}
+	b.Chord, b.Thickness = chord.Or(b.Chord), thickness.Or(b.Thickness)
+	return b
+}
+
+// FreeSpeed returns the speed of the impeller with no load at a full battery, in rad/s; why says why nothing bounds it.
+//
+//	Ω = U_full/(K·r)
+//
+//	U_full  voltage of the full battery, V   [Battery.Series]
+//	K       constant of the motor with its magnets as warm as they are, V·s
+//	r       motor revolutions per impeller revolution   [Shaft.Reduction]
+//
+// Holds as an upper bound: losses without load take some per cent. Where the controller weakens the field nothing here bounds it.
+//
+// Source: own. Tests: TestFreeSpeedExact.
+func (m *Machine) FreeSpeed(s *State) (speed float64, why string) {
+	if m.Chain.Weakens() {
+		return 0, "the controller weakens the field, so that nothing here bounds the speed without load"
+	}
+	return m.Drive.Battery.FullVoltage() / m.Chain.ConstantAt(s.Motor.MagnetTemperature) / m.Drive.Shaft.Reduction, ""
+}
+
+// rotorAround is the drive around impeller, stator and housing at a state.
+func (m *Machine) rotorAround(s *State, shaft *strength.ShaftAround) strength.RotorAround {
+	d := &m.Drive
+	r := strength.RotorAround{
+		Annulus: m.annulus(s), Material: d.ImpellerRow.Material, Stator: d.StatorRow.Material, Bore: d.Shaft.Diameter / 2, Length: d.Impeller.Length,
+		Root: root(&d.ImpellerRow, d.Impeller.Blades, d.HubMaking.RootFlare, d.ImpellerBuild.RootChord, d.ImpellerBuild.RootThickness),
+		Vane: root(&d.StatorRow, d.Stator.Blades, d.StatorMaking.RootFlare, d.StatorBuild.RootChord, d.StatorBuild.RootThickness),
+		Gap:  d.Impeller.TipGap.Value, Off: d.ImpellerTip.GapEccentricity, Pressure: s.Jet.OutletPressure, Outlet: d.Stator.OuterDiameter.Or(d.Impeller.Diameter), Sea: shaft.Sea,
+		Wall: d.DuctMaking.Wall, Nozzle: math.Min(d.NozzleMaking.Wall, d.StatorMaking.Wall), Bolts: float64(d.FlangeMaking.Bolts),
+	}
+	r.Circle = d.flange(math.Max(d.Impeller.Diameter, r.Outlet)/2 + math.Max(r.Wall, r.Nozzle)).BoltCircle
+	r.Body = r.Root
+	if row := &d.ImpellerRow; len(row.Chord) > 0 && len(row.Thickness) > 0 {
+		r.Body.Chord, r.Body.Thickness = mean(row.Chord)*row.ChordFactor, mean(row.Thickness)*row.ThicknessFactor
+	} else {
+		r.Body.Thickness *= bodyShare
+	}
+	switch row := &d.ImpellerRow; {
+	case d.ImpellerBuild.RootAngle.Set:
+		r.Root.Angle = d.ImpellerBuild.RootAngle.Value
+	case len(row.InletAngle) > 0 && len(row.OutletAngle) > 0:
+		r.Root.Angle = (row.InletAngle[0] + row.OutletAngle[0]) / 2
+	default:
+		r.Root.Angle = r.RootAngle()
+	}
+	r.FreeSpeed, r.FreeWhy = m.FreeSpeed(s)
+	if d.ShaftBuild.Missing() == "" {
+		r.Shift = d.ShaftBuild.Shift(shaft)
+	}
+	return r
+}
+
 // strengthLimits appends what may break.
 func (m *Machine) strengthLimits(dst []quantity.Limit, s *State) []quantity.Limit {
-	around := m.shaftAround(s)
-	return m.Drive.ShaftBuild.Limits(dst, &around)
+	shaft := m.shaftAround(s)
+	rotor := m.rotorAround(s, &shaft)
+	return m.Drive.ImpellerBuild.Limits(m.Drive.ShaftBuild.Limits(dst, &shaft), &rotor, &m.Drive.Housing)
 }
 
 // StrengthPart returns the part whose making a field of a drive describes; empty for a field of anything else.
@@ -82,6 +149,10 @@ func StrengthPart(f quantity.Field) string {
 		return "shaft"
 	case "ImpellerBuild":
 		return "impeller"
+	case "StatorBuild":
+		return "stator"
+	case "Housing":
+		return "housing"
 	}
 	return ""
 }
@@ -98,6 +169,8 @@ func (d *Drive) Materials() []NamedMaterial {
 	list := []NamedMaterial{
 		{Path: "shaft.material", Text: d.ShaftBuild.Material, WayOut: "or the nearest to it by strength, with yield_strength, tensile_strength and fatigue_strength from the certificate"},
 		{Path: "impeller.material", Text: d.ImpellerRow.Material, WayOut: "or the nearest to it by stiffness and density; a fatigue test of your own goes before the table"},
+		{Path: "stator.material", Text: d.StatorRow.Material, WayOut: "or the nearest to it by strength"},
+		{Path: "housing.material", Text: d.Housing.Material, WayOut: "or the nearest to it by strength"},
 	}
 	for i := range list {
 		_, list[i].Known = strength.FindMaterial(list[i].Text)

@@ -9,6 +9,7 @@ import (
 
 	"jetwright/bench"
 	"jetwright/explore"
+	"jetwright/physics/strength"
 	"jetwright/quantity"
 	"jetwright/reckon"
 )
@@ -29,6 +30,7 @@ const (
 	hoursSensor      = 1.0 // look, change, check in warm water
 	hoursSecond      = 0.5 // read one instrument against another
 	hoursTyped       = 0.2 // look up and type what a sheet says
+	hoursSpin        = 3   // build the guard, run up in steps, look
 	hoursMeasured    = 0.5 // measure one number on the parts
 	hoursFreeze      = 0.1
 	hoursLimit       = 1.5 // think a broken limit through with rank and limits
@@ -129,6 +131,7 @@ func Tonight(in TonightInput) (acts []Act, looked int) {
 	t.broken()
 	t.blind()
 	t.unjudged()
+	t.unproven()
 	t.benchDays()
 	t.claims()
 	t.revisions()
@@ -285,6 +288,20 @@ func (t *tonight) unjudged() {
 		why += ", and what is not judged is not fine"
 	}
 	t.add(Act{Where: AtDesk, What: "type " + strings.Join(keys, ", "), Hours: hoursTyped * float64(len(keys)), Brings: worthLimit * float64(len(keys)), First: hazard, Why: why, How: fmt.Sprintf("jetwright set %s \"…\"", keys[0]), chore: !hazard})
+}
+
+// unproven is a spin test of an impeller that nothing here proves.
+func (t *tonight) unproven() {
+	for _, l := range t.Limits {
+		test, ok := strings.CutPrefix(l.NotJudged, "unproven: ")
+		if !ok || l.Name != strength.LimitOverspeed {
+			continue
+		}
+		t.add(Act{
+			Where: InWorkshop, What: test, Hours: hoursSpin, Brings: worthLimit, First: true, How: `jetwright set impeller.proof_speed "… rpm"`,
+			Why: "nothing proves a printed impeller but a test: out of the water it runs up at once, and a blade that comes off goes where it likes; nobody in its plane, throttle from afar, and roots looked at after each step",
+		})
+	}
 }
 
 // gathered makes one act of what takes minutes at the desk, so that chores leave room for work.

@@ -114,7 +114,7 @@ func ReportFragments(a *desk.ReportAnswer, s Style) []Fragment {
 // DutyPictures are the long section and the watt ledger of an answer, and what can be chosen and moved on the
 // section.
 func DutyPictures(a *desk.DutyAnswer, s Style) (section, ledger string, places Places) {
-	k := Section{ID: "section", Drive: a.Drive, Figures: stationFigures(a.State, s), Style: s, Assumed: a.Untyped}
+	k := Section{ID: "section", Drive: a.Drive, Figures: stationFigures(a.State, s), Style: s, Assumed: a.Untyped, Marks: strengthMarks(a.Limits, s)}
 	return k.SVG(), ledgerSVG("ledger", a), k.Places()
 }
 

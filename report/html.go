@@ -255,6 +255,7 @@ func (b *binder) sheet() sheet {
 	add("battery", "The battery, cold and warm", b.battery())
 	add("blades", "Blades", b.blades())
 	add("limits", "Limits, nearest first", b.limits())
+	add("strength", "Strength: shaft, blades, casing", b.strength())
 	add("heat", "Heat over time, and what if", b.heat())
 	add("ride", "On the water", b.ride())
 	add("days", "Bench days", b.days())
@@ -326,7 +327,7 @@ func (b *binder) short() []block {
 func (b *binder) drive() []block {
 	a := b.a
 	out := []block{b.figure(
-		Section{ID: "section", Drive: a.Drive, Figures: stationFigures(a.State, b.Style), Style: b.Style, Assumed: a.Untyped}.SVG(),
+		Section{ID: "section", Drive: a.Drive, Figures: stationFigures(a.State, b.Style), Style: b.Style, Assumed: a.Untyped, Marks: strengthMarks(a.Limits, b.Style)}.SVG(),
 		"Long section of the drive, to scale, at "+desk.Describe(a.Condition)+". Below each station: mean velocity, and static pressure over that of the air where the model has one; the jet leaves at 7.",
 	)}
 	return append(out, b.taken(func(p *page) { p.state(a.DutyAnswer) }, false)...)

@@ -80,7 +80,7 @@ func ledgerSVG(id string, a *desk.DutyAnswer) string {
 // below.
 func DutySVG(a *desk.DutyAnswer, s Style) string {
 	return stacked("drive", "The drive at "+desk.Describe(a.Condition),
-		Section{ID: "section", Drive: a.Drive, Figures: stationFigures(a.State, s), Style: s, Assumed: a.Untyped}.SVG(), ledgerSVG("ledger", a))
+		Section{ID: "section", Drive: a.Drive, Figures: stationFigures(a.State, s), Style: s, Assumed: a.Untyped, Marks: strengthMarks(a.Limits, s)}.SVG(), ledgerSVG("ledger", a))
 }
 
 // stacked sets finished pictures below each other in one.

@@ -194,6 +194,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.duty(a), nil
 	case *desk.MotorAnswer:
 		return s.motorObject(a), nil
+	case *desk.StrengthAnswer:
+		return s.strengthObject(a), nil
 	case *desk.BladesAnswer:
 		return s.bladesObject(a), nil
 	case *desk.SectionsAnswer:

@@ -204,6 +204,22 @@ func learned(f *reckon.Fit) (moved []reckon.Learned, kept []string) {
 	return moved, kept
 }
 
+// FittedText is a number as the runs leave it.
+type FittedText struct{ Path, Text string }
+
+// Fitted are the numbers of the design of which the runs said something, as they leave them.
+func Fitted(a *desk.ReportAnswer, s Style) []FittedText {
+	if a.Fit == nil {
+		return nil
+	}
+	var out []FittedText
+	list, _ := learned(a.Fit)
+	for _, l := range list {
+		out = append(out, FittedText{l.Path, s.text(from(l.Posterior, l.Unit))})
+	}
+	return out
+}
+
 // JSON of the same.
 
 func (s Style) fit(f *reckon.Fit) any {

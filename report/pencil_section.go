@@ -23,6 +23,7 @@ type Section struct {
 	Figures []SectionFigure
 	Style   Style
 	Assumed map[string]bool // paths that were not typed, such as "motor.length": drawn dashed
+	Marks   []SectionMark   // places that limits of strength are about
 }
 
 // SectionSVG draws the long section of a drive with its stations.
@@ -300,9 +301,11 @@ func (s Section) SVG() string {
 	g.streams()
 	g.rotor()
 	g.vanes()
+	g.drawBearings()
 	g.electric()
 	g.dimensions()
 	g.stations(s.Figures)
+	g.marks(s.Marks)
 	g.foot(s.Figures)
 	about := fmt.Sprintf("Section along the shaft, to scale, water from left to right: intake of %s with a ramp of %.0f°, impeller %s with hub %s, stator, nozzle %s.",
 		g.measure(g.intake), g.ramp*180/math.Pi, g.measure(g.tip), g.measure(g.hub), g.measure(g.nozzle))
@@ -310,6 +313,9 @@ func (s Section) SVG() string {
 		if f.Station >= 0 && f.Station < len(stationNames) && len(f.Lines) > 0 {
 			about += fmt.Sprintf(" Station %d, %s: %s.", f.Station, stationNames[f.Station], strings.Join(f.Lines, ", "))
 		}
+	}
+	for _, m := range s.Marks {
+		about += " Marked, " + m.Text + "."
 	}
 	return g.svg(title, about)
 }

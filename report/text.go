@@ -47,6 +47,10 @@ func (p *page) write(answer any) error {
 		p.motor(a)
 		p.notices(a.Notices)
 		p.cautions(a.Cautions)
+	case *desk.StrengthAnswer:
+		p.strength(a)
+		p.notices(a.Notices)
+		p.cautions(a.Cautions)
 	case *desk.BladesAnswer:
 		p.blades(a)
 		p.notices(a.Notices)
@@ -748,6 +752,9 @@ func (p *page) explain(a *desk.ExplainAnswer) {
 	title := "What dominates its tolerance"
 	if a.Key != nil {
 		list, title = a.Moves, "What its tolerance contributes, at the design point"
+		if len(list) > 0 && strings.HasPrefix(list[0].Path, "ride.") {
+			title = "What its tolerance contributes to a ride"
+		}
 	}
 	if len(list) == 0 {
 		return

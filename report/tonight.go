@@ -20,7 +20,7 @@ func (p *page) tonight(a *desk.TonightAnswer) {
 			p.prose("  ", "    ", x.How)
 		}
 	}
-	p.prose("\n  ", "  ", "The hours are assumptions of our own, of one's own time: a first ladder 4, a step 2.5, a change in the workshop 3, a print 2.5, an order 2, a sensor 1.")
+	p.prose("\n  ", "  ", "The hours are assumptions of our own, of one's own time: a first ladder 4, a step 2.5, a change in the workshop 3, a print 2.5, an order 2, a sensor 1, a spin test 3.")
 	p.notices(a.Notices)
 	p.cautions(a.Cautions)
 }

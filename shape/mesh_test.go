@@ -18,7 +18,7 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 func spun(t *testing.T, outline []spin, n int) *Mesh {
 	t.Helper()
 	b := &body{l: lines{n: n}}
-	if edge, at := b.revolve(outline, nil); edge >= 0 {
+	if edge, at := b.revolve(outline, nil, nil); edge >= 0 {
 		t.Fatalf("edge %d at %g", edge, at)
 	}
 	if err := b.m.Closed(); err != nil {
@@ -104,7 +104,7 @@ func TestPropertiesLaw(t *testing.T) {
 		f := rapid.Float64Range(0.2, 3)
 		r0, r1, h := f.Draw(rt, "r0"), f.Draw(rt, "r1"), f.Draw(rt, "h")
 		b := &body{l: lines{n: rapid.IntRange(3, 40).Draw(rt, "n"), phase: f.Draw(rt, "phase")}}
-		b.revolve([]spin{{z: 0, r: r0 / 2}, {z: h, r: r1 / 2}, {z: h, r: r1}, {z: 0, r: r0}}, nil)
+		b.revolve([]spin{{z: 0, r: r0 / 2}, {z: h, r: r1 / 2}, {z: h, r: r1}, {z: 0, r: r0}}, nil, nil)
 		p := b.m.Properties(2)
 		shift := Vec{f.Draw(rt, "x"), -10 * f.Draw(rt, "y"), 100 * f.Draw(rt, "z")}
 		moved := &Mesh{Triangles: b.m.Triangles}

@@ -149,14 +149,7 @@ func (r *Row) fits(loop []cylindrical, low, high float64, on, longer string) *Fa
 	return nil
 }
 
-// bent is the fault of a channel that bends under blades.
-func (r *Row) bent(wall, path string) *Fault {
-	return &Fault{
-		Path: path, What: fmt.Sprintf("the %s bends under the blades of the %s", wall, r.Name), Allowed: "a straight wall from leading to trailing edge", WayOut: "move the channel's point ahead of or behind the row",
-	}
-}
-
-// angles chooses the angles that a body is cut at.
+// anglesFor chooses the angles that a body is cut at.
 func anglesFor(radius, tolerance float64, blades int, narrow float64, rings []*ring) lines {
 	n := sidesFor(radius, tolerance)
 	if narrow > 0 {
@@ -233,11 +226,11 @@ func (p *Impeller) fault() *Fault {
 		if b.ClampSlot > b.Diameter/4 {
 			return &Fault{Path: "impeller.clamp_slot", What: fmt.Sprintf("%d slots of %s leave too little of a collar on a bore of %s", clampSlots, mm(b.ClampSlot), mm(b.Diameter)), Allowed: mm(b.Diameter/4) + " or less"}
 		}
-		if room := p.NoseRadius - p.Hole/2 - b.Diameter/2 - b.ClampWall; room < 0.1e-3 {
+		if room := p.NoseRadius - b.Diameter/2 - b.ClampWall; room < 0.1e-3 {
 			return &Fault{Path: "impeller.nose_radius", What: fmt.Sprintf("the clamp's collar, %s across, stands on a nose of %s", mm(b.Diameter+2*b.ClampWall), mm(2*p.NoseRadius)), Allowed: "a nose that is wider by 0.2 mm or more", WayOut: "a blunter nose, a thinner collar or a larger hub"}
 		}
 	}
-	if p.Bore.Diameter > 0 && p.NoseRadius-p.Bore.Reach()-p.Hole/2 < p.LeastWall*(1-1e-9) {
+	if p.Bore.Diameter > 0 && p.NoseRadius-p.Bore.Reach() < p.LeastWall*(1-1e-9) {
 		return &Fault{Path: "impeller.nose_radius", What: fmt.Sprintf("the nose ends at a radius of %s round a bore that reaches to %s", mm(p.NoseRadius), mm(p.Bore.Reach())), Allowed: mm(p.Bore.Reach()+p.LeastWall) + " or more", WayOut: "a blunter nose"}
 	}
 	return nil
@@ -263,24 +256,18 @@ func (p *Impeller) Mesh(tolerance float64) (*Mesh, *Fault) {
 	}
 	outline, wall := p.outline(tolerance)
 	low, high := extent(tip)
-	ta, tb, ok := p.Row.Tip.stretch(low-margin, high+margin)
-	if !ok {
-		return nil, p.Row.bent("casing", "channel.tip_radius")
-	}
-	wall, ok = within(outline, wall, root)
-	if !ok {
-		return nil, p.Row.bent("hub", "channel.hub_radius")
-	}
-	most := max(ta.r, tb.r)
+	cap := wallSpins(p.Row.Tip, low-margin, high+margin)
+	wall, end := within(outline, wall, root)
+	most := outer(p.Row.Tip, low-margin, high+margin)
 	b := &body{l: anglesFor(most, min(tolerance, gapTolerance), p.Row.Blades, min(angular(root), angular(tip)), []*ring{loopRing(root), loopRing(tip), {at: corners(outline[0].contour)}})}
-	hub, end := surfaceOf(outline[wall], outline[wall+1]), cone(ta, tb)
+	hub, tips := surfaceOf(outline[wall:end+1]...), surfaceOf(cap...)
 	var holes []*ring
 	for i := range p.Row.Blades {
 		turn := 2 * math.Pi * float64(i) / float64(p.Row.Blades)
 		h := b.hole(s.loop(0, turn), hub)
-		c := b.hole(s.loop(len(s.sections)-1, turn), end)
+		c := b.hole(s.loop(len(s.sections)-1, turn), tips)
 		b.skin(h, s.rows(turn), c)
-		if ok, _ := b.l.fill(&b.m, end, []*ring{c}, false); !ok {
+		if ok, _ := b.l.fill(&b.m, tips, []*ring{c}, false); !ok {
 			return nil, &Fault{Path: "impeller.thickness", What: "the tip of the impeller's blade crosses itself", Allowed: "a section whose outline does not"}
 		}
 		holes = append(holes, h)
@@ -292,7 +279,7 @@ func (p *Impeller) Mesh(tolerance float64) (*Mesh, *Fault) {
 		bore.Diameter += p.Hole
 		c.face = b.clamp(&bore, c.made, c.z, tolerance)
 	}
-	if edge, at := b.revolve(outline, map[int][]*ring{wall: holes}); edge >= 0 {
+	if edge, at := b.revolve(outline, map[int][]*ring{wall: holes}, map[int]int{wall: end}); edge >= 0 {
 		return nil, &Fault{Path: "impeller.blades", What: fmt.Sprintf("the blades cross one another or the hub's end at %s along the axis", mm(at)), Allowed: "a passage between any two"}
 	}
 	return &b.m, nil
@@ -320,15 +307,29 @@ func corners(contour []polarPoint) []corner {
 	return out
 }
 
-// within finds the straight piece of an outline, from a corner on, that a root stands on.
-func within(outline []spin, from int, root []cylindrical) (int, bool) {
+// within finds the corners of an outline, from one on, between which a root stands.
+func within(outline []spin, from int, root []cylindrical) (a, b int) {
 	low, high := extent(root)
+	a, b = from, from+1
 	for i := from; i+1 < len(outline); i++ {
-		if a, b := outline[i].z, outline[i+1].z; min(a, b) <= low && high <= max(a, b) && a != b {
-			return i, true
+		p, q := min(outline[i].z, outline[i+1].z), max(outline[i].z, outline[i+1].z)
+		if outline[i].z > outline[i+1].z { // from the rear to the front
+			if p <= high && high <= q {
+				a = i
+			}
+			if p <= low && low <= q {
+				return a, i + 1
+			}
+		} else {
+			if p <= low && low <= q {
+				a = i
+			}
+			if p <= high && high <= q {
+				return a, i + 1
+			}
 		}
 	}
-	return 0, false
+	return a, b
 }
 
 // flanged puts flanges on a wall: the outline of the body between the two, outside, from the rear to the front; and which corners
@@ -502,14 +503,8 @@ func (p *Stator) Mesh(tolerance float64) (*Mesh, *Fault) {
 	}
 	hub := p.hub()
 	ringOutline, faces := p.ring()
-	wall, ok := within(hub, 2, root)
-	if !ok {
-		return nil, p.Row.bent("hub", "channel.hub_radius")
-	}
-	inner, ok := within(ringOutline, 0, tip)
-	if !ok {
-		return nil, p.Row.bent("casing", "channel.tip_radius")
-	}
+	wall, end := within(hub, 2, root)
+	inner, innerEnd := within(ringOutline, 0, tip)
 	loops := p.Flange.boltLoops(p.Hole, tolerance)
 	rings, narrow := boltRings(loops)
 	least := min(angular(root), angular(tip))
@@ -517,7 +512,7 @@ func (p *Stator) Mesh(tolerance float64) (*Mesh, *Fault) {
 		least = min(least, narrow)
 	}
 	b := &body{l: anglesFor(max(p.Flange.Radius, outer(p.Row.Tip, p.Front, p.Rear)+p.Wall), tolerance, p.Row.Blades, least, append(rings, loopRing(root), loopRing(tip)))}
-	on, under := surfaceOf(hub[wall], hub[wall+1]), surfaceOf(ringOutline[inner], ringOutline[inner+1])
+	on, under := surfaceOf(hub[wall:end+1]...), surfaceOf(ringOutline[inner:innerEnd+1]...)
 	var low, high []*ring
 	for i := range p.Row.Blades {
 		turn := 2 * math.Pi * float64(i) / float64(p.Row.Blades)
@@ -528,12 +523,12 @@ func (p *Stator) Mesh(tolerance float64) (*Mesh, *Fault) {
 	crossed := func(at float64) *Fault {
 		return &Fault{Path: "stator.blades", What: fmt.Sprintf("the blades cross one another or an end of the stator at %s along the axis", mm(at)), Allowed: "a passage between any two"}
 	}
-	if edge, at := b.revolve(hub, map[int][]*ring{wall: low}); edge >= 0 {
+	if edge, at := b.revolve(hub, map[int][]*ring{wall: low}, map[int]int{wall: end}); edge >= 0 {
 		return nil, crossed(at)
 	}
 	holes := map[int][]*ring{inner: high}
 	b.drill(ringOutline, faces, loops, holes)
-	if edge, at := b.revolve(ringOutline, holes); edge >= 0 {
+	if edge, at := b.revolve(ringOutline, holes, map[int]int{inner: innerEnd}); edge >= 0 {
 		return nil, crossed(at)
 	}
 	return &b.m, nil
@@ -558,7 +553,7 @@ func (p *Duct) Mesh(tolerance float64) (*Mesh, *Fault) {
 	b := &body{l: anglesFor(max(most, p.Flange.Radius), min(tolerance, gapTolerance), 0, narrow, rings)}
 	holes := map[int][]*ring{}
 	b.drill(list, faces, loops, holes)
-	if edge, at := b.revolve(list, holes); edge >= 0 {
+	if edge, at := b.revolve(list, holes, nil); edge >= 0 {
 		return nil, &Fault{Path: "duct.bolts", What: fmt.Sprintf("the bolts' holes cross at a radius of %s", mm(at)), Allowed: "holes within the flange"}
 	}
 	return &b.m, nil
@@ -696,7 +691,7 @@ func (p *Nozzle) Mesh(tolerance float64) (*Mesh, *Fault) {
 		}
 		b.annulus(rim, lip)
 	}
-	if edge, at := b.revolve(list, holes); edge >= 0 {
+	if edge, at := b.revolve(list, holes, nil); edge >= 0 {
 		return nil, &Fault{Path: "nozzle.tap_boss", What: fmt.Sprintf("holes of the nozzle cross one another at %s", mm(at)), Allowed: "holes apart from one another"}
 	}
 	return &b.m, nil

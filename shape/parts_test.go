@@ -67,7 +67,13 @@ func someParts() map[string]mesher {
 	flat.Bore.Form, flat.Bore.FlatDepth = "flat", 1.2e-3
 	round.Bore.Form = "round"
 	clamp.Bore = Bore{Diameter: 12e-3, Form: "clamp", ClampLength: 12e-3, ClampWall: 3e-3, ClampSlot: 1.5e-3}
-	return map[string]mesher{"impeller": someImpeller(), "flat": flat, "clamp": clamp, "round": round, "stator": someStator(), "duct": someDuct(), "nozzle": someNozzle()}
+	// hub and casing that widen and narrow, bending under the blades
+	mixed, after := someImpeller(), someStator()
+	mixed.Row.Hub = Wall{Z: mms(-40, 2, 14, 26, 60), R: mms(13, 15, 18, 19, 20)}
+	mixed.Row.Tip = Wall{Z: mms(-40, 4, 9, 60), R: mms(40, 42, 44, 44)}
+	mixed.Row.Lean, mixed.Row.Sweep = 4*deg, 3*deg
+	after.Row.Hub, after.Row.Tip = Wall{Z: mms(30, 50, 60, 90), R: mms(18, 18, 16, 12)}, Wall{Z: mms(30, 55, 90), R: mms(44, 43, 41)}
+	return map[string]mesher{"mixed": mixed, "after": after, "impeller": someImpeller(), "flat": flat, "clamp": clamp, "round": round, "stator": someStator(), "duct": someDuct(), "nozzle": someNozzle()}
 }
 
 func TestPartsLaw(t *testing.T) {

@@ -1,6 +1,7 @@
 package shape
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sort"
@@ -33,6 +34,7 @@ type corner struct {
 	id   int32
 	line int  // the line it lies on, from 0 to n−1; −1 for none
 	base bool // it was there before the lines were put in
+	bend bool // it lies where the surface bends
 }
 
 // ring is a closed row of corners in the plane: a hole that comes back to where it began, or an edge that runs round the axis.
@@ -62,7 +64,8 @@ func (r *ring) reversed() *ring {
 type surface struct {
 	point func(u, v float64) Vec
 	flat  bool
-	scale float64 // radius by which angles are stretched for the shape of triangles
+	scale float64   // radius by which angles are stretched for the shape of triangles
+	bends []float64 // v between its ends at which it bends
 }
 
 // crossing is the v at which the edge from a to b meets angle u.
@@ -93,11 +96,11 @@ func (l lines) lay(m *Mesh, r *ring, s *surface) {
 	for i, a := range r.at {
 		b := r.next(i)
 		out = append(out, a)
+		first := len(out)
 		x, y := (a.u-l.phase)/l.step(), (b.u-l.phase)/l.step()
 		put := func(k int) {
 			u := l.angle(k)
-			v := s.crossing(a, b, u)
-			out = append(out, corner{u: u, v: v, id: m.add(s.point(u, v)), line: ((k % l.n) + l.n) % l.n})
+			out = append(out, corner{u: u, v: s.crossing(a, b, u), line: ((k % l.n) + l.n) % l.n})
 		}
 		if x < y {
 			for k := int(math.Floor(x+near)) + 1; float64(k) < y-near; k++ {
@@ -107,6 +110,20 @@ func (l lines) lay(m *Mesh, r *ring, s *surface) {
 			for k := int(math.Ceil(x-near)) - 1; float64(k) > y+near; k-- {
 				put(k)
 			}
+		}
+		for _, v := range s.bends {
+			if (a.v-v)*(b.v-v) < 0 {
+				out = append(out, corner{u: a.u + (b.u-a.u)*(v-a.v)/(b.v-a.v), v: v, line: -1, bend: true})
+			}
+		}
+		added := out[first:]
+		if len(s.bends) > 0 {
+			slices.SortStableFunc(added, func(p, q corner) int {
+				return cmp.Compare(math.Abs(p.u-a.u)+math.Abs(p.v-a.v), math.Abs(q.u-a.u)+math.Abs(q.v-a.v))
+			})
+		}
+		for k := range added {
+			added[k].id = m.add(s.point(added[k].u, added[k].v))
 		}
 	}
 	r.at = out
@@ -182,6 +199,7 @@ func (l lines) fill(m *Mesh, s *surface, rings []*ring, flip bool) (ok bool, at 
 	}
 	var poly []corner
 	var ends [2][]end
+	crossings := map[crossing]int32{}
 	for k := range strips {
 		chains := strips[k]
 		for side := range 2 {
@@ -230,12 +248,139 @@ func (l lines) fill(m *Mesh, s *surface, rings []*ring, flip bool) (ok bool, at 
 				chains[j].used = true
 				poly = append(poly, shifted(chains[j].at, l.angle(k), l.step())...)
 			}
-			if !s.clip(m, poly, flip) {
-				return false, poly[0].v
+			for _, piece := range s.parted(m, poly, crossings) {
+				if !s.clip(m, piece, flip) {
+					return false, piece[0].v
+				}
 			}
 		}
 	}
 	return true, 0
+}
+
+// crossing is where a line meets a bend.
+type crossing struct {
+	line int
+	v    float64
+}
+
+// parted cuts a polygon where the surface bends, so that no triangle bridges a bend.
+func (s *surface) parted(m *Mesh, poly []corner, crossings map[crossing]int32) [][]corner {
+	out := [][]corner{poly}
+	for _, v := range s.bends {
+		var next [][]corner
+		for _, p := range out {
+			next = append(next, s.cutAt(m, p, v, crossings)...)
+		}
+		out = next
+	}
+	return out
+}
+
+// cutAt cuts a polygon at one v.
+func (s *surface) cutAt(m *Mesh, poly []corner, v float64, crossings map[crossing]int32) [][]corner {
+	var whole []corner
+	first := -1
+	for i, a := range poly {
+		b := poly[(i+1)%len(poly)]
+		if a.v == v && first < 0 {
+			first = len(whole)
+		}
+		whole = append(whole, a)
+		if (a.v-v)*(b.v-v) < 0 { // along a line of constant angle; the edges of holes have their corner there
+			at := crossing{a.line, v}
+			id, ok := crossings[at]
+			if !ok {
+				id = m.add(s.point(a.u, v))
+				crossings[at] = id
+			}
+			if first < 0 {
+				first = len(whole)
+			}
+			whole = append(whole, corner{u: a.u, v: v, id: id, line: a.line, bend: true})
+		}
+	}
+	if first < 0 {
+		return [][]corner{poly}
+	}
+	// runs from one corner on the bend to the next, above it and below
+	var runs [2][][]corner
+	n := len(whole)
+	run := []corner{whole[first]}
+	for k := 1; k <= n; k++ {
+		c := whole[(first+k)%n]
+		run = append(run, c)
+		if c.v != v {
+			continue
+		}
+		if len(run) > 2 { // two corners lie along the bend
+			side := 0
+			if run[1].v < v {
+				side = 1
+			}
+			runs[side] = append(runs[side], run)
+		}
+		run = []corner{c}
+	}
+	var out [][]corner
+	for side, list := range runs {
+		joined, ok := joinRuns(list, side == 1)
+		if !ok {
+			return [][]corner{poly} // holes cross there: clipping will say so
+		}
+		out = append(out, joined...)
+	}
+	return out
+}
+
+// joinRuns joins runs on one side of a bend into polygons: above it to the right from where one ends to where one begins, below it to the left.
+func joinRuns(list [][]corner, below bool) ([][]corner, bool) {
+	type mark struct {
+		u     float64
+		run   int
+		start bool
+	}
+	var marks []mark
+	for i, r := range list {
+		marks = append(marks, mark{r[0].u, i, true}, mark{r[len(r)-1].u, i, false})
+	}
+	slices.SortStableFunc(marks, func(a, b mark) int {
+		if x := cmp.Compare(a.u, b.u); x != 0 || a.start == b.start {
+			return x
+		}
+		if a.start == below {
+			return -1
+		}
+		return 1
+	})
+	after := make([]int, len(list))
+	for i := 0; i+1 < len(marks); i += 2 {
+		a, b := marks[i], marks[i+1]
+		if below {
+			a, b = b, a
+		}
+		if a.start || !b.start {
+			return nil, false
+		}
+		after[a.run] = b.run
+	}
+	var out [][]corner
+	used := make([]bool, len(list))
+	for i := range list {
+		var p []corner
+		for j := i; !used[j]; j = after[j] {
+			used[j] = true
+			r := list[j]
+			if list[after[j]][0].id == r[len(r)-1].id {
+				r = r[:len(r)-1]
+			}
+			p = append(p, r...)
+		}
+		if len(p) > 2 {
+			out = append(out, p)
+		}
+	}
+	return out, true
 }
 
 // shifted brings a chain to the turn of the strip that begins at an angle.

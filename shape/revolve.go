@@ -62,12 +62,30 @@ func cone(a, b spin) *surface {
 	return &surface{scale: (a.r + b.r) / 2, point: func(u, v float64) Vec { return polar(a.r+slope*(v-a.z), u, v) }}
 }
 
-// surfaceOf is the surface between two corners of an outline.
-func surfaceOf(a, b spin) *surface {
+// surfaceOf is the surface along corners of an outline: a flat face, a cone, or several cones that bend into one another.
+func surfaceOf(list ...spin) *surface {
+	a, b := list[0], list[len(list)-1]
 	if a.z == b.z {
 		return flatFace(a.z)
 	}
-	return cone(a, b)
+	s := cone(a, b)
+	if len(list) == 2 {
+		return s
+	}
+	list = slices.Clone(list)
+	if a.z > b.z {
+		slices.Reverse(list)
+	}
+	w := Wall{}
+	for _, c := range list {
+		w.Z, w.R = append(w.Z, c.z), append(w.R, c.r)
+	}
+	s.bends = w.Z[1 : len(w.Z)-1]
+	s.point = func(u, v float64) Vec {
+		r, _ := w.At(v)
+		return polar(r, u, v)
+	}
+	return s
 }
 
 // withV returns a ring round the axis with every corner at one v.
@@ -80,13 +98,21 @@ func withV(r *ring, v float64) *ring {
 }
 
 // revolve turns an outline about the axis. holes are rings on the surfaces after the corners they are listed by; they are laid already and
-// run counterclockwise in the plane of θ and v. It returns the edge whose holes cross one another, and where; −1 if none do.
-func (b *body) revolve(outline []spin, holes map[int][]*ring) (edge int, at float64) {
+// run counterclockwise in the plane of θ and v. A surface with holes reaches on to the corner that reach names, where it names one. It returns the edge
+// whose holes cross one another, and where; −1 if none do.
+func (b *body) revolve(outline []spin, holes map[int][]*ring, reach map[int]int) (edge int, at float64) {
 	n := len(outline)
+	inner := make([]bool, n) // corners within a surface that reaches over them
+	for i, to := range reach {
+		for k := i + 1; k < to; k++ {
+			inner[k] = true
+		}
+	}
 	rings := make([]*ring, n)
 	tips := make([]int32, n)
 	for i, c := range outline {
 		switch {
+		case inner[i]:
 		case c.made != nil:
 			rings[i] = c.made
 		case len(c.contour) > 0:
@@ -98,7 +124,13 @@ func (b *body) revolve(outline []spin, holes map[int][]*ring) (edge int, at floa
 		}
 	}
 	for i := range n {
+		if inner[i] {
+			continue
+		}
 		j := (i + 1) % n
+		if to, ok := reach[i]; ok {
+			j = to
+		}
 		p, q := outline[i], outline[j]
 		switch {
 		case rings[i] == nil && rings[j] == nil: // along the axis
@@ -118,6 +150,9 @@ func (b *body) revolve(outline []spin, holes map[int][]*ring) (edge int, at floa
 			}
 		default:
 			s := surfaceOf(p, q)
+			if j > i {
+				s = surfaceOf(outline[i : j+1]...)
+			}
 			v := func(c spin) float64 {
 				if s.flat {
 					return c.r

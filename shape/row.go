@@ -211,16 +211,6 @@ func (b *body) hole(loop []cylindrical, s *surface) *ring {
 	return out
 }
 
-// stretch returns the two points of a wall between which a stretch of it is straight; ok is false where it bends within.
-func (w Wall) stretch(low, high float64) (a, b spin, ok bool) {
-	if len(w.within(low, high)) > 0 {
-		return a, b, false
-	}
-	ra, _ := w.At(low)
-	rb, _ := w.At(high)
-	return spin{z: low, r: ra}, spin{z: high, r: rb}, true
-}
-
 // ReachAt returns how far along the axis the blades reach at a place of the span.
 func (r *Row) ReachAt(span float64) (low, high float64, fault *Fault) {
 	s, f := r.Section(span)

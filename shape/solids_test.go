@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -53,12 +54,13 @@ func opened(t *testing.T, solids []Solid) []float64 {
 // bladeMesh is one blade of a row as a closed mesh of its own, between two places of the span.
 func bladeMesh(t *testing.T, r Row, from, to, tolerance float64) *Mesh {
 	t.Helper()
-	// the same blade with its ends as hub and tip
-	hub, tip := r.Hub, r.Tip
+	// the stream surfaces of its ends
 	move := func(h float64) Wall {
-		w := Wall{Z: hub.Z}
-		for i := range hub.R {
-			w.R = append(w.R, hub.R[i]+h*(tip.R[min(i, len(tip.R)-1)]-hub.R[i]))
+		z := append(append(r.Hub.within(-1, 1), r.Tip.within(-1, 1)...), -0.02, 0.1)
+		slices.Sort(z)
+		w := Wall{}
+		for _, x := range slices.Compact(z) {
+			w.Z, w.R = append(w.Z, x), append(w.R, r.radius(h, x))
 		}
 		return w
 	}
@@ -67,11 +69,10 @@ func bladeMesh(t *testing.T, r Row, from, to, tolerance float64) *Mesh {
 		t.Fatal(f)
 	}
 	root, end := st.loop(0, 0), st.loop(len(st.sections)-1, 0)
-	b := &body{l: anglesFor(tip.R[0], tolerance, 0, min(angular(root), angular(end)), []*ring{loopRing(root), loopRing(end)})}
+	b := &body{l: anglesFor(slices.Max(r.Tip.R), tolerance, 0, min(angular(root), angular(end)), []*ring{loopRing(root), loopRing(end)})}
 	face := func(h float64) *surface {
 		w := move(h)
-		a, c, _ := w.stretch(-1, 1)
-		return cone(a, c)
+		return surfaceOf(wallSpins(w, -0.02, 0.1)...)
 	}
 	low, high := b.hole(root, face(from)), b.hole(end, face(to))
 	b.skin(low, st.rows(0), high)
@@ -94,6 +95,10 @@ func TestSolidsOutside(t *testing.T) {
 	}
 	for name, p := range someParts() {
 		t.Run(name, func(t *testing.T) {
+			most := 1e-3
+			if name == "after" { // where walls bend the patches go round the bend
+				most = 2e-3
+			}
 			for _, mirror := range []bool{false, true} {
 				if mirror && name != "impeller" {
 					continue
@@ -113,14 +118,14 @@ func TestSolidsOutside(t *testing.T) {
 						q := m.Properties(1)
 						off := math.Abs(got[i]/q.Volume - 1)
 						// a mesh lies within the tolerance of its surface
-						if off > 1e-3 && tolerance == 1e-5 || off > tolerance*q.Area/q.Volume {
+						if off > most && tolerance == 1e-5 || off > tolerance*q.Area/q.Volume {
 							t.Errorf("%s, mirrored %v: STEP %.9g mm³, mesh at %g mm %.9g mm³", s.Name, mirror, got[i]*1e9, tolerance*1e3, q.Volume*1e9)
 						}
 						last[s.Name] = off
 					}
 				}
 				for n, off := range last {
-					if off > 1e-3 {
+					if off > most {
 						t.Errorf("%s: %.2g at the finest mesh", n, off)
 					}
 				}
@@ -150,7 +155,7 @@ func meshOf(t *testing.T, part mesher, name string, tolerance float64) *Mesh {
 		b := &body{l: anglesFor(radius, tolerance, 0, narrow, rings)}
 		holes := map[int][]*ring{}
 		b.drill(outline, faces, loops, holes)
-		if edge, _ := b.revolve(outline, holes); edge >= 0 {
+		if edge, _ := b.revolve(outline, holes, nil); edge >= 0 {
 			t.Fatal(name)
 		}
 		return &b.m

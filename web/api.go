@@ -312,6 +312,7 @@ func (s *Server) ask(name string, r *http.Request) (any, error) {
 		"revisions": func() (any, error) { return desk.Revisions(p, o) },
 		"coolant":   func() (any, error) { return desk.Coolant(p, o) },
 		"blades":    func() (any, error) { return desk.Blades(p, o) },
+		"export":    func() (any, error) { return desk.Export(p, desk.ExportFlags{Plan: true}) },
 		bladesRoom:  func() (any, error) { return desk.BladesRoom(p, o) },
 	}[name]
 	if work == nil {
@@ -404,6 +405,19 @@ func (s *Server) room(r *http.Request, st report.Style) (reply, error) {
 		}
 	}
 	return fragments(list), nil
+}
+
+// fitted answers the numbers of which the runs said something, by their paths.
+func (s *Server) fitted(r *http.Request, st report.Style) (reply, error) {
+	a, err := s.ask("rooms", r)
+	if err != nil {
+		return reply{}, err
+	}
+	var j joined
+	for _, f := range report.Fitted(a.(*desk.ReportAnswer), st) {
+		j.text(f.Path, f.Text)
+	}
+	return j.reply(), nil
 }
 
 // budget answers what the uncertainty of a plateau's figures is made of.

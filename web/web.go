@@ -176,6 +176,7 @@ func (s *Server) routes() {
 	s.mux.HandleFunc("GET /api/sheet", s.answer(styled(s.sheet)))
 	s.mux.HandleFunc("GET /api/ask/{question}", s.answer(styled(s.question)))
 	s.mux.HandleFunc("GET /api/room/{room}", s.answer(styled(s.room)))
+	s.mux.HandleFunc("GET /api/fitted", s.answer(styled(s.fitted)))
 	s.mux.HandleFunc("GET /api/explain", s.answer(styled(s.explain)))
 	s.mux.HandleFunc("GET /api/stand.html", s.answer(styled(s.standPage)))
 	s.mux.HandleFunc("GET /api/report.html", s.answer(styled(s.reportPage)))
@@ -187,6 +188,9 @@ func (s *Server) routes() {
 	s.mux.HandleFunc("POST /api/freeze", s.answer(s.freeze))
 	s.mux.HandleFunc("POST /api/drop", s.answer(s.drop))
 	s.mux.HandleFunc("POST /api/adopt", s.answer(s.adopt))
+	s.mux.HandleFunc("GET /api/solids", s.answer(s.solids))
+	s.mux.HandleFunc("GET /api/solid/{part}", s.answer(s.solid))
+	s.mux.HandleFunc("POST /api/export", s.answer(s.export))
 	s.mux.HandleFunc("GET /api/traces", s.answer(styled(s.traces)))
 }
 

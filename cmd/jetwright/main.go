@@ -127,7 +127,7 @@ func (c *command) root() *cobra.Command {
 		return fmt.Errorf("%w; flags of %q are shown by --help", err, cmd.CommandPath())
 	})
 	root.CompletionOptions.HiddenDefaultCmd = false
-	root.AddCommand(c.newCommand(), c.limitsCommand(), c.predictCommand(), c.motorCommand(), c.bladesCommand(), c.exportCommand(), c.sectionsCommand(), c.batteryCommand(), c.sizeCommand(), c.chooseCommand(), c.runCommand(), c.auditCommand(), c.reduceCommand(), c.watchCommand(), c.reckonCommand(), c.rankCommand(), c.tonightCommand(), c.reportCommand(), c.standCommand(), c.coolantCommand(), c.heatCommand(), c.rideCommand(), c.explainCommand(), c.setCommand(), c.reviseCommand(), c.revisionsCommand(), c.serveCommand())
+	root.AddCommand(c.newCommand(), c.limitsCommand(), c.predictCommand(), c.motorCommand(), c.bladesCommand(), c.strengthCommand(), c.exportCommand(), c.sectionsCommand(), c.batteryCommand(), c.sizeCommand(), c.chooseCommand(), c.runCommand(), c.auditCommand(), c.reduceCommand(), c.watchCommand(), c.reckonCommand(), c.rankCommand(), c.tonightCommand(), c.reportCommand(), c.standCommand(), c.coolantCommand(), c.heatCommand(), c.rideCommand(), c.explainCommand(), c.setCommand(), c.reviseCommand(), c.revisionsCommand(), c.serveCommand())
 	return root
 }
 

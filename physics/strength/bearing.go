@@ -59,7 +59,7 @@ const ballExponent = 3
 //
 //	L_10 = (C/P)³·10⁶ revolutions,  L = L_10·2π/Ω
 //
-//	C  dynamic load rating, N    [Shaft.FrontRating]
+//	C  dynamic load rating, N    [Shaft.FrontRating], [Shaft.AftRating]
 //	P  equivalent load, N
 //	Ω  speed, rad/s
 //
@@ -78,7 +78,7 @@ const weibullLeast, weibullScale, weibullSlope = 0.02, 4.439, 1.483
 //	C = P·{x/[0.02 + 4.439·(ln 1/R)^(1/1.483)]}^(1/3)
 //
 //	P  equivalent load, N
-//	x  life asked for over 10⁶ revolutions, -
+//	x  life asked for over 10⁶ revolutions, -   [Shaft.BearingLife]
 //	R  share of bearings that are to reach it, -
 //
 // Holds for the three-parameter distribution of bearing life with a rating for 10⁶ revolutions at 90 %.

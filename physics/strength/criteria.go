@@ -21,8 +21,9 @@ type ShaftLoad struct {
 //	σ = 32·K_f·M/(π·d³) + 4·K_f·F/(π·d²),  τ = 16·K_fs·T/(π·d³)
 //	σ′ = √(σ² + 3·τ²)
 //
-//	M, T, F    bending moment, torque, N·m, and axial force, N; once the alternating, once the mean ones
-//	K_f, K_fs  fatigue stress concentration of the notch in bending and torsion, -
+//	M, T, F    bending moment, torque, N·m, and axial force, N; once the alternating, once the mean ones: of the torque's swing
+//	           [Shaft.TorqueRipple], of the force that stands still while the shaft turns, and of what turns with it
+//	K_f, K_fs  fatigue stress concentration of the notch in bending and torsion, -   [Shaft.AftNotch]
 //	d          diameter, m
 //
 // Holds for a solid, elastic shaft. Factors act on the mean as well, which is safe for a ductile one.
@@ -121,8 +122,8 @@ var surfaces = map[string][2]float64{
 //	S_e = k_a·k_b·S
 //	k_a = a·(S_ut/MPa)^b,  k_b = (d/7.62 mm)^−0.107
 //
-//	S     fatigue strength of a plain, polished bar in its water, Pa
-//	S_ut  tensile strength, Pa
+//	S     fatigue strength of a plain, polished bar in its water, Pa   [Shaft.FatigueStrength]
+//	S_ut  tensile strength, Pa                                         [Shaft.TensileStrength]
 //	d     diameter, m
 //	a, b  1.58, −0.085 ground; 4.51, −0.265 machined; 57.7, −0.718 hot rolled   [Shaft.Surface]
 //

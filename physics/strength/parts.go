@@ -19,11 +19,7 @@ type Shaft struct {
 	BearingSpan     quantity.Optional `unit:"mm" doc:"distance between the shaft's two bearings" range:"5 .. 3000" usual:"20 .. 800"`
 	Overhang        quantity.Optional `unit:"mm" doc:"distance from the aft bearing to the middle of the impeller" range:"1 .. 2000" usual:"10 .. 400"`
 	AftNotch        string            `doc:"how the shaft is shaped at the aft bearing: plain, a shoulder with a sharp or a rounded corner, a groove for a ring" choices:"plain|rounded shoulder|sharp shoulder|groove" assume:"sharp shoulder" source:"shigley-2008"`
-	Seat            string            `doc:"what carries the torque from shaft to impeller" choices:"key|flat|clamp"`
 	SeatLength      quantity.Optional `unit:"mm" doc:"length of key or flat that carries" range:"1 .. 500" usual:"5 .. 80"`
-	KeyWidth        quantity.Optional `unit:"mm" doc:"width of the key; by DIN 6885 for the shaft's diameter if left out" range:"0.5 .. 60" usual:"2 .. 14"`
-	KeyHeight       quantity.Optional `unit:"mm" doc:"height of the key; by DIN 6885 for the shaft's diameter if left out" range:"0.5 .. 60" usual:"2 .. 9"`
-	FlatDepth       quantity.Optional `unit:"mm" doc:"how deep the flat is cut into the shaft" range:"0.1 .. 50" usual:"0.5 .. 4"`
 	KeyYield        quantity.Optional `unit:"MPa" doc:"yield strength of the softest of key, shaft and hub at the seat" range:"1 .. 2000" usual:"20 .. 800"`
 	SeatTorque      quantity.Optional `unit:"N·m" doc:"torque that the seat has held in a test, or that its maker states; the only way for a clamp" range:"0.1 .. 20000" usual:"2 .. 500"`
 	ThrustBearing   string            `doc:"which bearing takes the thrust" choices:"front|aft" assume:"front" source:"own"`
@@ -51,6 +47,10 @@ type ShaftAround struct {
 	Thrust       float64 // on the impeller, N
 	Jam          float64 // torque while the impeller stands and the motor pulls all it can, N·m; 0 if nothing bounds it
 	Mass         float64 // of the impeller, kg
+	Seat         string  // what drives the hub: round, keyway, flat or clamp
+	KeyWidth     float64 // of the key, m
+	KeyHeight    float64
+	FlatDepth    float64 // what the flat takes off the diameter, m
 	Carried      float64 // mass of water that moves aside with the impeller, kg
 	Length       float64 // of the impeller along the axis, m
 	WaterDensity float64 // kg/m³
@@ -58,8 +58,32 @@ type ShaftAround struct {
 	Sea          bool
 }
 
-// Impeller is how the impeller is made.
+// Impeller is how the impeller is made. Its material is a key of its blades.
 type Impeller struct {
-	Mass       quantity.Optional `unit:"kg" doc:"mass of the impeller with its hub; estimated from its sizes and material if left out" range:"0.001 .. 500" usual:"0.03 .. 10"`
-	WaterShare float64           `unit:"1" doc:"share of the water between the blades that moves aside with the impeller" range:"0 .. 1.5" usual:"0.05 .. 0.6" assume:"0.1 .. 0.4" source:"own"`
+	Mass            quantity.Optional `unit:"kg" doc:"mass of the impeller with its hub; estimated from its sizes and material if left out" range:"0.001 .. 500" usual:"0.03 .. 10"`
+	WaterShare      float64           `unit:"1" doc:"share of the water between the blades that moves aside with the impeller" range:"0 .. 1.5" usual:"0.05 .. 0.6" assume:"0.1 .. 0.4" source:"own"`
+	RootChord       quantity.Optional `unit:"mm" doc:"chord of the blade at its root; from the blade's sections if left out" range:"2 .. 2000" usual:"15 .. 300"`
+	RootThickness   quantity.Optional `unit:"mm" doc:"largest thickness of the blade at its root, fillets included; from the blade's sections if left out" range:"0.2 .. 200" usual:"1.5 .. 20"`
+	RootAngle       quantity.Optional `unit:"deg" doc:"angle of the chord at the root from the circumferential direction; from the blade's sections, else from the water's way, if left out" range:"5 .. 90" usual:"20 .. 75"`
+	RootNotch       float64           `unit:"1" doc:"stress in the fillet at the blade's root over that of a beam" range:"1 .. 5" usual:"1 .. 3" assume:"1.2 .. 1.8" source:"own"`
+	LoadSwing       float64           `unit:"1" doc:"swing of a blade's load as it passes the uneven inflow and the vanes, over its mean" range:"0 .. 2" usual:"0.05 .. 1" assume:"0.2 .. 0.5" source:"own"`
+	FrequencyFactor float64           `unit:"1" doc:"frequency of the blade over that of an even beam: taper, twist and the hub's giving way" range:"0.3 .. 3" usual:"0.6 .. 1.5" assume:"0.8 .. 1.3" source:"own"`
+	Layers          string            `doc:"how a print's layers lie against the pull at the blade's root: along it, as of an impeller printed with its axis upright, or across it" choices:"along|across" assume:"across" source:"own"`
+	FatigueStrength quantity.Optional `unit:"MPa" doc:"alternating stress that specimens made as the impeller stood in the water for as long as it is to run, by your own test; goes before the table" range:"0.1 .. 1000" usual:"1 .. 300"`
+	Swelling        quantity.Optional `unit:"%" doc:"by how much the impeller grows in water after its gap was measured; 0 for one that was soaked before, the table's for its material if left out" range:"0 .. 10" usual:"0 .. 2"`
+	ProofSpeed      quantity.Optional `unit:"rpm" doc:"rotor speed that this very impeller came through unharmed in a spin test behind a guard" range:"50 .. 100000" usual:"2000 .. 20000"`
+}
+
+// Stator is how the stator is made. Its material is a key of its vanes.
+type Stator struct {
+	RootChord     quantity.Optional `unit:"mm" doc:"chord of the vane at its root; from its sections if left out" range:"2 .. 2000" usual:"15 .. 300"`
+	RootThickness quantity.Optional `unit:"mm" doc:"largest thickness of the vane at its root; from its sections if left out" range:"0.2 .. 200" usual:"1.5 .. 20"`
+}
+
+// Housing is what stands about the impeller: casing, stator's ring and nozzle, bolted together.
+type Housing struct {
+	Material     string            `doc:"what casing, stator ring and nozzle are made of"`
+	BoltDiameter quantity.Optional `unit:"mm" doc:"nominal diameter of a bolt, coarse thread" range:"2 .. 30" usual:"3 .. 8"`
+	BoltClass    string            `doc:"property class of the bolts" choices:"A2-50|A2-70|A4-70|A4-80|4.6|5.8|8.8|10.9" assume:"A2-50" source:"own"`
+	BoltHold     quantity.Optional `unit:"N" doc:"force at which a bolt or insert came out of the housing's material in a test; no print is trusted without" range:"10 .. 200000" usual:"200 .. 20000"`
 }

@@ -2,42 +2,17 @@ package strength
 
 import "math"
 
-// keys are width and height of parallel keys by shaft diameter, mm, as DIN 6885 has them: recalled (high).
-var keys = [...]struct{ to, width, height float64 }{
-	{8e-3, 2e-3, 2e-3},
-	{10e-3, 3e-3, 3e-3},
-	{12e-3, 4e-3, 4e-3},
-	{17e-3, 5e-3, 5e-3},
-	{22e-3, 6e-3, 6e-3},
-	{30e-3, 8e-3, 7e-3},
-	{38e-3, 10e-3, 8e-3},
-	{44e-3, 12e-3, 8e-3},
-	{50e-3, 14e-3, 9e-3},
-	{58e-3, 16e-3, 10e-3},
-}
-
-// Key returns width and height of the key, m: as typed, or by the table for the shaft's diameter.
-func (s *Shaft) Key(diameter float64) (width, height float64) {
-	k := keys[len(keys)-1]
-	for _, row := range keys {
-		if diameter <= row.to {
-			k = row
-			break
-		}
-	}
-	return s.KeyWidth.Or(k.width), s.KeyHeight.Or(k.height)
-}
-
 // KeyStress returns shear and crushing stress of a parallel key, in Pa.
 //
 //	τ = 2·T/(d·b·l),  p = 4·T/(d·h·l)
 //
 //	T     torque, N·m
-//	d     diameter of the shaft, m   [Shaft.KeyWidth]
-//	b, h  width and height, m        [Shaft.KeyHeight]
+//	d     diameter of the shaft, m
+//	b, h  width and height, m
 //	l     length that carries, m     [Shaft.SeatLength]
 //
-// Holds for a key that lies half in the shaft and half in the hub.
+// Holds for a key that lies half in the shaft and half in the hub. Crushing, and twice the shear, are held against the yield strength of
+// the softest part by a factor of 2.5   [Shaft.KeyYield].
 //
 // Source: wentzell. Tests: TestKeyPublished.
 func KeyStress(torque, diameter, width, height, length float64) (shear, crushing float64) {
@@ -50,7 +25,7 @@ func KeyStress(torque, diameter, width, height, length float64) (shear, crushing
 //
 //	T  torque, N·m
 //	w  width of the flat, m
-//	t  depth of the flat, m           [Shaft.FlatDepth]
+//	t  depth of the flat, m
 //	d  diameter of the shaft, m
 //	l  length that carries, m         [Shaft.SeatLength]
 //

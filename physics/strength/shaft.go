@@ -16,11 +16,11 @@ const (
 	couplingFactor = 1.5 // own: torque that swings
 )
 
-// notches are fatigue stress concentrations in bending and torsion, first estimates (Shigley, table 7-1, recalled, high). Flats and clamps
-// are our own: a flat as a key's seat, a clamp as a press fit that frets.
+// notches are fatigue stress concentrations in bending and torsion, first estimates (Shigley, table 7-1, recalled, high). Flats, clamps and
+// what is glued or pinned are our own: a flat as a keyway, the others as a press fit that frets.
 var notches = map[string][2]float64{
 	"plain": {1, 1}, "rounded shoulder": {1.7, 1.5}, "sharp shoulder": {2.7, 2.2}, "groove": {5, 3},
-	"key": {2.14, 3}, "flat": {2.14, 3}, "clamp": {2, 2},
+	"keyway": {2.14, 3}, "flat": {2.14, 3}, "clamp": {2, 2}, "round": {2, 2},
 }
 
 // Section is a place of the shaft that is looked at.
@@ -110,12 +110,39 @@ func (s *Shaft) Rotor(a *ShaftAround, m *Material) Rotor {
 	return r
 }
 
+// across returns the forces across the shaft at the impeller: what stands still and what turns.
+func (s *Shaft) across(a *ShaftAround) (side, unbalance float64) {
+	return s.SideForce*a.Thrust + a.Mass*a.Gravity, Unbalance(a.Mass, s.BalanceGrade, a.Speed)
+}
+
+// Shift returns how far the forces across the shaft move the impeller, in m; see Deflection.
+//
+//	y = y(F_s + F_u),  F_s = k·T + m·g
+//
+//	F_u   force of the unbalance, N                        [Shaft.BalanceGrade]
+//	T, k  thrust on the impeller, N, and the share of it that uneven inflow turns across   [Shaft.SideForce]
+//	m·g   weight of the impeller, N                        [Impeller.Mass]
+//
+// Holds as Deflection does.
+//
+// Source: own. Tests: TestDeflectionExact.
+func (s *Shaft) Shift(a *ShaftAround) float64 {
+	m, _ := s.own()
+	side, unbalance := s.across(a)
+	return s.Deflection(side+unbalance, s.Rotor(a, &m).Rigidity)
+}
+
+// WhirlingRotor is Rotor with the shaft's own material.
+func (s *Shaft) WhirlingRotor(a *ShaftAround) Rotor {
+	m, _ := s.own()
+	return s.Rotor(a, &m)
+}
+
 // Work works the shaft out at a state. It takes bearing span and overhang.
 func (s *Shaft) Work(a *ShaftAround) ShaftState {
 	m, _ := s.own()
 	st := ShaftState{Torque: a.Torque, Thrust: a.Thrust}
-	st.Side = s.SideForce*a.Thrust + a.Mass*a.Gravity
-	st.Unbalance = Unbalance(a.Mass, s.BalanceGrade, a.Speed)
+	st.Side, st.Unbalance = s.across(a)
 	still, stillSeat := s.Bending(st.Side, a.Length)
 	turning, turningSeat := s.Bending(st.Unbalance, a.Length)
 	torque := a.Torque
@@ -123,7 +150,7 @@ func (s *Shaft) Work(a *ShaftAround) ShaftState {
 		torque = 0
 	}
 	st.Sections[0] = s.section(atAftBearing, s.AftNotch, still, turning, torque, a, &m)
-	st.Sections[1] = s.section(atSeat, s.Seat, stillSeat, turningSeat, a.Torque, a, &m)
+	st.Sections[1] = s.section(atSeat, a.Seat, stillSeat, turningSeat, a.Torque, a, &m)
 	st.FrontLoad, st.AftLoad = s.Reactions(st.Side + st.Unbalance)
 	st.FrontEquivalent, st.AftEquivalent = s.bearing(st.FrontLoad, a.Thrust, "front"), s.bearing(st.AftLoad, a.Thrust, "aft")
 	st.FrontLife = BasicLife(s.FrontRating.Value, st.FrontEquivalent, a.Speed)
@@ -131,7 +158,7 @@ func (s *Shaft) Work(a *ShaftAround) ShaftState {
 	if m.Modulus > 0 {
 		r := s.Rotor(a, &m)
 		st.Critical = r.Critical()
-		st.Deflection = s.Deflection(st.Side+st.Unbalance, r.Rigidity)
+		st.Deflection = s.Shift(a)
 	}
 	return st
 }
@@ -151,7 +178,7 @@ func (s *Shaft) bearing(radial, thrust float64, which string) float64 {
 func (s *Shaft) section(name, notch string, still, turning, torque float64, a *ShaftAround, m *Material) Section {
 	k, ok := notches[notch]
 	if !ok {
-		k = notches["key"]
+		k = notches["keyway"]
 	}
 	x := Section{Name: name, Notch: notch, Load: ShaftLoad{
 		BendingAlternating: still, BendingMean: turning, TorqueMean: torque, TorqueAlternating: s.TorqueRipple * torque, Axial: a.Thrust,
@@ -208,8 +235,8 @@ func quoted(s string) string { return "\"" + s + "\"" }
 
 // Names of the limits that a shaft has in every drive.
 const (
-	LimitShaftFatigue  = "shaft, fatigue"
-	LimitShaftJam      = "shaft, impeller jammed"
+	LimitShaftFatigue  = "fatigue of the shaft"
+	LimitShaftJam      = "shaft with the impeller jammed"
 	LimitShaftCritical = "shaft's critical speed"
 	LimitBearingLife   = "bearing load for its life"
 )
@@ -243,10 +270,7 @@ func (s *Shaft) Limits(dst []quantity.Limit, a *ShaftAround) []quantity.Limit {
 		x := s.worst(&st)
 		fatigue.Value, fatigue.Allowed = x.Strength.Equivalent(x.Stress), x.Strength.Fatigue/fatigueFactor
 		fatigue.Why = "cracks grow from the notch at the " + x.Name + " until the shaft breaks and lets the impeller go"
-		switch {
-		case s.Seat == "":
-			why = "type shaft.seat"
-		case x.Strength.Fatigue == 0:
+		if x.Strength.Fatigue == 0 {
 			why = "no shaft.fatigue_strength is typed, and none is known of this material"
 		}
 	}
@@ -276,9 +300,9 @@ func (s *Shaft) Limits(dst []quantity.Limit, a *ShaftAround) []quantity.Limit {
 	}
 	why = s.missingBearings()
 	if missing == "" && why == "" {
-		life.Value, life.Allowed = st.FrontEquivalent, s.FrontRating.Value/NeededRating(1, s.revolutions(a), oneInTen)
+		life.Value, life.Allowed = st.FrontEquivalent, s.FrontRating.Value/NeededRating(1, s.revolutions(a), BasicReliability)
 		if s.AftBearing == "ball" {
-			if most := s.AftRating.Value / NeededRating(1, s.revolutions(a), oneInTen); st.AftEquivalent*life.Allowed > life.Value*most {
+			if most := s.AftRating.Value / NeededRating(1, s.revolutions(a), BasicReliability); st.AftEquivalent*life.Allowed > life.Value*most {
 				life.Value, life.Allowed = st.AftEquivalent, most
 			}
 		}
@@ -290,7 +314,8 @@ func (s *Shaft) Limits(dst []quantity.Limit, a *ShaftAround) []quantity.Limit {
 	return dst
 }
 
-const oneInTen = 0.9 // reliability of a basic rating life
+// BasicReliability is that of a basic rating life.
+const BasicReliability = 0.9
 
 // revolutions are those of the life that is asked for.
 func (s *Shaft) revolutions(a *ShaftAround) float64 { return s.BearingLife * a.Speed / (2 * math.Pi) }
@@ -363,21 +388,22 @@ func (s *Shaft) typedLimits(dst []quantity.Limit, a *ShaftAround, st *ShaftState
 	return dst
 }
 
-// seatLimit appends what holds the impeller on the shaft, where a kind of seat is typed.
+// seatLimit appends what holds the impeller on the shaft, where something of it is typed.
 func (s *Shaft) seatLimit(dst []quantity.Limit, a *ShaftAround) []quantity.Limit {
-	if s.Seat == "" {
+	if !s.SeatTorque.Set && !s.SeatLength.Set && !s.KeyYield.Set {
 		return dst
 	}
 	l := quantity.Limit{
 		Name: "impeller's seat on the shaft", Part: "shaft", Unit: "MPa", Factor: keyFactor, Source: "wentzell",
-		Why: "the seat wears loose, and the impeller turns on its shaft", Moves: []string{"shaft.seat_length", "shaft.key_yield"},
+		Why: "the seat wears loose, and the impeller turns on its shaft", Moves: []string{"shaft.seat_length", "shaft.key_yield", "impeller.bore_form"},
 	}
+	torque := a.Torque * (1 + s.TorqueRipple)
 	if s.SeatTorque.Set {
-		l.Unit, l.Value, l.Allowed = "N·m", a.Torque*(1+s.TorqueRipple), s.SeatTorque.Value/keyFactor
+		l.Unit, l.Value, l.Allowed = "N·m", torque, s.SeatTorque.Value/keyFactor
 		return append(dst, l)
 	}
-	missing := []string{}
-	if s.Seat == "clamp" {
+	var missing []string
+	if a.Seat == "clamp" || a.Seat == "round" {
 		missing = append(missing, "shaft.seat_torque")
 	} else {
 		if !s.SeatLength.Set {
@@ -386,21 +412,16 @@ func (s *Shaft) seatLimit(dst []quantity.Limit, a *ShaftAround) []quantity.Limit
 		if !s.KeyYield.Set {
 			missing = append(missing, "shaft.key_yield")
 		}
-		if s.Seat == "flat" && !s.FlatDepth.Set {
-			missing = append(missing, "shaft.flat_depth")
-		}
 	}
 	if l.NotJudged = typeThese(missing); l.NotJudged != "" {
 		return append(dst, l)
 	}
-	torque := a.Torque * (1 + s.TorqueRipple)
 	l.Allowed = s.KeyYield.Value / keyFactor
-	if s.Seat == "flat" {
-		l.Value = FlatPressure(torque, a.Diameter, s.FlatDepth.Value, s.SeatLength.Value)
+	if a.Seat == "flat" {
+		l.Value = FlatPressure(torque, a.Diameter, a.FlatDepth, s.SeatLength.Value)
 		return append(dst, l)
 	}
-	width, height := s.Key(a.Diameter)
-	shear, crushing := KeyStress(torque, a.Diameter, width, height, s.SeatLength.Value)
+	shear, crushing := KeyStress(torque, a.Diameter, a.KeyWidth, a.KeyHeight, s.SeatLength.Value)
 	l.Value = math.Max(2*shear, crushing) // shear stands half of what crushing does
 	return append(dst, l)
 }

@@ -140,7 +140,7 @@ func TestBallLoadLaw(t *testing.T) {
 func someShaft(support string, span, overhang float64) Shaft {
 	return Shaft{
 		Material: "1.4462", Surface: "machined", Support: support, BearingSpan: quantity.Some(span), Overhang: quantity.Some(overhang),
-		AftNotch: "sharp shoulder", Seat: "key", ThrustBearing: "front", AftBearing: "ball", SideForce: 0.05, TorqueRipple: 0.1, BalanceGrade: 0.016,
+		AftNotch: "sharp shoulder", ThrustBearing: "front", AftBearing: "ball", SideForce: 0.05, TorqueRipple: 0.1, BalanceGrade: 0.016,
 		FrontRating: quantity.Some(9.5e3), FrontStatic: quantity.Some(4.5e3), AftRating: quantity.Some(9.5e3), BearingLife: 200 * 3600,
 	}
 }

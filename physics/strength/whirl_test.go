@@ -50,12 +50,14 @@ func TestCriticalExact(t *testing.T) {
 func TestDeflectionExact(t *testing.T) {
 	for _, support := range []string{"ahead", "stator"} {
 		s := someShaft(support, 0.3, 0.11)
-		a := ShaftAround{Diameter: 0.014, Mass: 0.7}
+		a := ShaftAround{Diameter: 0.014, Mass: 0.7, Gravity: 9.8, Speed: 300}
 		m, _ := s.own()
 		r := s.Rotor(&a, &m)
 		r.Line = 0
 		y := s.Deflection(10, r.Rigidity)
 		near(t, support, r.Critical(), math.Sqrt(10/(0.7*y)), 1e-9)
+		side, unbalance := s.across(&a)
+		near(t, "shift", s.Shift(&a), s.Deflection(side+unbalance, r.Rigidity), 1e-12)
 	}
 }
 

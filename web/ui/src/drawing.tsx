@@ -13,7 +13,9 @@ export function worst(list: Limit[], part: string): Limit | undefined {
 
 // partOf is the part of the drawing that a limit is shown at.
 export function partOf(l: Limit): string {
-  if (l.part === "jet" || l.part === "pump") return "impeller";
+  if (l.part === "jet" || l.part === "pump" || l.part === "duct") return "impeller";
+  if (l.part === "housing" || l.part === "flange") return "stator";
+  if (l.part === "thermal" || l.part === "coolant") return "cooling";
   return l.part;
 }
 
@@ -27,15 +29,17 @@ export function Drawing(): JSX.Element | null {
   const list = limits.value?.limits ?? [];
   return (
     <div class="drawing">
-      <Svg text={a.section} class="sheet" />
-      <svg class="over" viewBox={`0 0 ${p.width} ${p.height}`} aria-label="parts of the drive">
-        {p.parts.map((k) => (
-          <Part key={k.part} place={k} limit={worst(list, k.part)} />
-        ))}
-        {p.handles.map((h) => (
-          <Grip key={h.path} handle={h} width={p.width} />
-        ))}
-      </svg>
+      <div class="scale">
+        <Svg text={a.section} class="sheet" />
+        <svg class="over" viewBox={`0 0 ${p.width} ${p.height}`} aria-label="parts of the drive">
+          {p.parts.map((k) => (
+            <Part key={k.part} place={k} limit={worst(list, k.part)} />
+          ))}
+          {p.handles.map((h) => (
+            <Grip key={h.path} handle={h} width={p.width} />
+          ))}
+        </svg>
+      </div>
     </div>
   );
 }

@@ -1,13 +1,13 @@
 import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
-import { post } from "./api";
-import { act, at, book, chosen, explained, fields, forgive, limits, sheet, step, trial, trialText, type, units, wanted, water, wrong } from "./store";
+import { get, post } from "./api";
+import { act, at, book, chosen, explained, fields, fitted, forgive, limits, sheet, step, trial, trialText, type, units, wanted, water, wrong } from "./store";
 import type { Field, Fragment } from "./types";
 import { partOf } from "./drawing";
 import { Notices, Piece } from "./words";
 
 const families: Record<string, string[]> = {
-  impeller: ["impeller"], stator: ["stator"], nozzle: ["nozzle"], intake: ["intake"], shaft: ["shaft"], motor: ["motor"], controller: ["controller"],
+  impeller: ["impeller", "duct"], stator: ["stator", "flange", "housing"], nozzle: ["nozzle"], intake: ["intake"], shaft: ["shaft"], motor: ["motor"], controller: ["controller"],
   battery: ["battery"], cooling: ["cooling", "coolant", "thermal"], water: ["water", "duty", "craft"], stand: ["stand"],
 };
 
@@ -22,6 +22,26 @@ export function Panel(): JSX.Element | null {
   useEffect(() => {
     if (part && !wanted.value) head.current?.focus();
   }, [part]);
+  const version = book.value?.version;
+  useEffect(() => {
+    if (!part || (book.value?.runs.length ?? 0) === 0) {
+      fitted.value = {};
+      return;
+    }
+    // what the runs say comes when the hand rests
+    const stop = new AbortController();
+    const wait = setTimeout(async () => {
+      try {
+        fitted.value = await get<Record<string, string>>(`/api/fitted?units=${units.value}`, stop.signal);
+      } catch {
+        if (!stop.signal.aborted) fitted.value = {}; // why nothing can be fitted stands in the reckoning
+      }
+    }, 400);
+    return () => {
+      stop.abort();
+      clearTimeout(wait);
+    };
+  }, [part !== "", version, units.value]);
   if (!part || !sheet.value) return null;
   const own = sheet.value.fields.filter((f) => sectionsOf(part).some((s) => f.part === s || f.part.startsWith(`${s}[`)));
   const stands = own.filter((f) => f.origin !== "left out");
@@ -52,6 +72,7 @@ export function Panel(): JSX.Element | null {
           <Row key={f.path} field={f} />
         ))}
       </div>
+      <Measured fields={stands} />
       {left.length > 0 && (
         <details>
           <summary>{left.length} not typed</summary>
@@ -63,6 +84,40 @@ export function Panel(): JSX.Element | null {
         </details>
       )}
     </section>
+  );
+}
+
+// Measured lays what was measured on the finished part over what was drawn.
+function Measured({ fields: list }: { fields: Field[] }): JSX.Element | null {
+  const open = list.filter((f) => f.kind === "number" && f.origin !== "built");
+  const [path, setPath] = useState("");
+  const [text, setText] = useState("");
+  const of = open.some((f) => f.path === path) ? path : (open[0]?.path ?? "");
+  const key = `built.${of}`;
+  const bad = wrong.value[key];
+  if (open.length === 0) return null;
+  return (
+    <form
+      class="measured"
+      aria-label="measured on the finished part"
+      onSubmit={(e) => {
+        e.preventDefault();
+        if (text.trim() === "") return;
+        void type(key, text.trim()).then((taken) => taken && setText(""));
+      }}
+    >
+      <span>As built:</span>
+      <select aria-label="what was measured" value={of} onChange={(e) => setPath(e.currentTarget.value)}>
+        {open.map((f) => (
+          <option key={f.path} value={f.path}>
+            {f.name}
+          </option>
+        ))}
+      </select>
+      <input aria-label="as measured" placeholder={open.find((f) => f.path === of)?.text ?? ""} value={text} autocomplete="off" spellcheck={false} onInput={(e) => setText(e.currentTarget.value)} />
+      <button type="submit">Add</button>
+      {bad && <Notices list={bad.list} />}
+    </form>
   );
 }
 
@@ -94,7 +149,8 @@ export function Charts({ part }: { part: string }): JSX.Element {
   );
 }
 
-// Row is one dimension. Typed, assumed and built are told apart by a word, and by how the frame is drawn.
+// Row is one dimension. Typed, assumed and built are told apart by a word, and by how the frame is drawn; what the runs make of it
+// stands below.
 function Row({ field: f }: { field: Field }): JSX.Element {
   const input = useRef<HTMLInputElement & HTMLSelectElement>(null);
   const bad = wrong.value[f.path];
@@ -177,6 +233,11 @@ function Row({ field: f }: { field: Field }): JSX.Element {
         {f.origin}
       </button>
       {f.drawn && <p class="was">drawn {f.drawn}</p>}
+      {fitted.value[f.path] && (
+        <p class="was fits">
+          <b>fitted</b> to the runs: {fitted.value[f.path]}
+        </p>
+      )}
       {unsaved && (
         <p class="was">
           saved: {unsaved.was ?? "not typed"}

@@ -40,6 +40,8 @@ export const keep = (key: string, value: string): void => {
 export const units = signal<"metric" | "inch">(kept("units", "metric") === "inch" ? "inch" : "metric");
 export const theme = signal(kept("theme", "as the system"));
 
+export const fitted = signal<Record<string, string>>({}); // what the runs leave of numbers, by path
+
 export const fields = computed(() => {
   const out = new Map<string, Field>();
   for (const f of sheet.value?.fields ?? []) out.set(f.path, f);

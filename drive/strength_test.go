@@ -1,0 +1,96 @@
+package drive
+
+import (
+	"math"
+	"testing"
+
+	"jetwright/quantity"
+)
+
+// A full pack of 12 cells at 135 rpm/V turns the impeller, with nothing to do, at no more than its voltage by the constant.
+func TestFreeSpeedExact(t *testing.T) {
+	d := assumed(t)
+	m, err := d.Resolve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := m.Solve(d.DutyCondition())
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, why := m.FreeSpeed(&s)
+	want := d.Battery.FullVoltage() / m.Chain.ConstantAt(s.Motor.MagnetTemperature) / d.Shaft.Reduction
+	if why != "" || math.Abs(got-want) > 1e-9*want || got <= s.RotorSpeed {
+		t.Errorf("%g rad/s (%s), want %g, above the state's %g", got, why, want, s.RotorSpeed)
+	}
+}
+
+// The limits of strength leave every figure of a state alone, and stand in the list by the same names whatever is typed of them.
+func TestStrengthLimitsLaw(t *testing.T) {
+	names := func(d Drive) (list []string, judged int) {
+		m, err := d.Resolve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := m.Solve(d.DutyCondition())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range m.Limits(nil, s) {
+			if l.Part == "shaft" || l.Part == "impeller" || l.Part == "housing" {
+				list = append(list, l.Name)
+				if l.NotJudged == "" {
+					judged++
+				}
+			}
+		}
+		return list, judged
+	}
+	bare := assumed(t)
+	typed := bare
+	typed.ShaftBuild.Material, typed.ShaftBuild.BearingSpan, typed.ShaftBuild.Overhang = "1.4462", quantity.Some(0.1), quantity.Some(0.1)
+	typed.ShaftBuild.FrontRating, typed.ShaftBuild.FrontStatic, typed.ShaftBuild.AftRating = quantity.Some(9e3), quantity.Some(5e3), quantity.Some(9e3)
+	typed.ImpellerRow.Material, typed.ImpellerBuild.RootChord, typed.ImpellerBuild.RootThickness = "6061-T6", quantity.Some(0.04), quantity.Some(0.006)
+	a, judgedBare := names(bare)
+	b, judged := names(typed)
+	if len(a) != len(b) {
+		t.Fatalf("%d names with nothing typed, %d with it: %q, %q", len(a), len(b), a, b)
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			t.Errorf("%q stands where %q stood", b[i], a[i])
+		}
+	}
+	if judged < judgedBare+5 {
+		t.Errorf("%d limits are judged with shaft and impeller typed, %d without", judged, judgedBare)
+	}
+}
+
+func BenchmarkLimits(b *testing.B) {
+	d := assumed(b)
+	for _, c := range []struct {
+		name   string
+		change func(*Drive)
+	}{{"bare", func(*Drive) {}}, {"strength", func(d *Drive) {
+		d.ShaftBuild.Material, d.ShaftBuild.BearingSpan, d.ShaftBuild.Overhang = "1.4462", quantity.Some(0.1), quantity.Some(0.1)
+		d.ImpellerRow.Material, d.ImpellerBuild.RootChord, d.ImpellerBuild.RootThickness = "6061-T6", quantity.Some(0.04), quantity.Some(0.006)
+	}}} {
+		x := d
+		c.change(&x)
+		m, err := x.Resolve()
+		if err != nil {
+			b.Fatal(err)
+		}
+		s, err := m.Solve(x.DutyCondition())
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.Run(c.name, func(b *testing.B) {
+			b.ReportAllocs()
+			var buf []quantity.Limit
+			for b.Loop() {
+				buf = m.Limits(buf[:0], s)
+			}
+		})
+	}
+}
