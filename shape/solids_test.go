@@ -152,7 +152,7 @@ func meshOf(t *testing.T, part mesher, name string, tolerance float64) *Mesh {
 			loops = f.boltLoops(hole, tolerance)
 			rings, narrow = boltRings(loops)
 		}
-		b := &body{l: anglesFor(radius, tolerance, 0, narrow, rings)}
+		b := &body{l: anglesFor(radius, min(tolerance, gapTolerance), 0, narrow, rings)}
 		holes := map[int][]*ring{}
 		b.drill(outline, faces, loops, holes)
 		if edge, _ := b.revolve(outline, holes, nil); edge >= 0 {
