@@ -360,5 +360,8 @@ func (s *Section) Points(points int, mirror bool) []SectionPoint {
 	return out
 }
 
+// Flared is by how much the section is thicker than drawn, for the flare at a wall; its edges' radii are larger by half of it.
+func (s *Section) Flared() float64 { return 2*s.half.thick - s.Thickness }
+
 // Length is that of the camber line.
 func (s *Section) Length() float64 { return s.half.length }
