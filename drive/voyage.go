@@ -278,8 +278,8 @@ func (x *Marcher) sail(n *heat.Now, leg *Leg, u *under, left float64) (s State, 
 				return fail(err)
 			}
 			if short := mass * (target - u.speed) / g; short > 0 && short <= 2*step && short <= left {
-				step, after, f = short, target, g
-			} else if f, err = force(v1); err != nil {
+				step, after = short, target
+			} else if _, err = force(v1); err != nil { // the state there counts
 				return fail(err)
 			}
 		}

@@ -681,6 +681,9 @@ func TestPageBlades(t *testing.T) {
 // A press of a key and a drag are drawn at once, with an estimated pump and with blades; the times are printed. No bound
 // is set on them here: they are this machine's.
 func TestPageTimes(t *testing.T) {
+	if os.Getenv("JETWRIGHT_TIMES") == "" {
+		t.Skip("times are measured by themselves: JETWRIGHT_TIMES=1")
+	}
 	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as the program has it
 	for _, scene := range []struct{ what, folder string }{{"an estimated pump", sled(t)}, {"a pump of blades", example(t, "lake-sled")}} {
 		b := open(t, scene.folder, 1280, 800)
