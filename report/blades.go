@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"jetwright/design"
 	"jetwright/desk"
 	"jetwright/drive"
 	"jetwright/quantity"
@@ -320,6 +321,44 @@ func (p *page) bladesTrust(a *desk.BladesAnswer) {
 		}
 		p.prose("  - ", "    ", n.Path+": "+t)
 	}
+	p.prose("  ", "  ", "the map that state, spread, fit and ranking work with, against full solves of the blades:")
+	var rows [][]string
+	for i := range w.Checks {
+		c := &w.Checks[i]
+		if c.Reason != "" {
+			rows = append(rows, []string{p.checkText(c), "no state: " + c.Reason, ""})
+			continue
+		}
+		rows = append(rows, []string{p.checkText(c), offText(c.Head), offText(c.Power)})
+	}
+	p.grid([]string{"at", "head off", "power off"}, rows, 2, 3)
+}
+
+// offText writes what a map is off.
+func offText(x float64) string {
+	if math.Abs(x) < 0.5e-4 {
+		return "0.00 %"
+	}
+	return fmt.Sprintf("%+.2f %%", 100*x)
+}
+
+// checkText is the place at which a map is held against a full solve.
+func (s Style) checkText(c *drive.MapCheck) string {
+	f, ok := design.Schema().Lookup(c.Path)
+	if c.Water > 0 {
+		return "water of " + s.text(celsius(c.Water))
+	}
+	if !ok {
+		return c.What
+	}
+	sign := "+"
+	if c.Amount < 0 {
+		sign = "-"
+	}
+	if f.Unit.IsOne() {
+		return fmt.Sprintf("%s: %s %s%.3g", c.What, c.Path, sign, math.Abs(c.Amount))
+	}
+	return c.What + ": " + c.Path + " " + sign + quantity.Format(math.Abs(c.Amount), s.unit(f.Unit))
 }
 
 func scatterText(a *desk.BladesAnswer) string {
