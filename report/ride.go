@@ -392,7 +392,7 @@ func (b *binder) ride() []block {
 	if a.Draws > 0 {
 		between = "bands hold the 90 % interval, the method's own band and the rider's stance included"
 	}
-	out = append(out, b.figure(rideChart("ride", a, b.Style).SVG(), "Net thrust at several powers against the drag of craft and rider; "+between+". Where drag is above thrust the craft slows."))
+	out = append(out, b.figure(rideChart("thrust-over-drag", a, b.Style).SVG(), "Net thrust at several powers against the drag of craft and rider; "+between+". Where drag is above thrust the craft slows."))
 	out = append(out, b.taken(func(p *page) { p.rideHump(a); p.rideStances(a) }, true)...)
 	out = append(out, b.taken(func(p *page) { p.rideCurve(a); p.rideRange(a); p.rideClimbs(a) }, true)...)
 	out = append(out, b.taken(func(p *page) { p.rideLegs(a); p.rideAccount(a); p.rideDoubts(a) }, true)...)
