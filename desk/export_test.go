@@ -59,6 +59,8 @@ func TestExportFaults(t *testing.T) {
 		{"stator too near", "come nearest", "3.5 mm or more", []string{`start  = "40 mm"`, `start = "33 mm"`}},
 		{"edges thicker than the blade", "thicker than the blade", "thick", []string{`density           = "1240 kg/m³"`, `minimum_edge = "4 mm"`}},
 		{"bolts outside the flange", "do not fit a flange", "with a wall", []string{"[craft]", "[flange]\ndiameter = \"100 mm\"\n\n[craft]"}},
+		{"no entry for flange and tap", "no room for the flange and the boss", "20 mm or more", []string{`length      = "80 mm"`, "length = \"80 mm\"\nentry = \"3 mm\""}},
+		{"flanges thicker than the ring", "no room for flanges", "62 mm or more", []string{"[craft]", "[flange]\nthickness = \"30 mm\"\n\n[craft]"}},
 		{"nozzle too short", "no room for a contraction", "or more", []string{`length      = "80 mm"`, `length = "25 mm"`}},
 		{"collar wider than the hub", "wider than the hub, 32 mm", "no wider", []string{`bore_form    = "keyway"`, "bore_form = \"clamp\"\nclamp_wall = \"9 mm\""}},
 	} {
