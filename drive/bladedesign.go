@@ -209,7 +209,8 @@ func (m *Machine) designBlades(duty BladeDuty, statorStart bool, s *State, chang
 	c := m.bladeCondition(s.RotorSpeed, s.Jet.Flow)
 	for range 3 {
 		d, reason := blade.Design(p, duty, c, 9)
-		if reason != blade.Solved && reason != blade.Stalled {
+		// stalled blades are shown; where the water leaves them before there are any, there is nothing to show
+		if reason != blade.Solved && (reason != blade.Stalled || d.Pump.Impeller.Blades == 0) {
 			return nil, reason
 		}
 		out.Pump, out.State, out.Closure, out.Cavitation, out.Reason = d.Pump, d.State, d.Closure, d.Cavitation, ""
