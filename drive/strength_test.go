@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"jetwright/quantity"
 )
 
@@ -63,6 +65,49 @@ func TestStrengthLimitsLaw(t *testing.T) {
 	}
 	if judged < judgedBare+5 {
 		t.Errorf("%d limits are judged with shaft and impeller typed, %d without", judged, judgedBare)
+	}
+}
+
+// Whatever a drive is and does, each limit of strength has a margin that is a number, or says why it is not judged.
+func TestStrengthLimitsFiniteLaw(t *testing.T) {
+	base := assumed(t)
+	base.Controller.PhaseCurrentLimit, base.Impeller.TipGap = quantity.Some(300), quantity.Some(0.5e-3)
+	b := &base.ShaftBuild
+	b.BearingSpan, b.SeatLength, b.KeyYield = quantity.Some(0.2), quantity.Some(0.02), quantity.Some(200e6)
+	b.FrontRating, b.FrontStatic, b.AftRating, b.AftLength, b.Seal = quantity.Some(9e3), quantity.Some(5e3), quantity.Some(9e3), quantity.Some(0.03), "nitrile lip"
+	base.ImpellerBuild.RootChord, base.ImpellerBuild.RootThickness = quantity.Some(0.04), quantity.Some(0.006)
+	base.StatorBuild.RootChord, base.StatorBuild.RootThickness = quantity.Some(0.03), quantity.Some(0.003)
+	base.Housing.BoltDiameter, base.Housing.BoltHold = quantity.Some(0.004), quantity.Some(900)
+	s := schema(t)
+	judged := 0
+	rapid.Check(t, func(t *rapid.T) {
+		d, c := draw(t, base, s)
+		material := rapid.SampledFrom([]string{"316", "6061-T6", "PETG", "PLA", "7075"})
+		d.ShaftBuild.Material, d.ImpellerRow.Material, d.StatorRow.Material, d.Housing.Material = material.Draw(t, "shaft"), material.Draw(t, "impeller"), material.Draw(t, "stator"), material.Draw(t, "housing")
+		d.ShaftBuild.Support = rapid.SampledFrom([]string{"ahead", "stator"}).Draw(t, "support")
+		d.ShaftBuild.AftBearing = rapid.SampledFrom([]string{"ball", "plain"}).Draw(t, "bearing")
+		d.ShaftBuild.Overhang = quantity.Some(rapid.Float64Range(0.01, 0.19).Draw(t, "overhang"))
+		d.HubMaking.BoreForm = rapid.SampledFrom([]string{"keyway", "flat", "clamp", "round"}).Draw(t, "bore")
+		m, err := d.Resolve()
+		if err != nil {
+			return
+		}
+		st, err := m.Solve(c)
+		if err != nil {
+			return
+		}
+		for _, l := range m.Limits(nil, st) {
+			if !HoldsTogether(l.Name) || l.NotJudged != "" {
+				continue
+			}
+			judged++
+			if x := l.Margin(); math.IsNaN(x) || math.IsInf(x, 0) || l.Allowed == 0 || l.Source == "" || l.Why == "" || len(l.Moves) == 0 {
+				t.Errorf("%+v", l)
+			}
+		}
+	})
+	if judged < 200 {
+		t.Errorf("only %d limits were judged", judged)
 	}
 }
 

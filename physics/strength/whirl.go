@@ -136,7 +136,7 @@ func (b *beam) solve(k blas64.TriangularBand, x []float64) {
 // effect) is left out, which lowers the figure for a thin impeller. Housings that give way lower it in truth. Not a number where the
 // rotor has no rigidity or no mass.
 //
-// Source: shigley-2008, chapter 7-6. Tests: TestCriticalPublished, TestCriticalExact, TestCriticalBoundsLaw.
+// Source: shigley-2008, chapter 7-6. Tests: TestCriticalPublished, TestCriticalExact, TestCriticalBeamExact, TestCriticalBoundsLaw.
 func (r *Rotor) Critical() float64 {
 	var b beam
 	r.beam(&b)
