@@ -9,35 +9,34 @@ import (
 	"jetwright/quantity"
 )
 
-// A full pack of 12 cells at 135 rpm/V turns the impeller, with nothing to do, at no more than its voltage by the constant.
-func TestFreeSpeedExact(t *testing.T) {
-	d := assumed(t)
+// atDuty works a drive out and solves it at its design point.
+func atDuty(t testing.TB, d Drive) (*Machine, State) {
+	t.Helper()
 	m, err := d.Resolve()
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := m.Solve(d.DutyCondition())
-	if err != nil {
-		t.Fatal(err)
-	}
-	got, why := m.FreeSpeed(&s)
-	want := d.Battery.FullVoltage() / m.Chain.ConstantAt(s.Motor.MagnetTemperature) / d.Shaft.Reduction
-	if why != "" || math.Abs(got-want) > 1e-9*want || got <= s.RotorSpeed {
-		t.Errorf("%g rad/s (%s), want %g, above the state's %g", got, why, want, s.RotorSpeed)
+	return m, solve(t, d, d.DutyCondition())
+}
+
+// A full pack turns a motor without load at its voltage by the speed constant, 100 rpm/V here, and the impeller by the reduction less.
+func TestFreeSpeedExact(t *testing.T) {
+	d := assumed(t)
+	for _, reduction := range []float64{1, 2.5} {
+		d.Shaft.Reduction = reduction
+		m, s := atDuty(t, d)
+		got, why := m.FreeSpeed(&s)
+		want := d.Battery.FullVoltage() * 100 * 2 * math.Pi / 60 / reduction
+		if why != "" || math.Abs(got-want) > 1e-9*want {
+			t.Errorf("%g rad/s (%s), want %g", got, why, want)
+		}
 	}
 }
 
 // The limits of strength leave every figure of a state alone, and stand in the list by the same names whatever is typed of them.
 func TestStrengthLimitsLaw(t *testing.T) {
 	names := func(d Drive) (list []string, judged int) {
-		m, err := d.Resolve()
-		if err != nil {
-			t.Fatal(err)
-		}
-		s, err := m.Solve(d.DutyCondition())
-		if err != nil {
-			t.Fatal(err)
-		}
+		m, s := atDuty(t, d)
 		for _, l := range m.Limits(nil, s) {
 			if l.Part == "shaft" || l.Part == "impeller" || l.Part == "housing" {
 				list = append(list, l.Name)
@@ -122,14 +121,7 @@ func BenchmarkLimits(b *testing.B) {
 	}}} {
 		x := d
 		c.change(&x)
-		m, err := x.Resolve()
-		if err != nil {
-			b.Fatal(err)
-		}
-		s, err := m.Solve(x.DutyCondition())
-		if err != nil {
-			b.Fatal(err)
-		}
+		m, s := atDuty(b, x)
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
 			var buf []quantity.Limit
