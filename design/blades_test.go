@@ -211,6 +211,106 @@ func TestUnusedBladesExact(t *testing.T) {
 	}
 }
 
+// A chain of changes, as on the page, gives at each step bit for bit what a design read anew gives: the map that is kept serves the very same
+// blades alone, also after they were changed and changed back.
+func TestBladedMapKeptExact(t *testing.T) {
+	d := bladed(t)
+	solved := func(d *Design) drive.State {
+		t.Helper()
+		m, err := d.Nominal().Resolve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := m.Solve(m.Drive.DutyCondition())
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	solved(d)
+	for _, c := range [][2]string{
+		{"nozzle.diameter", "69 mm ± 0.2 mm"}, {"water.temperature", "9 °C ± 1 K"}, {"impeller.tip_gap", "0.45 mm ± 0.1 mm"}, {"motor.speed_constant", "150 rpm/V ± 3 %"},
+		{"impeller.tip_gap", "0.35 mm ± 0.1 mm"}, {"impeller.diameter", "85 mm ± 0.2 mm"}, {"impeller.hub_diameter", "33 mm"}, {"terms.head_factor", "0.97(4)"}, {"impeller.hub_diameter", "32 mm"},
+		{"impeller.surface", "filled"}, {"stator.blades", "8"}, {"impeller.diameter", "84 mm ± 0.2 mm"}, {"impeller.outlet_angle_offset", "0.4 deg"}, {"stator.blades", "7"}, {"impeller.outlet_angle_offset", "-0.5 deg .. 0.5 deg"},
+		{"impeller.surface", "sanded"}, {"nozzle.diameter", "70 mm ± 0.2 mm"},
+	} {
+		next, err := d.With(c[0], c[1])
+		if err != nil {
+			t.Fatalf("%s = %s: %v", c[0], c[1], err)
+		}
+		d = next
+		anew, faults := Read("drive.toml", d.Document().Bytes())
+		if anew == nil {
+			t.Fatal(faults)
+		}
+		if a, b := solved(d), solved(anew); a != b {
+			t.Errorf("%s = %s: %.12g rad/s and %.12g N, read anew %.12g rad/s and %.12g N", c[0], c[1], a.RotorSpeed, a.Thrust, b.RotorSpeed, b.Thrust)
+		}
+	}
+}
+
+// The map is held against full solves at several places, and what it says of half the rotor speed is what the Reynolds number that it leaves
+// out costs, worked out on another way.
+func TestBladeChecksLaw(t *testing.T) {
+	d := bladed(t)
+	m, err := d.Nominal().Resolve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := m.Solve(m.Drive.DutyCondition())
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, ok := m.BladeWorkAt(&s)
+	if !ok {
+		t.Fatal("no work")
+	}
+	seen := map[string]bool{}
+	for _, c := range w.Checks {
+		if c.Reason != "" {
+			t.Errorf("%s: %s", c.What, c.Reason)
+		}
+		if math.Abs(c.Head) > 0.015 || math.Abs(c.Power) > 0.01 {
+			t.Errorf("%s %s: head off by %g, power by %g", c.What, c.Path, c.Head, c.Power)
+		}
+		switch {
+		case c.What == "here":
+			if math.Abs(c.Head-w.HeadOff) > 1e-12 || math.Abs(c.Power-w.PowerOff) > 1e-12 {
+				t.Errorf("here the head is off by %g and by %g", c.Head, w.HeadOff)
+			}
+		case c.What == "half the rotor speed":
+			if want := (1+w.HeadOff)/(1+w.HalfSpeed[0]) - 1; math.Abs(c.Head-want) > 1e-9 || want < 1e-3 {
+				t.Errorf("at half the speed the head is off by %g, and by %g", c.Head, want)
+			}
+		case c.Path != "":
+			if _, known := d.Value(c.Path); !known || c.Amount == 0 {
+				t.Errorf("%s is moved by %g", c.Path, c.Amount)
+			}
+		}
+		seen[c.What] = true
+	}
+	if len(w.Checks) < 9 || !seen["all toleranced numbers moved at once"] {
+		t.Errorf("held at %v", seen)
+	}
+}
+
+// A nozzle changed on the page: read, first state, the blades as they were.
+func BenchmarkBladedEdit(b *testing.B) {
+	d := bladed(b)
+	if _, err := d.Nominal().Resolve(); err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		next, err := d.With("nozzle.diameter", "69 mm ± 0.2 mm")
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := next.Nominal().Resolve(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 func BenchmarkBladedState(b *testing.B) {
 	d := bladed(b)
 	m, err := d.Nominal().Resolve()

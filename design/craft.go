@@ -31,6 +31,11 @@ func (d *Design) placeCraft(schema *quantity.Schema) {
 	if len(c.TowSpeeds) != len(c.TowPulls) {
 		return // said by checkCraft
 	}
+	defer func() {
+		if len(c.TowSpeeds) > 0 && !c.TowMass.Set && c.Mass.Set && c.RiderMass.Set {
+			c.TowMass = quantity.Some(c.TotalMass()) // what is changed later was not towed
+		}
+	}()
 	for _, k := range d.claims {
 		if k.What != "speed" || !(k.Drag.Nominal() > 0) || slices.Contains(c.TowSpeeds, k.Value) {
 			continue

@@ -402,7 +402,15 @@ func (d *Design) Without(path string) (*Design, error) {
 	if err := faults.Fatal(); err != nil {
 		return nil, err
 	}
+	out.KeepBladesOf(d)
 	return out, nil
+}
+
+// KeepBladesOf takes over what was worked out of another design's blades, where this one has the very same.
+func (d *Design) KeepBladesOf(other *Design) {
+	if other != nil {
+		d.nominal.KeepBladesOf(&other.nominal)
+	}
 }
 
 // Raw returns the bytes of a key's value as they stand in the text.
@@ -471,5 +479,6 @@ func (d *Design) WithAll(paths, texts []string) (*Design, error) {
 	if err := faults.Fatal(); err != nil {
 		return nil, err
 	}
+	out.KeepBladesOf(d)
 	return out, nil
 }

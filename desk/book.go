@@ -198,6 +198,9 @@ func (b *Book) take(text []byte) bool {
 		b.faults = noticesOf(err)
 		return false
 	}
+	if b.now != nil {
+		p.Design.KeepBladesOf(b.now.Design)
+	}
 	b.now, b.faults = p, nil
 	return true
 }
@@ -520,6 +523,7 @@ func (b *Book) Look() (bool, error) {
 
 // merge puts the own changes onto a file that was read anew.
 func (b *Book) merge(p *project.Project, data []byte) {
+	p.Design.KeepBladesOf(b.now.Design)
 	b.put(p, data, b.ownChanges())
 	b.keep()
 }

@@ -7,13 +7,16 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"sort"
 	"strings"
 	"testing"
 
+	"jetwright/design"
 	"jetwright/quantity"
 )
 
@@ -147,7 +150,22 @@ func TestCardsFresh(t *testing.T) {
 	for _, c := range cards {
 		names[c.Name] = true
 	}
-	for path, list := range cardsOf {
+	of := maps.Clone(cardsOf)
+	for path, list := range bladeCardsOf {
+		of[path] = append(slices.Clone(of[path]), list...)
+	}
+	for key, list := range bladeKeyCards {
+		path := "impeller." + key
+		if _, ok := design.Schema().Lookup(path); !ok {
+			t.Errorf("no key is called %s", path)
+		}
+		for _, name := range list {
+			if len(cardsNamed([]string{name})) != 1 {
+				t.Errorf("%s names the card %s", path, name)
+			}
+		}
+	}
+	for path, list := range of {
 		if _, ok := StateSchema().Lookup(path); !ok {
 			t.Errorf("cards are kept for %s, which is no figure of the state", path)
 		}

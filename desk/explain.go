@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 	"sync"
 
 	"jetwright/design"
@@ -62,6 +63,44 @@ var cardsOf = map[string][]string{
 	"battery_power": {"drive.State.PowerBalance"}, "power_residual": {"drive.State.PowerBalance"},
 }
 
+// bladeCardsOf are the cards behind a figure of a pump that is worked out from its blades; they go before the others.
+var bladeCardsOf = map[string][]string{
+	"jet.head": {"blade.Curve.Head", "blade.State.HeadByPressure", "jet.Path.Head", "jet.IntakeLossHead"}, "jet.head_coefficient": {"blade.Curve.Head"}, "jet.power_coefficient": {"blade.Curve.Power"},
+	"jet.pump_efficiency": {"blade.Curve.Head", "blade.Curve.Power", "blade.Loss.Sum"}, "jet.pump_loss": {"blade.Curve.Losses", "blade.Loss.Sum"}, "jet.pump_off_design_loss": {"blade.Curve.Losses"},
+	"jet.impeller_power": {"blade.Curve.Power", "jet.Path.ShaftPower"}, "jet.impeller_torque": {"blade.Curve.Power"}, "jet.cavitation_factor": {"jet.CavitationFactor", "blade.Curve.Breakdown"},
+	"blades.given_angle": {"blade.LiebleinReference", "blade.DeviationSlope", "blade.CarterDeviation"}, "blades.left_angle": {"blade.LiebleinReference", "blade.DeviationSlope", "blade.CarterDeviation"},
+	"blades.swirl_thrust": {"jet.Path.SwirlThrust", "blade.Curve.SwirlLeft", "blade.SwirlInJet"}, "blades.swirl_loss": {"blade.Curve.SwirlLeft"},
+	"blades.diffusion": {"blade.EquivalentDiffusion", "blade.WakeThickness", "blade.DiffusionFactor"}, "blades.stator_diffusion": {"blade.EquivalentDiffusion", "blade.WakeThickness", "blade.DiffusionFactor"},
+	"blades.onset_npsh": {"blade.OnsetNumber", "blade.BladeCavitationNumber"}, "blades.breakdown_npsh": {"blade.BreakdownNumber", "blade.BladeCavitationNumber"},
+	"blades.suction_specific_speed_3": {"blade.BreakdownSuctionSpecificSpeed", "blade.BreakdownNumber", "blade.BestEyeFlow"},
+	"blades.profile_loss":             {"blade.WakeLoss", "blade.WakeThickness", "blade.SmoothPlateFriction"}, "blades.roughness_loss": {"blade.PlateFriction", "blade.AdmissibleRoughness", "blade.Row.SandRoughness"},
+	"blades.incidence_loss": {"blade.EquivalentDiffusion", "blade.LiebleinReference"}, "blades.edge_loss": {"blade.EdgeLoss", "blade.NoseLoss"}, "blades.gap_loss": {"blade.TipLeak"},
+	"blades.wall_loss": {"blade.WallPower"}, "blades.secondary_loss": {"blade.SecondaryDrag"}, "blades.friction_loss": {"blade.DiscFriction", "blade.TipLandFriction"},
+}
+
+// bladeKeyCards are the cards behind a key of a row of blades, by the key in its section.
+var bladeKeyCards = map[string][]string{
+	"inlet_angle": {"blade.FromAxis", "blade.LiebleinReference", "blade.EquivalentDiffusion"}, "outlet_angle": {"blade.FromAxis", "blade.LiebleinReference", "blade.CarterDeviation"},
+	"inlet_angle_offset": {"blade.Row.Angles", "blade.LiebleinReference"}, "outlet_angle_offset": {"blade.Row.Angles", "blade.LiebleinReference", "blade.CarterDeviation"},
+	"chord": {"blade.DiffusionFactor", "blade.EquivalentDiffusion"}, "chord_factor": {"blade.Row.Sizes", "blade.DiffusionFactor"}, "thickness": {"blade.LiebleinReference"}, "thickness_factor": {"blade.Row.Sizes", "blade.LiebleinReference"},
+	"blades": {"blade.DiffusionFactor", "blade.EquivalentDiffusion"}, "leading_radius": {"blade.NoseLoss"}, "trailing_radius": {"blade.EdgeLoss"}, "tip_gap": {"blade.TipLeak"}, "gap_eccentricity": {"blade.TipLeak"},
+	"surface": {"blade.Row.SandRoughness", "blade.PlateFriction", "blade.AdmissibleRoughness"}, "roughness": {"blade.PlateFriction", "blade.AdmissibleRoughness"}, "roughness_place": {"blade.Row.SandRoughness", "blade.PlateFriction"},
+	"form": {"blade.LiebleinReference", "blade.EquivalentDiffusion"}, "start": {"blade.Row.End"},
+}
+
+// cardsNamed are cards by their names, in that order.
+func cardsNamed(names []string) []Card {
+	var out []Card
+	for _, name := range names {
+		for _, card := range Cards() {
+			if card.Name == name {
+				out = append(out, card)
+			}
+		}
+	}
+	return out
+}
+
 // Explain answers what one number is: a key of the design, or a figure of the state at the
 // design point.
 func Explain(p *project.Project, path string, o Options) (*ExplainAnswer, error) {
@@ -71,8 +110,15 @@ func Explain(p *project.Project, path string, o Options) (*ExplainAnswer, error)
 	if f, ok := StateSchema().Lookup(path); ok {
 		return explainFigure(p, f, o)
 	}
+	if f, ok := lookupRide(path); ok {
+		return explainRide(p, f, o)
+	}
 	n := notice.Notice{Kind: notice.Error, Path: path, What: "there is no number named " + path, Allowed: "keys of the design (docs/keys.md) and figures of the state"}
 	near := append(design.Schema().Nearest(path), StateSchema().Nearest(path)...)
+	if strings.HasPrefix(path, "ride.") {
+		near = RidePaths()
+		n.Allowed = "of a ride: " + strings.Join(near, ", ")
+	}
 	if len(near) > 0 {
 		n.WayOut = "did you mean " + near[0] + "?"
 	}
@@ -115,13 +161,23 @@ func explainKey(p *project.Project, f quantity.Field, o Options) (*ExplainAnswer
 			}
 		}
 	}
+	if part, key, _ := strings.Cut(f.Path, "."); len(a.Cards) == 0 && p.Design.Bladed() && (part == "impeller" || part == "stator") {
+		a.Cards = cardsNamed(bladeKeyCards[key])
+	}
+	if a.Moves = rideMoves(p, f.Path, o); len(a.Moves) > 0 {
+		return a, nil
+	}
 	s, err := explore.New(p.Design, o.draws(explore.DefaultDraws), o.seed())
 	if err != nil {
 		return a, nil // the number can be explained although the drive has no state
 	}
 	nominal := p.Design.Nominal()
 	r := s.Solve(nominal.DutyCondition())
-	if r.Err != nil || len(r.States) == 0 {
+	if r.Err != nil {
+		return a, nil
+	}
+	a.Effects = s.Nominal.BladeEffects(&r.Nominal, f.Path)
+	if len(r.States) == 0 {
 		return a, nil
 	}
 	free := s.Solve(drive.Condition{Speed: r.Condition.Speed, Demand: drive.BatteryPower, Amount: r.Nominal.BatteryPower})
@@ -159,6 +215,9 @@ func explainFigure(p *project.Project, f quantity.Field, o Options) (*ExplainAns
 	if f.Section == "coolant" && !r.Nominal.HasCoolant() {
 		return nil, notice.List{{Kind: notice.Error, Path: f.Path, What: f.Path + " is not worked out: no [[coolant]] is typed", Allowed: "heat.coolant_flow is the flow by [cooling] alone", WayOut: "docs/keys.md lists the parts of a coolant's way"}}
 	}
+	if f.Section == "blades" && !r.Nominal.HasBlades() {
+		return nil, notice.List{{Kind: notice.Error, Path: f.Path, What: f.Path + " is not worked out: no blade sections are typed", Allowed: "figures of the pump as a whole, such as jet.head", WayOut: "find sections for the duty with: jetwright blades " + p.Folder + " --design"}}
+	}
 	read := reader(f)
 	x := r.Figure(read)
 	if len(r.States) > 0 && x.High-x.Low <= 1e-9*math.Abs(x.Value) && f.Path != "battery_power" && x.Value != 0 {
@@ -172,13 +231,11 @@ func explainFigure(p *project.Project, f quantity.Field, o Options) (*ExplainAns
 	a.Figure = &Figure{Path: f.Path, Doc: f.Doc, Value: x.Value, Low: x.Low, High: x.High, Unit: f.Unit}
 	a.Origin = "figure of the state at the design point: " + describe(c)
 	a.Shares, a.Unexplained = shares(s, r, read)
-	for _, name := range cardsOf[f.Path] {
-		for _, card := range Cards() {
-			if card.Name == name {
-				a.Cards = append(a.Cards, card)
-			}
-		}
+	names := cardsOf[f.Path]
+	if own, ok := bladeCardsOf[f.Path]; ok && s.Nominal.Bladed() {
+		names = own
 	}
+	a.Cards = cardsNamed(names)
 	return a, nil
 }
 

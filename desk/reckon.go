@@ -419,5 +419,6 @@ type ExplainAnswer struct {
 	Shares      []Share
 	Unexplained float64
 	Source      string
-	Moves       []Share // what a key contributes to the aim of the design
+	Moves       []Share             // what a key contributes to the aim of the design
+	Effects     []drive.BladeEffect // what steps of a key of blades do to the pump
 }

@@ -49,13 +49,14 @@ type RideAnswer struct {
 
 	LegsFrom string
 	Legs     []RideLegAnswer
-	Course   *Course // of the temperatures; limits hold for its time
-	Trace    []drive.Under
+	Course   *Course       // of the temperatures; limits hold for its time
+	Start    []drive.Under // the nominal climb
 	Distance Figure
 	Account  []drive.Spent // nominal, J
 	Battery  float64       // J at its terminals, nominal
 	Closure  float64       // of the account, a share of it
 	Assumed  []design.Input
+	Doubts   []Doubt // of the margin, the speed and the range
 	Notices  notice.List
 	Cautions []Caution
 }

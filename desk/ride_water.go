@@ -2,7 +2,7 @@ package desk
 
 import (
 	"math"
-	"sort"
+	"slices"
 
 	"jetwright/drive"
 	"jetwright/explore"
@@ -20,6 +20,7 @@ type onWater struct {
 	voyage  drive.Voyage
 	marcher *drive.Marcher
 
+	start   []drive.Under // of the nominal climb
 	nominal afloat
 	drawn   []*afloat
 	failed  int
@@ -29,11 +30,15 @@ type onWater struct {
 type afloat struct {
 	balance      drive.Balance
 	edge, sure   float64
-	chart        *drive.RideMap // full power first
-	climb, given []float64      // by charge
-	cruise       []drive.Cruise // by speed; zero where it cannot be held
-	lasts        []float64      // s
-	best         drive.Cruise   // planing
+	chart        *drive.RideMap  // of full power
+	powers       []drive.Balance // full power first
+	climb, given []float64       // by charge
+	cruise       []drive.Cruise  // by speed; zero where it cannot be held
+	lasts        []float64       // s
+	best         drive.Cruise    // planing
+	bestLasts    float64         // s
+	quick        float64         // to the plane, s; +Inf for never
+	climbed      drive.RideLegDone
 	out          drive.Ridden
 	limits       []drive.HeatLimit
 }
@@ -109,9 +114,12 @@ func (w *onWater) ride(r *drive.Ride) error {
 }
 
 func (w *onWater) one(r *drive.Ride, x *afloat) (*drive.Marcher, error) {
-	x.balance = r.Balance(w.push)
-	x.edge, x.sure = r.EdgeRider(w.push, 0), r.EdgeRider(w.push, SureMargin)
-	x.chart = r.Map(w.speeds, w.pushes)
+	w.still(r, x)
+	x.sure = r.EdgeRider(w.push, SureMargin)
+	x.chart = r.Map(w.speeds, w.pushes[:1])
+	for _, p := range w.pushes {
+		x.powers = append(x.powers, r.Balance(p))
+	}
 	bound := math.Inf(1)
 	if s, err := r.Solve(drive.Condition{Speed: x.balance.HumpSpeed, Demand: w.push.Demand, Amount: w.push.Amount}); err == nil {
 		bound = s.BatteryPower
@@ -136,25 +144,36 @@ func (w *onWater) one(r *drive.Ride, x *afloat) (*drive.Marcher, error) {
 		c, t := hold(v)
 		x.cruise, x.lasts = append(x.cruise, c), append(x.lasts, t)
 	}
-	_, x.best, _ = r.BestRange(x.balance.Held.Speed)
 	m, err := drive.NewMarcher(r.Machine)
 	if err != nil {
 		return nil, err
 	}
 	x.limits = m.Limits
+	climb := drive.RideLeg{ToPlane: true}
+	climb.Condition = drive.Condition{Demand: w.push.Demand, Amount: w.push.Amount}
+	if err := m.Sail(drive.Voyage{Legs: []drive.RideLeg{climb}}, &x.out); err != nil {
+		return nil, err
+	}
+	x.climbed = x.out.Done[0]
+	if w.sample.Nominal == r.Machine {
+		w.start = slices.Clone(x.out.Trace)
+	}
 	return m, m.Sail(w.voyage, &x.out)
+}
+
+// still is what takes no march.
+func (w *onWater) still(r *drive.Ride, x *afloat) {
+	x.balance = r.Balance(w.push)
+	x.edge = r.EdgeRider(w.push, 0)
+	x.quick, _ = r.QuickToPlane(w.push)
+	if _, x.best, _ = r.BestRange(x.balance.Held.Speed); x.best.Speed > 0 {
+		x.bestLasts = r.RunTime(x.best.Drive.BatteryPower)
+	}
 }
 
 // figure gathers a figure of the nominal ride and of the drawn ones.
 func (w *onWater) figure(unit string, of func(*afloat) float64) Figure {
-	var drawn []float64
-	for _, x := range w.drawn {
-		if x != nil {
-			drawn = append(drawn, of(x))
-		}
-	}
-	iv := explore.Interval(of(&w.nominal), drawn)
-	return Figure{Value: iv.Value, Low: iv.Low, High: iv.High, Unit: quantity.MustUnit(unit)}
+	return figureOf(of(&w.nominal), columnOf(w.drawn, of), unit)
 }
 
 // share is that of the draws of which something is true; of the nominal ride without any.
@@ -179,31 +198,12 @@ func (w *onWater) share(of func(*afloat) bool) float64 {
 
 // soonest gathers a figure that may be infinite.
 func (w *onWater) soonest(unit string, of func(*afloat) float64) Figure {
-	t := of(&w.nominal)
-	f := Figure{Value: t, Low: t, High: t, Unit: quantity.MustUnit(unit)}
-	var drawn []float64
-	for _, x := range w.drawn {
-		if x != nil {
-			drawn = append(drawn, of(x))
-		}
-	}
-	if n := len(drawn); n > 0 {
-		sort.Float64s(drawn)
-		f.Low = math.Min(t, drawn[int(explore.LowShare*float64(n))])
-		f.High = math.Max(t, drawn[min(n-1, int(explore.HighShare*float64(n)))])
-	}
-	return f
+	return soonestOf(of(&w.nominal), columnOf(w.drawn, of), unit)
 }
 
 // fill writes down what the rides gave.
 func (a *RideAnswer) fill(w *onWater, r *drive.Ride, b drive.Balance, legs []drive.RideLeg) {
-	if lost := w.failed - sum(a.Failed); lost > 0 {
-		failed := map[string]int{"no ride": lost}
-		for k, n := range a.Failed {
-			failed[k] = n
-		}
-		a.Failed = failed
-	}
+	a.Failed = alsoLost(a.Failed, w.failed, "no ride")
 	out := b.Hump.Extrapolated()
 	a.PlaneSpeed = w.figure("m/s", func(x *afloat) float64 { return x.balance.PlaneSpeed })
 	a.HumpSpeed = w.figure("m/s", func(x *afloat) float64 { return x.balance.HumpSpeed })
@@ -225,18 +225,17 @@ func (a *RideAnswer) fill(w *onWater, r *drive.Ride, b drive.Balance, legs []dri
 	default:
 		a.State = ClimbsSurely
 	}
-	planed := func(x *afloat, of func(drive.Under) float64) float64 {
-		if x.out.Planed.Ever {
-			for _, t := range x.out.Trace {
-				if t.Time >= x.out.Planed.Time {
-					return of(t)
-				}
+	// the climb at full power, marched: what gets there later with the wind in its back is no climb
+	planed := func(of func(drive.RideLegDone) float64) func(*afloat) float64 {
+		return func(x *afloat) float64 {
+			if x.climbed.Reached {
+				return of(x.climbed)
 			}
+			return math.Inf(1)
 		}
-		return math.Inf(1)
 	}
-	a.ToPlane = w.soonest("s", func(x *afloat) float64 { return planed(x, func(t drive.Under) float64 { return t.Time }) })
-	a.PlaneWay = w.soonest("m", func(x *afloat) float64 { return planed(x, func(t drive.Under) float64 { return t.Distance }) })
+	a.ToPlane = w.soonest("s", planed(func(d drive.RideLegDone) float64 { return d.End }))
+	a.PlaneWay = w.soonest("m", planed(func(d drive.RideLegDone) float64 { return d.Distance }))
 	for i, v := range w.speeds {
 		c := w.nominal.chart
 		p := RidePoint{Speed: v, Craft: c.Craft[i], Solved: c.Solved[0][i], Methods: methodWords(&c.Craft[i])}
@@ -255,8 +254,8 @@ func (a *RideAnswer) fill(w *onWater, r *drive.Ride, b drive.Balance, legs []dri
 	for k := 1; k <= len(w.pushes); k++ {
 		j := k % len(w.pushes) // full power last
 		p := RidePower{Push: w.pushes[j]}
-		p.FromRest = w.figure("m/s", func(x *afloat) float64 { return x.chart.Reached[j] })
-		p.Planes = w.share(func(x *afloat) bool { return x.chart.Reached[j] >= x.balance.PlaneSpeed })
+		p.FromRest = w.figure("m/s", func(x *afloat) float64 { return x.powers[j].FromRest.Speed })
+		p.Planes = w.share(func(x *afloat) bool { return x.powers[j].Over() })
 		a.Powers = append(a.Powers, p)
 	}
 	var pushes []drive.Push
@@ -278,6 +277,7 @@ func (a *RideAnswer) fill(w *onWater, r *drive.Ride, b drive.Balance, legs []dri
 		})
 	}
 	a.lastClimb(r, b, w)
+	a.Doubts = w.doubts()
 	a.march(w, legs)
 }
 
@@ -303,6 +303,10 @@ func (w *onWater) toEnd(c *RideCruise) {
 	leg.Condition, leg.Sail = drive.Condition{Demand: w.push.Demand, Amount: w.push.Amount}, &drive.Sail{Hold: c.Speed}
 	var out drive.Ridden
 	if w.marcher.Sail(drive.Voyage{Legs: []drive.RideLeg{leg}}, &out) != nil {
+		return
+	}
+	if out.Done[0].Speed < 0.999*c.Speed {
+		c.Ends = "not reached from rest"
 		return
 	}
 	c.Ends, c.Lasts, c.Way = endWords[out.Ending.Kind], out.Ending.Time, out.Distance
@@ -375,6 +379,6 @@ func (a *RideAnswer) march(w *onWater, legs []drive.RideLeg) {
 		m.drawn, m.limits = append(m.drawn, &x.out.Marched), append(m.limits, x.limits)
 	}
 	c := m.course("the ride", a.LegsFrom, -1, w.sample)
-	a.Course, a.Trace, a.Account, a.Battery, a.Closure = &c, n.Trace, n.Account, n.Battery, n.Closes()
+	a.Course, a.Start, a.Account, a.Battery, a.Closure = &c, w.start, n.Account, n.Battery, n.Closes()
 	a.Distance = w.figure("km", func(x *afloat) float64 { return x.out.Distance })
 }

@@ -28,6 +28,7 @@ type SectionRead struct {
 	Points               int
 	Fitted               shape.Fitted
 	Drawn                *shape.Section // nil where no sections are typed
+	Flare                float64        // of the root, taken off the fitted thickness, m
 	WorstLine            int            // of the file
 }
 
@@ -97,6 +98,11 @@ func Sections(p *project.Project, f SectionsFlags) (*SectionsAnswer, error) {
 				return nil, misshapen(p, fault)
 			}
 			x.Drawn = at
+			more := at.Flared()
+			x.Fitted.Thickness -= more
+			x.Fitted.Leading -= more / 2
+			x.Fitted.Trailing -= more / 2
+			x.Flare = more
 		}
 		a.Sections = append(a.Sections, x)
 	}

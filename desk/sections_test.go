@@ -52,15 +52,14 @@ func TestSectionsRead(t *testing.T) {
 	}
 	hub, _ := row.Hub.At(row.Start)
 	tip, _ := row.Tip.At(row.Start)
-	path := pointsFile(t, row, hub, tip, []float64{0.15, 0.5, 0.9}, math.Pi/180)
+	path := pointsFile(t, row, hub, tip, []float64{0.04, 0.5, 0.9}, math.Pi/180)
 	a, err := Sections(p, SectionsFlags{File: path, Part: "impeller", Write: true})
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, s := range a.Sections {
 		f := &s.Fitted
-		// the drawn thickness is without the flare at the root
-		if math.Abs(f.Inlet-s.Drawn.Inlet-math.Pi/180) > 5e-4 || math.Abs(f.Outlet-s.Drawn.Outlet-math.Pi/180) > 5e-4 || math.Abs(f.Chord-s.Drawn.Chord) > 1e-5 || f.Misfit > 2e-6 {
+		if math.Abs(f.Inlet-s.Drawn.Inlet-math.Pi/180) > 5e-4 || math.Abs(f.Outlet-s.Drawn.Outlet-math.Pi/180) > 5e-4 || math.Abs(f.Chord-s.Drawn.Chord) > 1e-5 || math.Abs(f.Thickness-s.Drawn.Thickness) > 1e-5 || f.Misfit > 2e-6 {
 			t.Errorf("section %v: %+v of %+v", s.Number, f, s.Drawn)
 		}
 	}

@@ -3,6 +3,7 @@ package drive
 import (
 	"math"
 	"reflect"
+	"slices"
 	"sync"
 
 	"jetwright/notice"
@@ -97,19 +98,23 @@ func (d *Drive) Pump() blade.Pump {
 type bladeMap struct {
 	shape  blade.Pump // as typed; the numbers that the map knows the change by are those it was made at
 	size   float64    // impeller diameter, m
+	hub    float64    // its hub's, m
+	once   sync.Once
 	map_   *blade.Map
 	reason blade.Reason
 }
 
-// bladeMaps are the maps of a design's blades that were made, the design's own first.
+// bladeMaps are the maps of a design's blades that were made, the one that was asked for last first.
 type bladeMaps struct {
-	paths []string // of the numbers that a map knows the change by, the rotor speed last
-	mu    sync.Mutex
-	list  []*bladeMap
+	paths  []string // of the numbers that a map knows the change by, the rotor speed last
+	own    *bladeMap
+	before []*bladeMap // that designs before this one had; they serve none but the very same blades
+	mu     sync.Mutex
+	list   []*bladeMap
 }
 
 // mostMaps is how many maps are kept: a ranking changes one number after another about one design.
-const mostMaps = 24
+const mostMaps = 96
 
 // KeepBlades lets the drive, and all that are copied from it, share the map of its blades, which knows the change by the numbers
 // with these paths. The map is made when a drive is first worked out.
@@ -121,8 +126,47 @@ func (d *Drive) KeepBlades(paths []string) {
 		}
 	}
 	d.maps.paths = append(d.maps.paths, rotorSpeed)
-	d.maps.list = []*bladeMap{{shape: d.shape(), size: d.Impeller.Diameter}}
+	d.maps.own = d.newBladeMap()
+	d.maps.list = []*bladeMap{d.maps.own}
 }
+
+func (d *Drive) newBladeMap() *bladeMap {
+	return &bladeMap{shape: d.shape(), size: d.Impeller.Diameter, hub: d.Impeller.HubDiameter}
+}
+
+// KeepBladesOf takes the map over that another drive has of the very same blades, made or to be made, so that a change of anything else solves
+// no blades again. Both keep their blades.
+func (d *Drive) KeepBladesOf(o *Drive) {
+	if d.maps == nil || o.maps == nil || d.maps == o.maps || !slices.Equal(d.maps.paths, o.maps.paths) {
+		return
+	}
+	o.maps.mu.Lock()
+	before := slices.Concat([]*bladeMap{o.maps.own}, o.maps.before)
+	o.maps.mu.Unlock()
+	own := d.maps.own
+	for i, m := range before {
+		if m.size == own.size && m.hub == own.hub && reflect.DeepEqual(m.shape, own.shape) {
+			d.maps.own, d.maps.list[0] = m, m
+			before = slices.Delete(before, i, i+1)
+			break
+		}
+	}
+	d.maps.before = before[:min(len(before), mostBefore)]
+}
+
+// mostBefore is how many blades of before are kept, for changes that are undone.
+const mostBefore = 12
+
+// BladesKnow tells that the map of a machine's blades knows the change by a number, so that changing it is no new map.
+func (m *Machine) BladesKnow(path string) bool {
+	return m.blades != nil && m.Drive.maps != nil && slices.Contains(m.Drive.maps.paths, path)
+}
+
+// Bladed tells that the pump of a machine is worked out from its blades.
+func (m *Machine) Bladed() bool { return m.blades != nil }
+
+// NoCommonFactor tells that two blade numbers share no factor; see blade.NoCommonFactor.
+func NoCommonFactor(a, b int) bool { return blade.NoCommonFactor(a, b) }
 
 // shape is the pump by which maps are told apart: the sizes that a map is scaled by do not enter, nor what acts on the map
 // after it is made.
@@ -152,35 +196,37 @@ func (b *bladeMaps) of(d *Drive) (*bladeMap, []float64) {
 		}
 		return reflect.DeepEqual(q, m.shape)
 	}
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	for _, m := range b.list {
-		if same(m) {
-			m.make(b, d)
-			return m, changes
+	find := func() *bladeMap {
+		b.mu.Lock()
+		defer b.mu.Unlock()
+		for i, m := range b.list {
+			if same(m) {
+				copy(b.list[1:i+1], b.list[:i])
+				b.list[0] = m
+				return m
+			}
 		}
+		m := &bladeMap{shape: p, size: d.Impeller.Diameter, hub: d.Impeller.HubDiameter}
+		if len(b.list) == mostMaps {
+			b.list = b.list[:mostMaps-1]
+		}
+		b.list = slices.Insert(b.list, 0, m)
+		clear(changes)
+		return m
 	}
-	m := &bladeMap{shape: p, size: d.Impeller.Diameter}
-	m.make(b, d)
-	if len(b.list) < mostMaps {
-		b.list = append(b.list, m)
-	}
-	clear(changes)
+	m := find()
+	m.once.Do(func() { m.make(b.paths) })
 	return m, changes
 }
 
-// make makes the map where it has not been.
-func (m *bladeMap) make(b *bladeMaps, d *Drive) {
-	if m.map_ != nil || m.reason != blade.Solved {
-		return
-	}
+// make makes the map.
+func (m *bladeMap) make(paths []string) {
 	p := m.shape
 	if len(p.Channel.HubRadius) == 0 && len(p.Channel.TipRadius) == 0 {
-		ratio := m.size / d.Impeller.Diameter
-		p.Channel = blade.Channel{HubRadius: []float64{ratio * d.Impeller.HubDiameter / 2}, TipRadius: []float64{m.size / 2}}
+		p.Channel = blade.Channel{HubRadius: []float64{m.hub / 2}, TipRadius: []float64{m.size / 2}}
 	}
 	var params []blade.Parameter
-	for _, path := range b.paths {
+	for _, path := range paths {
 		step, _ := blade.StepOf(path)
 		params = append(params, blade.Parameter{Path: path, Step: step})
 	}

@@ -42,6 +42,7 @@ type BladeWork struct {
 	// flows, over the design's.
 	HeadOff, PowerOff, HeadError, PowerError float64
 	Solves, Borrowed                         int
+	Checks                                   []MapCheck // the map against full solves at several places
 	Holes                                    []BladeHole
 	Curve                                    []CurvePoint
 	Diameter                                 float64    // that the coefficients of the holes are made with, m
@@ -97,6 +98,7 @@ func (m *Machine) BladeWorkAt(s *State) (w *BladeWork, ok bool) {
 	w.HeadOff = psi*u2/c.Gravity/w.State.Head - 1
 	w.PowerOff = pump.Power(s.Jet.FlowCoefficient)*c.Density*u2*c.RotorSpeed*d*d*d/w.State.ShaftPower - 1
 	w.HeadError, w.PowerError, w.Solves, w.Borrowed, w.Holes = made.Error.Head, made.Error.Power, made.Solves, made.Borrowed, made.Holes
+	w.Checks = m.mapChecks(&w.Pump, c)
 	w.Diameter = b.k1 * d
 	half := c
 	half.RotorSpeed, half.Flow = c.RotorSpeed/2, c.Flow/2

@@ -225,24 +225,22 @@ func golden(f func(float64) float64, a, b float64) float64 {
 
 // RideMap is net thrust over speed and power beside the drag.
 type RideMap struct {
-	Speeds  []float64 // m/s
-	Pushes  []Push
-	Thrust  [][]float64 // a row a push, N; NaN-free: Solved tells where there is any
-	Solved  [][]bool
-	Craft   []CraftState
-	Reached []float64 // speed from rest by push, m/s; 0 where it is not within the map
+	Speeds []float64 // m/s
+	Pushes []Push
+	Thrust [][]float64 // a row a push, N, where Solved tells that there is any
+	Solved [][]bool
+	Craft  []CraftState
 }
 
 // Map works thrust and drag out over speeds and pushes.
 func (r *Ride) Map(speeds []float64, pushes []Push) *RideMap {
-	a := &RideMap{Speeds: speeds, Pushes: pushes, Thrust: make([][]float64, len(pushes)), Solved: make([][]bool, len(pushes)), Craft: make([]CraftState, len(speeds)), Reached: make([]float64, len(pushes))}
+	a := &RideMap{Speeds: speeds, Pushes: pushes, Thrust: make([][]float64, len(pushes)), Solved: make([][]bool, len(pushes)), Craft: make([]CraftState, len(speeds))}
 	for i, v := range speeds {
 		a.Craft[i] = r.Drag(v, false)
 	}
 	for k, p := range pushes {
 		row, ok := make([]float64, len(speeds)), make([]bool, len(speeds))
 		var s State
-		last := 0.0
 		for i, v := range speeds {
 			var err error
 			if s, err = r.SolveBeside(p.at(v), &s, afloatSolve); err != nil {
@@ -252,11 +250,6 @@ func (r *Ride) Map(speeds []float64, pushes []Push) *RideMap {
 				}
 			}
 			row[i], ok[i] = r.Net(&s), true
-			f := row[i] - a.Craft[i].Drag
-			if f < 0 && last > 0 && a.Reached[k] == 0 {
-				a.Reached[k] = speeds[i-1] + (v-speeds[i-1])*last/(last-f)
-			}
-			last = f
 		}
 		a.Thrust[k], a.Solved[k] = row, ok
 	}

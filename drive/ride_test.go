@@ -86,6 +86,11 @@ func TestEdgeRiderExact(t *testing.T) {
 			t.Errorf("a rider of %.1f kg has a margin of %.3f, not %.2f", d.Craft.RiderMass.Value, b.Margin, margin)
 		}
 	}
+	towed := surfer(t)
+	towed.Craft.TowSpeeds, towed.Craft.TowPulls, towed.Craft.TowMass = []float64{5}, []float64{350}, quantity.Some(110)
+	if edge, plain := afloat(t, towed).EdgeRider(full, 0), r.EdgeRider(full, 0); edge >= plain {
+		t.Errorf("a rider of %g kg at the edge where it was towed with more than is computed, %g without", edge, plain)
+	}
 	if r.EdgeRider(Push{BatteryPower, 300}, 0) != 0 {
 		t.Error("300 W lift a rider over the hump")
 	}

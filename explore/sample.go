@@ -50,8 +50,7 @@ func NewOverTime(d *design.Design, n int, seed uint64) (*Sample, error) {
 
 // NewRiding is NewOverTime with the numbers drawn as well that only rides depend on.
 func NewRiding(d *design.Design, n int, seed uint64) (*Sample, error) {
-	inputs := append(append([]design.Input(nil), d.Uncertain()...), d.OverTime()...)
-	return sample(d, append(inputs, d.Riding()...), n, seed)
+	return sample(d, slices.Concat(d.Uncertain(), d.OverTime(), d.Riding()), n, seed)
 }
 
 func sample(d *design.Design, inputs []design.Input, n int, seed uint64) (*Sample, error) {
@@ -290,34 +289,53 @@ const heldShare = 1e-9
 // of a figure, by rank regression on the draws, and the share that the regression leaves
 // unexplained.
 func (r *Result) Contributions(s *Sample, f func(*drive.State) float64) (shares []Share, rest float64) {
-	inputs := s.Inputs
-	if n := len(s.Design.Uncertain()); len(inputs) == n+len(s.Design.Holding()) {
-		inputs = inputs[:n] // no figure depends on the others
+	n := len(s.Inputs)
+	if k := len(s.Design.Uncertain()); n == k+len(s.Design.Holding()) {
+		n = k // no figure depends on the others
 	}
-	if len(r.States) < 2*len(inputs)+2 || len(inputs) == 0 {
-		return nil, 1
+	places := make([]int, n)
+	for j := range places {
+		places[j] = j
 	}
-	columns := make([][]float64, len(inputs))
-	for j := range columns {
-		columns[j] = make([]float64, len(r.Rows))
-		for i, row := range r.Rows {
-			columns[j][i] = s.U[row][j]
+	return s.contributions(r.Rows, r.Column(f), places)
+}
+
+// Contributions is Result.Contributions of any figure: a column of it by the draws that the rows name, and the inputs that enter.
+func (s *Sample) Contributions(rows []int, column []float64, enters func(path string) bool) (shares []Share, rest float64) {
+	var places []int
+	for j, in := range s.Inputs {
+		if enters(in.Path) {
+			places = append(places, j)
 		}
 	}
-	column := r.Column(f)
+	return s.contributions(rows, column, places)
+}
+
+// contributions are those of the inputs at some places.
+func (s *Sample) contributions(rows []int, column []float64, places []int) (shares []Share, rest float64) {
+	if len(column) < 2*len(places)+2 || len(places) == 0 {
+		return nil, 1
+	}
+	columns := make([][]float64, len(places))
+	for j, place := range places {
+		columns[j] = make([]float64, len(rows))
+		for i, row := range rows {
+			columns[j][i] = s.U[row][place]
+		}
+	}
 	low, high, size := math.Inf(1), math.Inf(-1), 0.0
 	for _, v := range column {
 		low, high, size = math.Min(low, v), math.Max(high, v), math.Max(size, math.Abs(v))
 	}
-	if high-low <= heldShare*size {
+	if !(high-low > heldShare*size) {
 		return nil, 1 // the condition holds this figure; what is left is rounding
 	}
 	x, rest, err := numeric.RankShares(columns, column)
 	if err != nil {
 		return nil, 1
 	}
-	for j, in := range inputs {
-		shares = append(shares, Share{in.Path, x[j]})
+	for j, place := range places {
+		shares = append(shares, Share{s.Inputs[place].Path, x[j]})
 	}
 	sort.SliceStable(shares, func(a, b int) bool { return shares[a].Share > shares[b].Share })
 	return shares, rest

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"jetwright/design"
 	"jetwright/drive"
@@ -17,6 +18,8 @@ const (
 	ofItself stepKind = iota // a share of the number's own value
 	ofRest                   // a share of what is left to an end that it cannot pass
 	inWholes                 // whole pieces
+	bySize                   // an amount in SI
+	inWords                  // a choice, from the way it is to the next
 )
 
 // lever is a number that a builder can change, with a step that is practical for it. All steps are our
@@ -79,6 +82,43 @@ var levers = []lever{
 	{"cooling.jacket_to_coolant", ofItself, 0.2, -1, 0, true, "workshop", "more surface or flow in the motor's jacket", "a fifth by more or narrower channels"},
 }
 
+const degree = math.Pi / 180
+
+// bladeLevers are those of blades that are drawn.
+var bladeLevers = []lever{
+	{"impeller.tip_gap", ofItself, 0.25, -1, 0, true, "workshop", "bore a new ring closer to the tips, and true", "a quarter of a gap is what a bored ring gains on a printed one"},
+	{"impeller.leading_radius", ofItself, 0.3, -1, 0, true, "workshop", "dress the impeller's leading edges", "a third off an edge is an hour with file and template"},
+	{"impeller.trailing_radius", ofItself, 0.3, -1, 0, true, "workshop", "thin the impeller's trailing edges from the side of low pressure", "a third off an edge is an hour with file and template"},
+	{"stator.leading_radius", ofItself, 0.3, -1, 0, true, "workshop", "dress the stator's leading edges", "a third off an edge is an hour with file and template"},
+	{"stator.trailing_radius", ofItself, 0.3, -1, 0, true, "workshop", "thin the stator's trailing edges", "a third off an edge is an hour with file and template"},
+	{"impeller.inlet_angle_offset", bySize, degree, 0, 0, false, "printer", "print the impeller's leading edges steeper or flatter, all along the span", "a degree is twice what a print is off by"},
+	{"impeller.outlet_angle_offset", bySize, degree, 0, 0, false, "printer", "print the impeller's trailing edges steeper or flatter, all along the span", "a degree is twice what a print is off by"},
+	{"stator.inlet_angle_offset", bySize, degree, 0, 0, false, "printer", "print the stator's leading edges steeper or flatter, all along the span", "a degree is twice what a print is off by"},
+	{"stator.outlet_angle_offset", bySize, degree, 0, 0, false, "printer", "print the stator's trailing edges steeper or flatter, all along the span", "a degree is twice what a print is off by"},
+	{"impeller.chord_factor", ofItself, 0.05, 0, 0, false, "printer", "print the impeller's blades longer or shorter", "5 % of chord is another print of the same drawing"},
+	{"stator.chord_factor", ofItself, 0.05, 0, 0, false, "printer", "print the stator's blades longer or shorter", "5 % of chord is another print of the same drawing"},
+	{"impeller.thickness_factor", ofItself, 0.1, -1, 0, false, "printer", "print the impeller's blades thinner, if their roots bear it", "a tenth is one line of most printers' nozzles"},
+	{"stator.thickness_factor", ofItself, 0.1, -1, 0, false, "printer", "print the stator's blades thinner", "a tenth is one line of most printers' nozzles"},
+	{"impeller.blades", inWholes, 1, 0, 0, false, "printer", "print the impeller with another number of blades", "the next number that shares no factor with the stator's"},
+	{"stator.blades", inWholes, 1, 0, 0, false, "printer", "print the stator with another number of blades", "the next number that shares no factor with the impeller's"},
+	{"impeller.roughness", ofItself, 0.5, -1, 0, true, "workshop", "sand or fill the impeller's blades", "each finer paper about halves what is left"},
+	{"stator.roughness", ofItself, 0.5, -1, 0, true, "workshop", "sand or fill the stator's blades", "each finer paper about halves what is left"},
+}
+
+// spots are the places of the span that an angle is changed at by itself.
+var spots = []struct {
+	name string
+	at   func(sections int) int
+}{
+	{"hub", func(int) int { return 0 }}, {"middle", func(n int) int { return n / 2 }}, {"tip", func(n int) int { return n - 1 }},
+}
+
+// finer are the surfaces that a surface can be made into.
+var finer = map[string][]struct{ to, how, why string }{
+	"printed": {{"sanded", "sand", "layer lines of 50 to 200 µm leave 10 to 40"}, {"filled", "fill and sand", "a filled surface is down at 2 to 8 µm"}},
+	"sanded":  {{"filled", "fill and sand", "a filled surface is down at 2 to 8 µm"}},
+}
+
 // craftLevers are those of the craft, where the aim is a ride.
 var craftLevers = []lever{
 	{"craft.mass", ofItself, 0.05, -1, 0, false, "workshop", "a lighter craft: lay-up, lids, battery case", "a twentieth can be left out without another hull"},
@@ -104,9 +144,9 @@ var coolantLevers = map[string][]lever{
 
 // unrankable are numbers that a builder changes and that no figure of a state depends on yet.
 var unrankable = map[string]string{
-	"impeller.tip_gap": "no figure depends on the gap yet: its leakage is within the assumed pump efficiency",
-	"impeller.blades":  "no figure depends on the number of blades yet: blade rows are not worked out",
-	"stator.blades":    "no figure depends on the number of blades yet: blade rows are not worked out",
+	"impeller.tip_gap": "no figure depends on the gap: its leakage is within the assumed pump efficiency until blade sections are typed (jetwright blades --design)",
+	"impeller.blades":  "no figure depends on the number of blades until blade sections are typed",
+	"stator.blades":    "no figure depends on the number of blades until blade sections are typed",
 }
 
 // Move is a lever in one direction on one design.
@@ -120,9 +160,13 @@ type Move struct {
 	Work     string  // workshop, printer, order, bench
 	How, Why string
 
+	Words  [2]string // from and to of a choice
+	Coarse bool      // each part of the step is a pump of its own: no derivative is taken
+
 	kind      stepKind
 	step, end float64
 	part      int // number of the [[coolant]] from 1; 0 of the drive's own
+	element   int // number in a list from 1; 0 of a number
 }
 
 // at returns the number that a part t of the step makes of x; 1 is the whole step.
@@ -132,6 +176,8 @@ func (m *Move) at(x, t float64) float64 {
 		return x + t*m.step*(m.end-x)
 	case inWholes:
 		return x + math.Round(t)*m.step
+	case bySize:
+		return x + t*m.step
 	}
 	return x * (1 + t*m.step)
 }
@@ -145,8 +191,88 @@ func (m *Move) apply(d *drive.Drive, t float64) {
 		design.CoolantSchema().Set(p, m.Field, m.at(x, t))
 		return
 	}
-	x, _ := design.Schema().Get(d, m.Field)
-	design.Schema().Set(d, m.Field, m.at(x, t))
+	schema := design.Schema()
+	switch {
+	case m.kind == inWords:
+		if t > 0.5 {
+			schema.SetText(d, m.Field, m.Words[1])
+		}
+	case m.element > 0:
+		list, _ := schema.List(d, m.Field)
+		list[m.element-1] = m.at(list[m.element-1], t)
+		schema.SetList(d, m.Field, list)
+	default:
+		x, _ := schema.Get(d, m.Field)
+		schema.Set(d, m.Field, m.at(x, t))
+	}
+}
+
+// bladeMoves lists what can be changed of drawn blades.
+func bladeMoves(d *design.Design, at *drive.Machine) (list []Move) {
+	schema := design.Schema()
+	dr := &at.Drive
+	rows := []string{"impeller", "stator"}
+	if !dr.StatorBladed {
+		rows = rows[:1]
+	}
+	numbers := map[string]int{"impeller.blades": dr.Impeller.Blades, "stator.blades": dr.Stator.Blades}
+	for _, l := range bladeLevers {
+		f, ok := schema.Lookup(l.path)
+		x, known := schema.Get(dr, f)
+		if !ok || !known || d.Idle(l.path) || x == 0 && l.kind != bySize || strings.HasPrefix(l.path, "stator.") && !dr.StatorBladed {
+			continue
+		}
+		n, counted := numbers[l.path]
+		for _, m := range ways(d, l, f, x) {
+			if counted {
+				other := numbers[map[string]string{"impeller.blades": "stator.blades", "stator.blades": "impeller.blades"}[l.path]]
+				way := int(math.Round(m.step))
+				to := n + way
+				for dr.StatorBladed && to > 2 && !drive.NoCommonFactor(to, other) {
+					to += way
+				}
+				if to < 2 {
+					continue
+				}
+				m.step = float64(to - n)
+				m.To = m.at(x, 1)
+			}
+			m.Coarse = !at.BladesKnow(l.path)
+			list = append(list, m)
+		}
+	}
+	for _, row := range rows {
+		for _, edge := range []struct{ key, name string }{{"inlet_angle", "leading"}, {"outlet_angle", "trailing"}} {
+			f, ok := schema.Lookup(row + "." + edge.key)
+			angles, known := schema.List(dr, f)
+			if !ok || !known || len(angles) < len(spots) {
+				continue
+			}
+			for _, s := range spots {
+				i := s.at(len(angles))
+				l := lever{
+					fmt.Sprintf("%s.%s[%d]", row, edge.key, i), bySize, degree, 0, 0, false, "printer",
+					fmt.Sprintf("print the %s's %s edges a degree steeper or flatter at the %s", row, edge.name, s.name), "a degree is twice what a print is off by; the sections beside it stay",
+				}
+				for _, m := range ways(d, l, f, angles[i]) {
+					m.element, m.Coarse = i+1, true
+					list = append(list, m)
+				}
+			}
+		}
+		path := row + ".surface"
+		f, ok := schema.Lookup(path)
+		now, known := schema.Text(dr, f)
+		if !ok || !known || d.Idle(path) || d.Idle(row+".roughness_place") {
+			continue
+		}
+		for _, k := range finer[now] {
+			list = append(list, Move{
+				Path: path, Field: f, Up: true, Work: "workshop", How: k.how + " the " + row + "'s blades, edges and angles as they are", Why: k.why, Words: [2]string{now, k.to}, Coarse: true, kind: inWords,
+			})
+		}
+	}
+	return list
 }
 
 // ways makes a lever's moves, one a direction.
@@ -177,9 +303,13 @@ func ways(d *design.Design, l lever, f quantity.Field, x float64) (list []Move) 
 // Unranked is a number that counts as changeable and cannot be ranked.
 type Unranked struct{ Path, Why string }
 
-// moves lists what can be changed of a machine's drive, every direction a move of its own, with more levers than the usual ones.
-func moves(d *design.Design, at *drive.Drive, more ...lever) (list []Move, left []Unranked) {
+// moves lists what can be changed of a machine, every direction a move of its own, with more levers than the usual ones.
+func moves(d *design.Design, m *drive.Machine, more ...lever) (list []Move, left []Unranked) {
 	schema := design.Schema()
+	at := &m.Drive
+	if m.Bladed() {
+		list = bladeMoves(d, m)
+	}
 	for _, l := range slices.Concat(levers, more) {
 		f, ok := schema.Lookup(l.path)
 		x, known := schema.Get(at, f)
@@ -206,6 +336,9 @@ func moves(d *design.Design, at *drive.Drive, more ...lever) (list []Move, left 
 		}
 	}
 	for _, path := range []string{"impeller.tip_gap", "impeller.blades", "stator.blades"} {
+		if m.Bladed() {
+			break
+		}
 		f, _ := schema.Lookup(path)
 		if _, known := schema.Get(at, f); known {
 			left = append(left, Unranked{path, unrankable[path]})

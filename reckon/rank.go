@@ -171,6 +171,7 @@ type Ranking struct {
 	Unranked []Unranked
 	Pairs    []Joined
 	Draws    int
+	Bladed   bool // blades are worked out as they are changed; another pump is kept
 }
 
 // Rules of the ranking. Our own.
@@ -199,7 +200,7 @@ const (
 //
 // Source: own. Tests: TestRankLaw, TestRankExact.
 func Rank(s *explore.Sample, aim Aim) (*Ranking, error) {
-	r := &Ranking{Aim: aim}
+	r := &Ranking{Aim: aim, Bladed: s.Nominal.Bladed()}
 	k := ranker{aim: &r.Aim, machine: s.Nominal}
 	var err error
 	if k.base, err = s.Nominal.Solve(aim.Condition); err != nil {
@@ -216,7 +217,7 @@ func Rank(s *explore.Sample, aim Aim) (*Ranking, error) {
 	if aim.ride {
 		more = craftLevers
 	}
-	list, left := moves(s.Design, &s.Nominal.Drive, more...)
+	list, left := moves(s.Design, s.Nominal, more...)
 	r.Unranked = left
 	changes := make([]Change, len(list))
 	explore.Parallel(len(list), func(i int) { changes[i] = k.change(list[i]) })
@@ -311,7 +312,7 @@ func (k *ranker) change(mv Move) Change {
 			c.Nearer = Nearer{after[i], b, a}
 		}
 	}
-	if m.Whole {
+	if m.Whole || m.Coarse {
 		return c
 	}
 	const h = 0.2
@@ -419,7 +420,7 @@ func (k *ranker) pairs(all []Change, drawn []draw) []Joined {
 	var list []two
 	for a := range all {
 		for b := a + 1; b < len(all); b++ {
-			if all[a].Path != all[b].Path && all[a].Why == "" && all[b].Why == "" {
+			if all[a].Path != all[b].Path && all[a].Why == "" && all[b].Why == "" && !(all[a].Coarse && all[b].Coarse) {
 				list = append(list, two{a, b})
 			}
 		}

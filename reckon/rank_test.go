@@ -182,7 +182,7 @@ cell_capacity = "5 Ah"
 `
 	d := read(t, text)
 	s := sample(t, d, 0)
-	list, left := moves(d, &s.Nominal.Drive)
+	list, left := moves(d, s.Nominal)
 	seen := map[string]int{}
 	for _, m := range list {
 		seen[m.Path]++

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"sync"
 
@@ -307,9 +308,9 @@ func (j *Judge) craftDrag(speed float64) (quantity.Value, bool) {
 	}
 	at := func(r *drive.Ride) float64 { s := r.Drag(speed, false); return s.Drag }
 	var drawn []float64
-	n := len(d.Uncertain()) + len(d.OverTime()) + len(d.Riding())
-	for _, u := range explore.Uniform(craftDragDraws, n, j.seed+79) {
-		drawing := d.Draw(u)
+	inputs := slices.Concat(d.Uncertain(), d.Riding())
+	for _, u := range explore.Uniform(craftDragDraws, len(inputs), j.seed+79) {
+		drawing := d.DrawOf(inputs, u)
 		if x, err := drawing.Bare(); err == nil {
 			drawn = append(drawn, at(x))
 		}

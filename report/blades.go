@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"jetwright/design"
 	"jetwright/desk"
 	"jetwright/drive"
 	"jetwright/quantity"
@@ -320,6 +321,44 @@ func (p *page) bladesTrust(a *desk.BladesAnswer) {
 		}
 		p.prose("  - ", "    ", n.Path+": "+t)
 	}
+	p.prose("  ", "  ", "the map that state, spread, fit and ranking work with, against full solves of the blades:")
+	var rows [][]string
+	for i := range w.Checks {
+		c := &w.Checks[i]
+		if c.Reason != "" {
+			rows = append(rows, []string{p.checkText(c), "no state: " + c.Reason, ""})
+			continue
+		}
+		rows = append(rows, []string{p.checkText(c), offText(c.Head), offText(c.Power)})
+	}
+	p.grid([]string{"at", "head off", "power off"}, rows, 2, 3)
+}
+
+// offText writes what a map is off.
+func offText(x float64) string {
+	if math.Abs(x) < 0.5e-4 {
+		return "0.00 %"
+	}
+	return fmt.Sprintf("%+.2f %%", 100*x)
+}
+
+// checkText is the place at which a map is held against a full solve.
+func (s Style) checkText(c *drive.MapCheck) string {
+	f, ok := design.Schema().Lookup(c.Path)
+	if c.Water > 0 {
+		return "water of " + s.text(celsius(c.Water))
+	}
+	if !ok {
+		return c.What
+	}
+	sign := "+"
+	if c.Amount < 0 {
+		sign = "-"
+	}
+	if f.Unit.IsOne() {
+		return fmt.Sprintf("%s: %s %s%.3g", c.What, c.Path, sign, math.Abs(c.Amount))
+	}
+	return c.What + ": " + c.Path + " " + sign + quantity.Format(math.Abs(c.Amount), s.unit(f.Unit))
 }
 
 func scatterText(a *desk.BladesAnswer) string {
@@ -482,4 +521,37 @@ func (s Style) held(h desk.Hold) string {
 		return s.placed(h.Low, "mm", 2)
 	}
 	return s.placed(h.Low, "mm", 2) + " to " + s.placed(h.High, "mm", 2)
+}
+
+// effectText is a step of a number of the blades.
+func (s Style) effectText(e *drive.BladeEffect) string {
+	switch {
+	case e.Words != "":
+		return e.Words
+	case e.Unit == "1":
+		return fmt.Sprintf("%+.4g", e.Amount)
+	case e.Unit == "deg":
+		return fmt.Sprintf("%+.4g°", e.Amount*180/math.Pi)
+	}
+	sign := "+"
+	if e.Amount < 0 {
+		sign = "-"
+	}
+	return sign + s.placed(math.Abs(e.Amount), e.Unit, 1)
+}
+
+// effects lists what steps of a key of blades do.
+func (p *page) effects(a *desk.ExplainAnswer) {
+	p.heading("What it does, at the flow and rotor speed of the design point")
+	var rows [][]string
+	for i := range a.Effects {
+		e := &a.Effects[i]
+		if e.Reason != "" {
+			rows = append(rows, []string{p.effectText(e), "no state: " + e.Reason, "", "", ""})
+			continue
+		}
+		rows = append(rows, []string{p.effectText(e), percentSigned(e.Head), percentSigned(e.Power), fmt.Sprintf("%+.1f points", 100*e.Efficiency), percentSigned(e.Breakdown)})
+	}
+	p.grid([]string{"step", "head", "power", "efficiency", "NPSH at which the head falls"}, rows)
+	p.prose("  ", "  ", "blades solved in full, of a list at every section alike; drawn to a thrust the rotor turns as much faster or slower as it takes")
 }

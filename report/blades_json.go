@@ -137,6 +137,19 @@ func (s Style) workObject(o *object, a *desk.BladesAnswer) {
 		{"attainable_efficiency", []float64{round(min(w.Band[0], w.Band[1]), 3), round(max(w.Band[0], w.Band[1]), 3)}},
 		{"diameter_over_best", round(w.Cordier, 3)},
 	}
+	var checks []object
+	for i := range w.Checks {
+		c := &w.Checks[i]
+		x := object{{"at", s.checkText(c)}}
+		if c.Reason != "" {
+			x.add("why_not", c.Reason)
+		} else {
+			x.add("head", round(c.Head, 5))
+			x.add("power", round(c.Power, 5))
+		}
+		checks = append(checks, x)
+	}
+	trust.add("map_against_full_solves", checks)
 	for _, x := range a.Scatter {
 		trust.add(x.Path, x.Text)
 	}

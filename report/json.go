@@ -684,6 +684,20 @@ func (s Style) explain(a *desk.ExplainAnswer) object {
 	if len(a.Moves) > 0 {
 		o.add("contributes_to", shares(a.Moves))
 	}
+	if len(a.Effects) > 0 {
+		var list []object
+		for i := range a.Effects {
+			e := &a.Effects[i]
+			x := object{{"step", s.effectText(e)}}
+			if e.Reason != "" {
+				x.add("why_not", e.Reason)
+			} else {
+				x = append(x, object{{"head_share", round(e.Head, 5)}, {"power_share", round(e.Power, 5)}, {"efficiency_change", round(e.Efficiency, 5)}, {"breakdown_npsh_share", round(e.Breakdown, 5)}}...)
+			}
+			list = append(list, x)
+		}
+		o.add("effects", list)
+	}
 	return o
 }
 

@@ -72,6 +72,9 @@ func withSign(number string) string {
 // step is what is changed to what.
 func (s Style) step(m *reckon.Move) string {
 	u := s.unit(m.Field.Unit)
+	if m.Words[1] != "" {
+		return m.Words[0] + " to " + m.Words[1]
+	}
 	if m.Whole {
 		return fmt.Sprintf("%.0f to %.0f", m.From, m.To)
 	}
@@ -116,7 +119,11 @@ func (p *page) ranked(r *reckon.Ranking, fitted bool) {
 	if r.Draws > 0 {
 		which += fmt.Sprintf("; brackets hold the 90 %% interval of %d such drives, each with the same change made to it", r.Draws)
 	}
-	p.prose("  ", "  ", which+". The pump stays the one there is; temperatures are steady ones")
+	pump := "The pump stays the one there is"
+	if r.Bladed {
+		pump = "Blades are worked out as they are changed"
+	}
+	p.prose("  ", "  ", which+". "+pump+"; temperatures are steady ones")
 	var rows [][]string
 	var bends, wild, narrow, lost []string
 	for i := range r.Changes {
@@ -133,7 +140,7 @@ func (p *page) ranked(r *reckon.Ranking, fitted bool) {
 		if c.Bends {
 			mark, bends = " ~", append(bends, c.Path)
 		}
-		if !c.Settled && !c.Whole {
+		if !c.Settled && !c.Whole && !c.Coarse {
 			mark, wild = mark+" ?", append(wild, c.Path)
 		}
 		if c.Narrowed {
@@ -233,16 +240,17 @@ func (s Style) gainObject(f explore.Figure, a *reckon.Aim) object {
 
 func (s Style) moveObject(m *reckon.Move) object {
 	u := m.Field.Unit
-	return object{
-		{"path", m.Path},
-		{key("from", u), round(u.FromSI(m.From), 6)},
-		{key("to", u), round(u.FromSI(m.To), 6)},
+	o := object{{"path", m.Path}, {key("from", u), round(u.FromSI(m.From), 6)}, {key("to", u), round(u.FromSI(m.To), 6)}}
+	if m.Words[1] != "" {
+		o = object{{"path", m.Path}, {"from", m.Words[0]}, {"to", m.Words[1]}}
+	}
+	return append(o, object{
 		{"text", s.step(m)},
 		{"how", m.How},
 		{"work", m.Work},
 		{"why_this_step", m.Why},
 		{"narrowed_by_tolerance", m.Narrowed},
-	}
+	}...)
 }
 
 func (s Style) rankObject(a *desk.RankAnswer) object {
@@ -269,7 +277,7 @@ func (s Style) rankingObject(r *reckon.Ranking, fitted bool) object {
 			x.add("gains_in_share_of_draws", round(c.Sure, 4))
 			x.add("draws_without_state", c.Without)
 		}
-		if !c.Whole {
+		if !c.Whole && !c.Coarse {
 			x.add(key("gain_by_derivative", u), round(u.FromSI(c.Slope), 6))
 			x.add("derivative_settled", c.Settled)
 			x.add("bends", c.Bends)

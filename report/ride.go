@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"html/template"
 	"math"
 	"strings"
 
@@ -66,9 +65,7 @@ func (s Style) way(f desk.Figure) string {
 func (p *page) ride(a *desk.RideAnswer) {
 	p.heading("Ride of " + a.Name)
 	p.rideVerdict(a)
-	if p.web {
-		p.blocks = append(p.blocks, block{Figure: &picture{SVG: template.HTML(rideChart("ride-room", a, p.Style).SVG()), Number: 1, Caption: "Net thrust at several powers against the drag of craft and rider."}}) // the pencil escapes every text that it sets
-	}
+	p.picture(titled{rideChart("ride-room", a, p.Style).SVG(), "Net thrust at several powers against the drag of craft and rider."})
 	p.rideHump(a)
 	p.rideStances(a)
 	p.rideCurve(a)
@@ -76,6 +73,7 @@ func (p *page) ride(a *desk.RideAnswer) {
 	p.rideClimbs(a)
 	p.rideLegs(a)
 	p.rideAccount(a)
+	p.rideDoubts(a)
 	if len(a.Assumed) > 0 {
 		p.heading("Assumed")
 		var keys []string
@@ -195,9 +193,6 @@ func (p *page) rideCurve(a *desk.RideAnswer) {
 	rows = rows[:0]
 	for _, x := range a.Powers {
 		speed := p.sure(x.FromRest)
-		if x.FromRest.Value == 0 {
-			speed = "beyond the table"
-		}
 		rows = append(rows, []string{desk.PushText(x.Push), speed, percentOf(x.Planes)})
 	}
 	p.grid([]string{"power", "speed from rest", "of draws on the plane"}, rows, 3)
@@ -226,6 +221,9 @@ func (p *page) rideRange(a *desk.RideAnswer) {
 func cruiseEnd(c desk.RideCruise) string {
 	if c.Ends == "" {
 		return ""
+	}
+	if c.Lasts == 0 {
+		return c.Ends
 	}
 	text := fmt.Sprintf("%s after %s", c.Ends, spoken(c.Lasts))
 	if c.Limit != "" {
@@ -279,6 +277,23 @@ func (p *page) rideLegs(a *desk.RideAnswer) {
 	p.prose("  ", "    ", fmt.Sprintf("%s%s; %s over the ground in %s; energy at the battery's terminals %s.", capital(c.Ending.String()), ended(c), p.sure(a.Distance), spanOf(c.EndTime), p.sure(c.Energy)))
 	p.heading("Limits over the ride, nearest first: " + p.holds(c))
 	p.heatLimits(c)
+}
+
+// rideDoubts says what the intervals rest on.
+func (p *page) rideDoubts(a *desk.RideAnswer) {
+	if len(a.Doubts) == 0 {
+		return
+	}
+	p.heading("What the intervals rest on")
+	var rows [][]string
+	for _, d := range a.Doubts {
+		var parts []string
+		for _, s := range d.Shares {
+			parts = append(parts, fmt.Sprintf("%.0f %% %s", 100*s.Share, s.Path))
+		}
+		rows = append(rows, []string{d.Name, strings.Join(parts, ", ")})
+	}
+	p.grid(nil, rows)
 }
 
 func (p *page) rideAccount(a *desk.RideAnswer) {
@@ -345,16 +360,9 @@ func rideChart(id string, a *desk.RideAnswer, s Style) Chart {
 // traceChart is the speed of the nominal ride over its first part.
 func traceChart(id string, a *desk.RideAnswer, s Style) (Chart, bool) {
 	speed := s.unit(quantity.MustUnit("m/s"))
-	chart := Chart{ID: id, Title: "The start, until the craft planes or levels", XLabel: "time, s", YLabel: "speed through the water, " + speed.Symbol, Height: 280, FromZero: true}
+	chart := Chart{ID: id, Title: "The start at full power, until the craft planes or levels", XLabel: "time, s", YLabel: "speed through the water, " + speed.Symbol, Height: 280, FromZero: true}
 	c := Curve{Name: "speed"}
-	end := 2 * a.ToPlane.Value
-	if math.IsInf(end, 1) {
-		end = 30
-	}
-	for _, t := range a.Trace {
-		if t.Time > end {
-			break
-		}
+	for _, t := range a.Start {
 		c.X, c.Y = append(c.X, t.Time), append(c.Y, speed.FromSI(t.Speed))
 	}
 	chart.Curves = append(chart.Curves, c)
@@ -384,10 +392,10 @@ func (b *binder) ride() []block {
 	if a.Draws > 0 {
 		between = "bands hold the 90 % interval, the method's own band and the rider's stance included"
 	}
-	out = append(out, b.figure(rideChart("ride", a, b.Style).SVG(), "Net thrust at several powers against the drag of craft and rider; "+between+". Where drag is above thrust the craft slows."))
+	out = append(out, b.figure(rideChart("thrust-over-drag", a, b.Style).SVG(), "Net thrust at several powers against the drag of craft and rider; "+between+". Where drag is above thrust the craft slows."))
 	out = append(out, b.taken(func(p *page) { p.rideHump(a); p.rideStances(a) }, true)...)
 	out = append(out, b.taken(func(p *page) { p.rideCurve(a); p.rideRange(a); p.rideClimbs(a) }, true)...)
-	out = append(out, b.taken(func(p *page) { p.rideLegs(a); p.rideAccount(a) }, true)...)
+	out = append(out, b.taken(func(p *page) { p.rideLegs(a); p.rideAccount(a); p.rideDoubts(a) }, true)...)
 	return append(out, b.taken(func(p *page) { p.heading("Cautions on the water"); p.cautionsOf(a.Cautions) }, true)...)
 }
 
@@ -455,6 +463,24 @@ func (s Style) rideObject(a *desk.RideAnswer) object {
 		points = append(points, x)
 	}
 	o.add("curve", points)
+	if m := a.Thrusts; m != nil {
+		rows := []object{}
+		for k, p := range m.Pushes {
+			forces := []float64{}
+			for i, f := range m.Thrust[k] {
+				if !m.Solved[k][i] {
+					break
+				}
+				forces = append(forces, round(f, 1))
+			}
+			rows = append(rows, object{{"power", desk.PushText(p)}, {"net_thrust_N", forces}})
+		}
+		speeds := []float64{}
+		for _, v := range m.Speeds {
+			speeds = append(speeds, round(v, 4))
+		}
+		o.add("map", object{{"speeds_m_s", speeds}, {"powers", rows}})
+	}
 	powers := []object{}
 	for _, x := range a.Powers {
 		powers = append(powers, object{{"power", desk.PushText(x.Push)}, {"from_rest_m_s", s.figure(x.FromRest)}, {"share_planing", round(x.Planes, 4)}})
@@ -463,7 +489,10 @@ func (s Style) rideObject(a *desk.RideAnswer) object {
 	cruise := func(c *desk.RideCruise) object {
 		o := object{{"speed_m_s", s.exact(c.Speed, "m/s")}, {"ground_m_s", s.exact(c.Ground, "m/s")}, {"battery_power_W", s.figure(c.Power)}, {"range_km", s.figure(c.Range)}, {"time_s", s.figure(c.Time)}, {"planing", c.Planes}}
 		if c.Ends != "" {
-			o = append(o, object{{"ends", c.Ends}, {"lasts_s", s.exact(c.Lasts, "s")}, {"way_km", s.exact(c.Way, "km")}}...)
+			o = append(o, object{{"ends", c.Ends}}...)
+		}
+		if c.Lasts > 0 {
+			o = append(o, object{{"lasts_s", s.exact(c.Lasts, "s")}, {"way_km", s.exact(c.Way, "km")}}...)
 		}
 		if c.Limit != "" {
 			o = append(o, object{{"limit", c.Limit}, {"limit_after_s", s.exact(c.LimitAt, "s")}}...)
@@ -501,6 +530,11 @@ func (s Style) rideObject(a *desk.RideAnswer) object {
 		account = append(account, object{{"name", e.Name}, {"path", e.Path}, {"energy_Wh", s.exact(e.Energy, "Wh")}})
 	}
 	o.add("account", object{{"battery_energy_Wh", s.exact(a.Battery, "Wh")}, {"entries", account}, {"closure", a.Closure}})
+	doubts := []object{}
+	for _, d := range a.Doubts {
+		doubts = append(doubts, object{{"figure", d.Name}, {"shares", shares(d.Shares)}})
+	}
+	o.add("doubts", doubts)
 	o.add("notices", notices(a.Notices))
 	o.add("cautions", cautionTexts(a.Cautions))
 	return o

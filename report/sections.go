@@ -18,7 +18,7 @@ func (p *page) sections(a *desk.SectionsAnswer) {
 	for _, s := range a.Sections {
 		f := &s.Fitted
 		rows = append(rows, []string{
-			fmt.Sprintf("%.6g", s.Number), p.placed(s.Radius, "mm", 1), fmt.Sprintf("%.0f %%", 100*s.Span), fmt.Sprint(s.Points),
+			fmt.Sprintf("%.6g", s.Number), p.placed(s.Radius, "mm", 1), fmt.Sprintf("%.0f %%", math.Round(100*s.Span)+0), fmt.Sprint(s.Points),
 			uncertainDegrees(f.Inlet, f.Errors[0]), uncertainDegrees(f.Outlet, f.Errors[1]), p.placed(f.Chord, "mm", 2), p.placed(f.Thickness, "mm", 2),
 			p.placed(f.Leading, "mm", 2) + ", " + p.placed(f.Trailing, "mm", 2), f.Form, p.placed(f.Misfit, "mm", 3), fmt.Sprintf("%s, line %d", p.placed(f.Worst, "mm", 3), s.WorstLine),
 		})
@@ -34,6 +34,11 @@ func (p *page) sections(a *desk.SectionsAnswer) {
 		}
 		p.line("  more than drawn:")
 		p.grid([]string{"section", "blade in", "blade out", "chord", "thickness"}, rows, 0, 1, 2, 3, 4)
+		for _, s := range a.Sections {
+			if s.Flare > 0.05e-3 {
+				p.prose("  ", "  ", fmt.Sprintf("section %.6g lies in the flare of the root: the %s that it adds are taken off its thickness, and half of that off its edges", s.Number, p.placed(s.Flare, "mm", 2)))
+			}
+		}
 	}
 	what := "To type into drive.toml"
 	if a.Written {
@@ -101,6 +106,7 @@ func (s Style) sectionsObject(a *desk.SectionsAnswer) object {
 			{"worst_line", x.WorstLine},
 		}
 		if d := x.Drawn; d != nil {
+			o.add("flare_mm", round(1e3*x.Flare, 6))
 			o.add("drawn", numbers(d.Inlet, d.Outlet, d.Chord, d.Thickness))
 		}
 		list = append(list, o)

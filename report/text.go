@@ -745,10 +745,16 @@ func (p *page) explain(a *desk.ExplainAnswer) {
 		p.line("  source: %s", c.Source)
 		p.line("  held by: %s", c.Tests)
 	}
+	if len(a.Effects) > 0 {
+		p.effects(a)
+	}
 	list := a.Shares
 	title := "What dominates its tolerance"
 	if a.Key != nil {
 		list, title = a.Moves, "What its tolerance contributes, at the design point"
+		if len(list) > 0 && strings.HasPrefix(list[0].Path, "ride.") {
+			title = "What its tolerance contributes to a ride"
+		}
 	}
 	if len(list) == 0 {
 		return

@@ -79,6 +79,13 @@ type Section struct {
 	shift                           float64
 }
 
+// Bare is the row without the flare at its roots: its sections as they are typed.
+func (r *Row) Bare() *Row {
+	out := *r
+	out.Flare = 0
+	return &out
+}
+
 const wrapSteps = 128
 
 // curve makes a function of a list over the span.
@@ -359,6 +366,9 @@ func (s *Section) Points(points int, mirror bool) []SectionPoint {
 	}
 	return out
 }
+
+// Flared is by how much the section is thicker than drawn, for the flare at a wall; its edges' radii are larger by half of it.
+func (s *Section) Flared() float64 { return 2*s.half.thick - s.Thickness }
 
 // Length is that of the camber line.
 func (s *Section) Length() float64 { return s.half.length }

@@ -312,6 +312,7 @@ func (s *Server) ask(name string, r *http.Request) (any, error) {
 		"revisions": func() (any, error) { return desk.Revisions(p, o) },
 		"coolant":   func() (any, error) { return desk.Coolant(p, o) },
 		"blades":    func() (any, error) { return desk.Blades(p, o) },
+		"export":    func() (any, error) { return desk.Export(p, desk.ExportFlags{Plan: true}) },
 		bladesRoom:  func() (any, error) { return desk.BladesRoom(p, o) },
 	}[name]
 	if work == nil {

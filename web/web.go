@@ -188,6 +188,9 @@ func (s *Server) routes() {
 	s.mux.HandleFunc("POST /api/freeze", s.answer(s.freeze))
 	s.mux.HandleFunc("POST /api/drop", s.answer(s.drop))
 	s.mux.HandleFunc("POST /api/adopt", s.answer(s.adopt))
+	s.mux.HandleFunc("GET /api/solids", s.answer(s.solids))
+	s.mux.HandleFunc("GET /api/solid/{part}", s.answer(s.solid))
+	s.mux.HandleFunc("POST /api/export", s.answer(s.export))
 	s.mux.HandleFunc("GET /api/traces", s.answer(styled(s.traces)))
 }
 

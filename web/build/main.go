@@ -31,10 +31,11 @@ func run(check bool) error {
 		EntryPoints: []string{filepath.Join(ui, "src", "main.tsx"), filepath.Join(ui, "page.css")},
 		Bundle:      true, MinifySyntax: true, MinifyWhitespace: true, MinifyIdentifiers: true,
 		Format: api.FormatESModule, Target: api.ES2022, Charset: api.CharsetUTF8, LegalComments: api.LegalCommentsNone,
-		JSX: api.JSXAutomatic, JSXImportSource: "preact", Outdir: "../static", EntryNames: "[name]", Write: false, LogLevel: api.LogLevelSilent,
+		JSX: api.JSXAutomatic, JSXImportSource: "preact", Outdir: "../static", EntryNames: "[name]", ChunkNames: "[name]", Splitting: true, Write: false, LogLevel: api.LogLevelSilent,
 		Alias: map[string]string{
 			"preact": vendor("preact"), "preact/hooks": vendor("hooks"), "preact/jsx-runtime": vendor("jsx-runtime"),
 			"@preact/signals": vendor("signals"), "@preact/signals-core": vendor("signals-core"),
+			"three": vendor("three"), "three/addons/controls/OrbitControls.js": vendor("three"), "three/addons/loaders/STLLoader.js": vendor("three"), "three/addons/utils/BufferGeometryUtils.js": vendor("three"),
 		},
 	})
 	for _, e := range append(result.Errors, result.Warnings...) {

@@ -5,6 +5,7 @@ import { Drop, Freeze, Reading, Traces } from "./bench";
 import { Drawing } from "./drawing";
 import { Figures, Ledger, LimitList } from "./ledger";
 import { Charts, Finder, Panel, parts } from "./panel";
+import { Parts } from "./parts";
 import { Explanation, Room } from "./rooms";
 import { act, against, answer, answeredAt, at, book, chosen, explained, faults, followed, gone, keep, limits, listen, load, outdated, sheet, show, stale, theme, timings, units, water } from "./store";
 import { Notices, Num, Save, Svg } from "./words";
@@ -172,6 +173,7 @@ function Bar(): JSX.Element {
         <a href="#tonight">Tonight</a>
         <a href="#blades">Blades</a>
         <a href="#heat">Heat</a>
+        <a href="#export">Parts</a>
         <a href="#revisions">Revisions</a>
       </nav>
       <Finder />
@@ -362,6 +364,7 @@ function Page(): JSX.Element {
             <Room name="ride" title="On the water" lead="Over the hump or not, how fast, how far, how long." />
             <Room name="battery" title="Battery" lead="Cold and warm, full and low, and how long it lasts." />
             <Room name="motor" title="Motor and controller" lead="Its constant in every convention, its losses, and where the jet's own line runs." />
+            <Room name="export" title="Parts" lead="What can be printed or milled of the drive as it stands, and the files that hold it." seen={() => <Parts />} />
             <Room name="revisions" title="Revisions" lead="What changed, what was predicted, what was measured.">
               <Freeze />
             </Room>

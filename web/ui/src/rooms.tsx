@@ -6,10 +6,12 @@ import type { Fragment, Notice } from "./types";
 import { Notices, Piece } from "./words";
 
 // Room is a part of the page whose pieces are those of the report. It asks when it comes near the window, and
-// again when the book has changed; what stood there stays, greyed, until the new is there.
-export function Room({ name, title, lead, children }: { name: string; title: string; lead: string; children?: JSX.Element }): JSX.Element {
+// again when the book has changed; what stood there stays, greyed, until the new is there. What is dear to show comes by seen,
+// when the room is looked at for the first time.
+export function Room({ name, title, lead, children, seen }: { name: string; title: string; lead: string; children?: JSX.Element; seen?: () => JSX.Element }): JSX.Element {
   const box = useRef<HTMLElement>(null);
   const [near, setNear] = useState(false);
+  const [met, setMet] = useState(false); // it was looked at once
   const [pieces, setPieces] = useState<Fragment[]>([]);
   const [list, setList] = useState<Notice[]>([]);
   const [busy, setBusy] = useState(false);
@@ -26,8 +28,10 @@ export function Room({ name, title, lead, children }: { name: string; title: str
     const eye = new IntersectionObserver(
       (e) => {
         inView.current = e[e.length - 1]?.isIntersecting ?? false;
-        if (inView.current) setNear(true);
-        else if (asked.current !== "" && !waiting.current) setNear(false);
+        if (inView.current) {
+          setNear(true);
+          setMet(true);
+        } else if (asked.current !== "" && !waiting.current) setNear(false);
       },
       { rootMargin: "400px" },
     );
@@ -77,6 +81,7 @@ export function Room({ name, title, lead, children }: { name: string; title: str
         {busy && pieces.length > 0 && <span class="anew"> What stands below is being worked out anew.</span>}
       </p>
       {children}
+      {met && seen?.()}
       <Notices list={list} />
       {busy && pieces.length === 0 && <p class="lead">Working it out …</p>}
       <div class="pieces">

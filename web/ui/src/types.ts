@@ -56,3 +56,5 @@ export interface GuessedLog { file: string; rows: number; duration_s: number; en
 export interface Guess { id: string; guess: { run: string; logs: GuessedLog[] }; channels: { Name: string; Units: string[] | null }[] }
 
 export interface Traces { from: number; to: number; first: number; last: number; plateaus: number; svg: string }
+
+export interface Solids { solids: { name: string; title: string }[] }

@@ -1,0 +1,65 @@
+package desk
+
+import (
+	"math"
+	"path/filepath"
+	"testing"
+
+	"jetwright/project"
+)
+
+// What explain says of a degree is what blades says of it, of an effect that it is turned back by its opposite, and of a drive without blades nothing.
+func TestExplainBladesLaw(t *testing.T) {
+	p, err := project.Open(filepath.Join("..", "examples", "lake-sled"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := Blades(p, Options{Nominal: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, path := range []string{"impeller.inlet_angle", "impeller.outlet_angle", "stator.inlet_angle_offset", "stator.outlet_angle"} {
+		a, err := Explain(p, path, Options{Nominal: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(a.Effects) != 2 || len(a.Cards) == 0 {
+			t.Fatalf("%s: %d effects, %d cards", path, len(a.Effects), len(a.Cards))
+		}
+		up, down := a.Effects[0], a.Effects[1]
+		if math.Abs(up.Head-w.Work.PerDegree[i]) > 1e-9 {
+			t.Errorf("%s: a degree moves the head by %g, blades says %g", path, up.Head, w.Work.PerDegree[i])
+		}
+		if math.Abs(up.Head+down.Head) > 0.2*math.Abs(up.Head)+2e-3 {
+			t.Errorf("%s: a degree up moves %g, down %g", path, up.Head, down.Head)
+		}
+	}
+	for path, want := range map[string]int{"impeller.surface": 3, "impeller.form": 3, "terms.deviation": 1, "stator.blades": 2, "impeller.tip_gap": 2, "terms.gap_factor": 2, "nozzle.diameter": 0, "impeller.diameter": 0} {
+		a, err := Explain(p, path, Options{Nominal: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(a.Effects) != want {
+			t.Errorf("%s has %d effects", path, len(a.Effects))
+		}
+	}
+	smooth, err := Explain(p, "impeller.surface", Options{Nominal: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range smooth.Effects {
+		if better := e.Words == "filled" || e.Words == "machined"; (e.Head > 0) != better || (e.Efficiency > 0) != better {
+			t.Errorf("a %s surface: head %g, efficiency %g", e.Words, e.Head, e.Efficiency)
+		}
+	}
+	none, err := project.Open(filepath.Join("..", "examples", "rescue-sled"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, err := Explain(none, "impeller.tip_gap", Options{Nominal: true}); err != nil || len(a.Effects) > 0 {
+		t.Errorf("without blades the gap has effects: %v, %v", a, err)
+	}
+	if a, err := Explain(none, "blades.gap_loss", Options{Nominal: true}); err == nil {
+		t.Errorf("without blades the gap loses %v", a.Figure)
+	}
+}
