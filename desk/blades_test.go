@@ -1,10 +1,12 @@
 package desk
 
 import (
+	"errors"
 	"math"
 	"path/filepath"
 	"testing"
 
+	"jetwright/drive"
 	"jetwright/project"
 )
 
@@ -61,5 +63,51 @@ func TestExplainBladesLaw(t *testing.T) {
 	}
 	if a, err := Explain(none, "blades.gap_loss", Options{Nominal: true}); err == nil {
 		t.Errorf("without blades the gap loses %v", a.Figure)
+	}
+}
+
+// From the widest nozzle to one that no blades serve, a duty gets blades that have sections and meet its head, or is told in words that there are none.
+func TestBladesFoundOrNotLaw(t *testing.T) {
+	p, err := project.Open(filepath.Join("..", "examples", "rescue-sled"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	counts := [3]int{}
+	for mm := 76.0; mm >= 30; mm -= 4 {
+		d := p.Design.Nominal()
+		d.Nozzle.Diameter = mm * 1e-3
+		m, err := d.Resolve()
+		if err != nil {
+			continue
+		}
+		found, err := m.DesignBlades(drive.UsualBladeDuty(), false, 0)
+		var none *drive.NoBlades
+		switch {
+		case errors.As(err, &none):
+			counts[2]++
+			for _, o := range none.Instead {
+				if o.Found == nil || o.Found.Reason != "" {
+					t.Errorf("%v mm: blades that are no blades are named in their place", mm)
+				}
+			}
+		case err != nil:
+			var unmet *drive.Unmet
+			if !errors.As(err, &unmet) {
+				t.Errorf("%v mm: %v", mm, err)
+			}
+		default:
+			if found.Reason == "" {
+				counts[0]++
+			} else {
+				counts[1]++
+			}
+			if len(found.Pump.Impeller.OutletAngle) == 0 || !(math.Abs(found.State.Head/found.Duty.Head-1) < 5e-3) {
+				t.Errorf("%v mm: %d sections give %v m, asked %v m (%s)", mm, len(found.Pump.Impeller.OutletAngle), found.State.Head, found.Duty.Head, found.Reason)
+			}
+		}
+	}
+	t.Logf("sound %d, stalled %d, none %d", counts[0], counts[1], counts[2])
+	if counts[0] == 0 || counts[2] == 0 {
+		t.Errorf("sound %d, none %d: the nozzles reach from neither to the other", counts[0], counts[2])
 	}
 }

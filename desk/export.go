@@ -388,6 +388,19 @@ func (l *ExportLabel) slug() string {
 	return strings.TrimPrefix(l.Revision, "revision ")
 }
 
+// line is what the 80 bytes at the head of an STL file take of a part's label; a long name of a revision is cut, the rest never.
+func (l *ExportLabel) line(part string) string {
+	most := 80 - len(part) - len(l.Hand) - len(l.Grade) - len(guard) - len("    ")
+	revision := l.Revision
+	if len(revision) > most {
+		revision = l.slug()
+	}
+	if len(revision) > most {
+		revision = strings.ToValidUTF8(revision[:most], "")
+	}
+	return fmt.Sprintf("%s %s %s %s %s", part, revision, l.Hand, l.Grade, strings.ToUpper(guard))
+}
+
 // misshapen words why a shape cannot be made, with its place in the design.
 func misshapen(p *project.Project, err error) error {
 	var f *shape.Fault
@@ -429,8 +442,7 @@ func exportSTL(a *ExportAnswer, _ *drive.Shapes, parts []exportPart) ([]Exported
 	for _, x := range parts {
 		m := a.stretched(x.print)
 		var b bytes.Buffer
-		label := fmt.Sprintf("%s %s %s %s %s", x.name, a.Label.Revision, a.Label.Hand, a.Label.Grade, strings.ToUpper(guard))
-		if err := m.STL(&b, label); err != nil {
+		if err := m.STL(&b, a.Label.line(x.name)); err != nil {
 			return nil, err
 		}
 		out = append(out, a.file(x.name, ".stl", fmt.Sprintf("%d triangles", len(m.Triangles)), b.Bytes()))

@@ -2,6 +2,7 @@ package drive
 
 import (
 	"math"
+	"sync"
 
 	"jetwright/physics/blade"
 	"jetwright/quantity"
@@ -20,8 +21,12 @@ type DesignedBlades struct {
 	PerDegree  [4]float64
 	Least      float64 // share of the flow down to which they have a state at this rotor speed; 1 of blades that are not sound
 	Cavitation blade.Cavitation
-	Asked      int // stator blades that were asked for
+	Available  float64 // net positive suction head that the drive has there, m
+	Asked      int     // stator blades that were asked for
 }
+
+// Cavitates tells that the head falls with cavitation where the blades are to work.
+func (d *DesignedBlades) Cavitates() bool { return d.Available < d.Cavitation.BreakdownNPSH }
 
 // Work returns the blades as found, for showing: without curve, cavitation and what a map adds.
 func (d *DesignedBlades) Work() *BladeWork { return &BladeWork{Pump: d.Pump, State: d.State} }
@@ -29,10 +34,7 @@ func (d *DesignedBlades) Work() *BladeWork { return &BladeWork{Pump: d.Pump, Sta
 // UsualBladeDuty returns what a design of blades asks for where nobody says otherwise; its head is left open.
 func UsualBladeDuty() BladeDuty {
 	var d BladeDuty
-	s, err := quantity.SchemaOf(d)
-	if err != nil {
-		panic("the duty's tags do not make a schema: " + err.Error()) // held by the blades' TestSchemas
-	}
+	s := BladeDutySchema()
 	for _, f := range s.Fields() {
 		if v, ok := f.Assumed(); ok && f.Kind == quantity.KindNumber {
 			s.Set(&d, f, v.Nominal())
@@ -43,6 +45,15 @@ func UsualBladeDuty() BladeDuty {
 
 // statorRoom is how far behind the impeller's trailing edges a stator is set that nobody placed, m.
 const statorRoom = 6e-3
+
+// BladeDutySchema is that of what a design of blades asks for.
+var BladeDutySchema = sync.OnceValue(func() *quantity.Schema {
+	s, err := quantity.SchemaOf(BladeDuty{})
+	if err != nil {
+		panic("the duty's tags do not make a schema: " + err.Error()) // held by the blades' TestSchemas
+	}
+	return s
+})
 
 // NoBlades is that a duty has no blades, and why.
 type NoBlades struct {
@@ -104,7 +115,7 @@ func (m *Machine) DesignBlades(duty BladeDuty, statorStart bool, rotorSpeed floa
 				p.Impeller.Roughness.Set, p.Stator.Roughness.Set = false, false
 			}
 		})
-		if o.Found == nil || o.Found.Reason != "" || o.Found.Least > roomForFlow {
+		if o.Found == nil || o.Found.Reason != "" || o.Found.Cavitates() || o.Found.Least > roomForFlow {
 			return false
 		}
 		none.Instead = append(none.Instead, o)
@@ -185,7 +196,7 @@ func (m *Machine) designBlades(duty BladeDuty, statorStart bool, s *State, chang
 		p.Impeller.TipGap = (low + high) / 2
 	}
 	change(&p)
-	out := &DesignedBlades{Duty: duty, Speed: s.RotorSpeed, Flow: s.Jet.Flow, Asked: m.Drive.Stator.Blades}
+	out := &DesignedBlades{Available: s.Jet.NPSHAvailable, Duty: duty, Speed: s.RotorSpeed, Flow: s.Jet.Flow, Asked: m.Drive.Stator.Blades}
 	p.Stator.Blades = 0
 	if out.Asked > 0 {
 		p.Stator.Blades = blade.StatorBlades(p.Impeller.Blades, out.Asked)
@@ -198,7 +209,8 @@ func (m *Machine) designBlades(duty BladeDuty, statorStart bool, s *State, chang
 	c := m.bladeCondition(s.RotorSpeed, s.Jet.Flow)
 	for range 3 {
 		d, reason := blade.Design(p, duty, c, 9)
-		if reason != blade.Solved && reason != blade.Stalled {
+		// stalled blades are shown; where the water leaves them before there are any, there is nothing to show
+		if reason != blade.Solved && (reason != blade.Stalled || d.Pump.Impeller.Blades == 0) {
 			return nil, reason
 		}
 		out.Pump, out.State, out.Closure, out.Cavitation, out.Reason = d.Pump, d.State, d.Closure, d.Cavitation, ""

@@ -13,13 +13,12 @@ import (
 func (s Style) twoDigits(f desk.Figure) string {
 	u := s.unit(f.Unit)
 	digits := func(x float64) string {
-		v := u.FromSI(x)
-		if v == 0 || math.IsInf(v, 0) {
-			return fmt.Sprintf("%.0f", v)
+		v := desk.TwoDigits(u.FromSI(x))
+		places := 0
+		if v != 0 && !math.IsInf(v, 0) {
+			places = max(0, 1-int(math.Floor(math.Log10(math.Abs(v))+1e-9)))
 		}
-		places := 1 - int(math.Floor(math.Log10(math.Abs(v))))
-		unit := math.Pow10(max(-places, 0))
-		return fmt.Sprintf("%.*f", max(places, 0), math.Round(v/unit)*unit)
+		return fmt.Sprintf("%.*f", places, v)
 	}
 	if f.Low == f.High {
 		return digits(f.Value) + " " + u.Symbol

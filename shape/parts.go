@@ -123,8 +123,8 @@ type Nozzle struct {
 	Hole             float64
 }
 
-// gapTolerance is how far the facets of tips and casing may leave their circles: the gap between them is smaller than a chord tolerance
-// that does for the rest.
+// gapTolerance is how far the facets of tips, casing and bore may leave their circles: the gap between tips and casing, and the play of a shaft, are smaller
+// than a chord tolerance that does for the rest.
 const gapTolerance = 4e-6
 
 const margin = 1e-3 // m of wall that is left before and behind a blade's root
@@ -178,7 +178,7 @@ func (p *Impeller) outline(tolerance float64) (list []spin, wall int) {
 	r := 0.0
 	var contour []polarPoint
 	if p.Bore.Diameter > 0 {
-		r, contour = bore.Diameter/2, bore.contour(tolerance)
+		r, contour = bore.Diameter/2, bore.contour(min(tolerance, gapTolerance))
 	}
 	tip := p.Front - p.NoseLength
 	list = append(list, spin{z: tip, r: r, contour: contour}, spin{z: p.Rear, r: r, contour: contour})
@@ -278,7 +278,7 @@ func (p *Impeller) Mesh(tolerance float64) (*Mesh, *Fault) {
 		c.made = b.contourRing(c.z, c.contour)
 		bore := p.Bore
 		bore.Diameter += p.Hole
-		if c.face = b.clamp(&bore, c.made, c.z, tolerance); c.face == nil {
+		if c.face = b.clamp(&bore, c.made, c.z, min(tolerance, gapTolerance)); c.face == nil {
 			return nil, &Fault{Path: "impeller.clamp_slot", What: "the fingers of the clamp have no sound shape", Allowed: "narrower slots or a thicker collar"}
 		}
 	}

@@ -60,7 +60,8 @@ const designSections = 7
 // Design finds angles, chords and thicknesses of a pump's rows for a duty: the swirl behind the impeller as
 // asked, with more of it where more is lost, the stator's water along the axis, the same incidence everywhere, loading within its bound.
 // The pump says channel, blade numbers, forms, edges, gap and surface; what it says of the sections is not
-// read. Where the blades come out as stalled, they are returned with that reason. The angles are corrected by the same analysis that judges them, until the head is met to 1e-6.
+// read. Where the blades come out as stalled, they are returned with that reason; where the water leaves any that were tried, the reason comes
+// without blades. The angles are corrected by the same analysis that judges them, until the head is met to 1e-6.
 func Design(p Pump, d Duty, c Condition, radii int) (Designed, Reason) {
 	var none Designed
 	spans := make([]float64, designSections)
