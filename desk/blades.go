@@ -275,7 +275,11 @@ func otherWays(n *drive.NoBlades) []string {
 		if o.Filled {
 			parts = append(parts, "filled surfaces")
 		}
-		out = append(out, strings.Join(parts, " and "))
+		way := strings.Join(parts, " and ")
+		if falls, _ := o.Found.Cavitates(); falls {
+			way += " (which cavitate)"
+		}
+		out = append(out, way)
 	}
 	return out
 }

@@ -20,8 +20,17 @@ type DesignedBlades struct {
 	PerDegree  [4]float64
 	Least      float64 // share of the flow down to which they have a state at this rotor speed; 1 of blades that are not sound
 	Cavitation blade.Cavitation
-	Asked      int // stator blades that were asked for
+	NPSH       float64 // that there is at the duty, m
+	Asked      int     // stator blades that were asked for
 }
+
+// Cavitates tells whether the head falls at the duty: for certain as far as the analysis goes, or no further off than its scatter.
+func (d *DesignedBlades) Cavitates() (falls, may bool) {
+	return d.NPSH < d.Cavitation.BreakdownNPSH, d.NPSH < d.Cavitation.BreakdownNPSH*math.Pow(1-breakdownScatter, -4.0/3)
+}
+
+// breakdownScatter is a standard deviation of the suction specific speed at breakdown; common practice, as that of terms.breakdown_factor.
+const breakdownScatter = 0.2
 
 // Work returns the blades as found, for showing: without curve, cavitation and what a map adds.
 func (d *DesignedBlades) Work() *BladeWork { return &BladeWork{Pump: d.Pump, State: d.State} }
@@ -185,7 +194,7 @@ func (m *Machine) designBlades(duty BladeDuty, statorStart bool, s *State, chang
 		p.Impeller.TipGap = (low + high) / 2
 	}
 	change(&p)
-	out := &DesignedBlades{Duty: duty, Speed: s.RotorSpeed, Flow: s.Jet.Flow, Asked: m.Drive.Stator.Blades}
+	out := &DesignedBlades{Duty: duty, Speed: s.RotorSpeed, Flow: s.Jet.Flow, NPSH: s.Jet.NPSHAvailable, Asked: m.Drive.Stator.Blades}
 	p.Stator.Blades = 0
 	if out.Asked > 0 {
 		p.Stator.Blades = blade.StatorBlades(p.Impeller.Blades, out.Asked)

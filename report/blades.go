@@ -202,8 +202,17 @@ func (p *page) bladesLosses(a *desk.BladesAnswer) {
 	w := a.Work
 	if w.Pump.Impeller.TipGap > 0 {
 		p.prose("  ", "  ", fmt.Sprintf("of the gap's loss: %s if it were everywhere as narrow as at its narrowest, %s as wide as at its widest",
-			p.rounded(w.State.Impeller.GapNarrow, "W"), p.rounded(w.State.Impeller.GapWide, "W")))
+			p.rounded(w.State.Impeller.GapNarrow*gapShare(a), "W"), p.rounded(w.State.Impeller.GapWide*gapShare(a), "W")))
 	}
+	if math.Abs(w.Installed-1) > 5e-4 {
+		p.prose("  ", "  ", fmt.Sprintf("these losses carry impeller.installed_factor, for the uneven water behind the intake, and what was measured, spread over all of them; the blades alone, as solved below for the swirl, take %s, with an efficiency of %.1f %%",
+			p.rounded(w.State.ShaftPower, "W"), 100*w.State.Efficiency))
+	}
+}
+
+// gapShare is the gap's loss in the state over that of the blades alone.
+func gapShare(a *desk.BladesAnswer) float64 {
+	return a.State.Of("blades.gap_loss").Value / a.Work.State.Impeller.Loss.Gap
 }
 
 func (p *page) bladesSwirl(a *desk.BladesAnswer) {
@@ -234,7 +243,7 @@ func (p *page) bladesSwirl(a *desk.BladesAnswer) {
 		})
 	}
 	p.grid([]string{"", "head", "efficiency", "left", "power left", "at the jet's rim", "thrust lost in the jet"}, rows, 2, 3, 4, 5, 6, 7)
-	p.prose("  ", "  ", "at the same flow and rotor speed; the head is without the swirl that is left. "+
+	p.prose("  ", "  ", "the blades alone at the same flow and rotor speed; the head is without the swirl that is left. "+
 		"The thrust lost is that of the turning jet at the same total pressure; the head has paid for most of it already")
 }
 
@@ -424,7 +433,8 @@ func (p *page) bladesDesigned(a *desk.BladesAnswer) {
 		}
 		p.prose("  ", "  ", "at this speed they have a state "+down)
 	}
-	p.prose("  ", "  ", fmt.Sprintf("swirl: a share of %.2g turns as a solid body, the rest as a free vortex; the head falls with cavitation below an NPSH of %s, S = %.2f, within ± 20 %%", d.Duty.Vortex, p.rounded(d.Cavitation.BreakdownNPSH, "m"), d.Cavitation.BreakdownSpeed))
+	p.prose("  ", "  ", fmt.Sprintf("swirl: a share of %.2g turns as a solid body, the rest as a free vortex; the head falls with cavitation below an NPSH of %s, S = %.2f, within ± 20 %%; there is %s%s",
+		d.Duty.Vortex, p.rounded(d.Cavitation.BreakdownNPSH, "m"), d.Cavitation.BreakdownSpeed, p.rounded(d.NPSH, "m"), cavitatesText(d)))
 	p.bladesHeld(a)
 	p.heading("To type into drive.toml")
 	var lines []string
@@ -449,6 +459,18 @@ func (p *page) bladesDesigned(a *desk.BladesAnswer) {
 		}
 	}
 	p.verbatim(lines)
+}
+
+// cavitatesText says whether blades that were found cavitate at their duty.
+func cavitatesText(d *drive.DesignedBlades) string {
+	says := ", which is within that scatter: they may cavitate at this duty"
+	switch falls, may := d.Cavitates(); {
+	case falls:
+		says = ": by this method these blades cavitate at this duty, and do not give its head"
+	case !may:
+		return ""
+	}
+	return says + "; a lower rotor speed (--rotor-speed), a deeper or larger impeller, or less thrust would ease it. The method errs early: it calls the head of a published waterjet pump lost at S = 2.5, measured were 3.8 to 4.7"
 }
 
 // rowKeys are the rows as sections of a drive.toml.

@@ -69,6 +69,7 @@ func (s Style) workObject(o *object, a *desk.BladesAnswer) {
 		losses = append(losses, object{{"name", l.label}, {"path", l.path}, {"power_W", s.figure(f)}, {"share", round(f.Value/power, 4)}})
 	}
 	o.add("losses", losses)
+	o.add("blades_alone", object{{"power_W", round(w.State.ShaftPower, 5)}, {"efficiency", round(w.State.Efficiency, 5)}, {"installed_over_alone", round(w.Installed, 5)}})
 	sw := w.State.Swirl
 	swirl := object{{"given_deg", deg(sw.GivenAngle)}, {"given_W", round(sw.Given, 5)}, {"recovered_W", round(sw.Recovered, 5)}, {"left_deg", deg(sw.LeftAngle)}, {"left_W", round(sw.Left, 5)}}
 	var cases []object
@@ -208,9 +209,13 @@ func (s Style) designedObject(o *object, d *drive.DesignedBlades) {
 		{"head_share_by_a_degree", degreeObject(d.PerDegree)},
 		{"breakdown_npsh_m", round(d.Cavitation.BreakdownNPSH, 4)},
 		{"suction_specific_speed_3", round(d.Cavitation.BreakdownSpeed, 4)},
+		{"npsh_available_m", round(d.NPSH, 4)},
 		{"least_flow_share", round(d.Least, 3)},
 		{"sound", d.Reason == ""},
 	}...)
+	falls, may := d.Cavitates()
+	o.add("cavitates", falls)
+	o.add("may_cavitate", may)
 	if d.Reason != "" {
 		o.add("why", d.Reason)
 	}
