@@ -229,10 +229,23 @@ func TestBladedMapKeptExact(t *testing.T) {
 	}
 	solved(d)
 	for _, c := range [][2]string{
-		{"nozzle.diameter", "69 mm ± 0.2 mm"}, {"water.temperature", "9 °C ± 1 K"}, {"impeller.tip_gap", "0.45 mm ± 0.1 mm"}, {"motor.speed_constant", "150 rpm/V ± 3 %"},
-		{"impeller.tip_gap", "0.35 mm ± 0.1 mm"}, {"impeller.diameter", "85 mm ± 0.2 mm"}, {"impeller.hub_diameter", "33 mm"}, {"terms.head_factor", "0.97(4)"}, {"impeller.hub_diameter", "32 mm"},
-		{"impeller.surface", "filled"}, {"stator.blades", "8"}, {"impeller.diameter", "84 mm ± 0.2 mm"}, {"impeller.outlet_angle_offset", "0.4 deg"}, {"stator.blades", "7"}, {"impeller.outlet_angle_offset", "-0.5 deg .. 0.5 deg"},
-		{"impeller.surface", "sanded"}, {"nozzle.diameter", "70 mm ± 0.2 mm"},
+		{"nozzle.diameter", "69 mm ± 0.2 mm"},
+		{"water.temperature", "9 °C ± 1 K"},
+		{"impeller.tip_gap", "0.45 mm ± 0.1 mm"},
+		{"motor.speed_constant", "150 rpm/V ± 3 %"},
+		{"impeller.tip_gap", "0.35 mm ± 0.1 mm"},
+		{"impeller.diameter", "85 mm ± 0.2 mm"},
+		{"impeller.hub_diameter", "33 mm"},
+		{"terms.head_factor", "0.97(4)"},
+		{"impeller.hub_diameter", "32 mm"},
+		{"impeller.surface", "filled"},
+		{"stator.blades", "8"},
+		{"impeller.diameter", "84 mm ± 0.2 mm"},
+		{"impeller.outlet_angle_offset", "0.4 deg"},
+		{"stator.blades", "7"},
+		{"impeller.outlet_angle_offset", "-0.5 deg .. 0.5 deg"},
+		{"impeller.surface", "sanded"},
+		{"nozzle.diameter", "70 mm ± 0.2 mm"},
 	} {
 		next, err := d.With(c[0], c[1])
 		if err != nil {

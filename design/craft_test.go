@@ -1,11 +1,15 @@
 package design
 
 import (
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
+	"jetwright/drive"
 	"jetwright/notice"
 )
 
@@ -75,4 +79,44 @@ func TestCraftPlacedExact(t *testing.T) {
 	if !ridden["craft.drag_area"] || !ridden["craft.method_error"] || !ridden["craft.gravity_height"] {
 		t.Error("rides draw from", ridden)
 	}
+}
+
+// Legs of a ride are read as they are meant, and what is no leg says what is wrong with it.
+func TestLegsExact(t *testing.T) {
+	d, faults := Read("drive.toml", []byte(afloatText(t, `ride = ["to the plane", "2 km back at 7 m/s", "1 min rest"]`)))
+	if d == nil {
+		t.Fatal(faults)
+	}
+	if l := d.Legs(); len(l) != 3 || !l[0].ToPlane || l[1].Sail.Metres != 2000 || l[1].Sail.Hold != 7 || !l[1].Sail.Back || !l[2].Rest || l[2].Seconds != 60 || l[1].At.Line == 0 {
+		t.Errorf("%+v", d.Legs())
+	}
+	for text, want := range map[string]func(drive.RideLeg) bool{
+		"5 min at full power":   func(l drive.RideLeg) bool { return l.Seconds == 300 && l.Condition.Amount == 0 && l.Sail.Hold == 0 },
+		"to the end at 3 kW":    func(l drive.RideLeg) bool { return l.ToEnd && l.Condition.Amount == 3000 },
+		"to the plane at 80 %":  func(l drive.RideLeg) bool { return l.ToPlane && l.Condition.Demand == drive.Throttle },
+		"400 m  at  5 kW shaft": func(l drive.RideLeg) bool { return l.Sail.Metres == 400 && l.Condition.Demand == drive.ShaftPower },
+		"90 s back at 12 km/h": func(l drive.RideLeg) bool {
+			return l.Seconds == 90 && l.Sail.Back && math.Abs(l.Sail.Hold-12/3.6) < 1e-12
+		},
+	} {
+		if l, what, _ := d.ReadLeg(text); what != "" || !want(l) {
+			t.Errorf("%q: %s, %+v", text, what, l)
+		}
+	}
+	for text, part := range map[string]string{
+		"": "no time and no way", "5 min": "does not say what it is at", "rest": "no time and no way", "2 km rest": "for no time", "-5 min at 3 kW": "lasts", "5 min at 900 m/s": "goes at",
+		"5 min at much": "is no power", "to the plane at 6 m/s": "holds a speed", "5 kg at 3 kW": "no time and no way",
+	} {
+		if _, what, _ := d.ReadLeg(text); !strings.Contains(what, part) {
+			t.Errorf("%q: %q", text, what)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.SliceOfN(rapid.SampledFrom([]string{"to", "the", "plane", "end", "at", "back", "rest", "5 min", "2 km", "7 m/s", "3 kW", "shaft", "full power", "-1", "%", "é"}), 0, 7).Draw(t, "words")
+		text := strings.Join(words, " ")
+		leg, what, _ := d.ReadLeg(text)
+		if ok := leg.Rest || leg.ToPlane || leg.Sail.Hold > 0 || leg.Condition.Amount > 0 || strings.HasSuffix(text, "full power"); what == "" && (!ok || !(leg.Seconds > 0 || leg.Sail.Metres > 0 || leg.ToPlane || leg.ToEnd)) {
+			t.Fatalf("%q is taken as %+v", text, leg)
+		}
+	})
 }

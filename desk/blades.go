@@ -22,6 +22,7 @@ type BladesAnswer struct {
 	Work      *drive.BladeWork // nominal, solved in full
 	Scatter   []Input
 	Bands     []BladeBand // at each point of the work's curve
+	Flows     []FlowAt    // what flow coefficient the nozzle holds at other craft speeds, from the same battery power
 	Draws     int
 	Failed    map[string]int
 	Notices   notice.List
@@ -31,6 +32,9 @@ type BladesAnswer struct {
 	Holds    []Hold                // of blades --design: what making has to hold
 	Also     []Typed               // of blades --design: what else of the drive has to be changed
 }
+
+// FlowAt is the flow coefficient at a craft speed.
+type FlowAt struct{ Speed, FlowCoefficient float64 }
 
 // BladeBand is what holds nine in ten of the drawn pumps at a flow and the nominal rotor speed, tolerances and scatter of the method
 // in it. It has no value where fewer than that have a state there.
@@ -201,6 +205,19 @@ func bladesOf(p *project.Project, s *explore.Sample) (*BladesAnswer, error) {
 		return nil, unsolved(p, fmt.Errorf("the blades have no state at the flow coefficient %.3g that this nozzle asks for: they work from %.3g to %.3g", r.Nominal.Jet.FlowCoefficient, low, high))
 	}
 	a.Bands = bladeBands(a.Work, s)
+	if top := a.Work.OtherSpeed; !math.IsNaN(top) {
+		for _, v := range []float64{top / 2, top} {
+			if v == c.Speed || v == 0 && top > 0 {
+				continue
+			}
+			if at, err := s.Nominal.Solve(drive.Condition{Speed: v, Demand: drive.BatteryPower, Amount: r.Nominal.BatteryPower}); err == nil {
+				a.Flows = append(a.Flows, FlowAt{v, at.Jet.FlowCoefficient})
+			}
+			if top == 0 {
+				break
+			}
+		}
+	}
 	for _, path := range scatterPaths {
 		if v, known := p.Design.Value(path); known {
 			f, _ := p.Design.Field(path)
@@ -213,11 +230,46 @@ func bladesOf(p *project.Project, s *explore.Sample) (*BladesAnswer, error) {
 // BladesAsked says how sections are to be found; what is not a number is left as usual.
 type BladesAsked struct {
 	Vortex     float64 // share of the swirl that turns as a solid body
-	RotorSpeed float64 // rad/s, in the place of the design point's
+	RotorSpeed float64 // rad/s, in the place of the design point's; 0 for that
+	Diffusion  float64 // largest diffusion factor on impeller and stator
+	Thickness  float64 // m, that no section goes below; twice the least wall of the process as usual
 }
 
 // UsualBlades asks for sections as usual.
-func UsualBlades() BladesAsked { return BladesAsked{Vortex: math.NaN()} }
+func UsualBlades() BladesAsked {
+	return BladesAsked{Vortex: math.NaN(), Diffusion: math.NaN(), Thickness: math.NaN()}
+}
+
+// AskBlades reads how sections are to be found, as typed; what is empty is left as usual.
+func AskBlades(vortex, rotorSpeed, diffusion, thickness string) (BladesAsked, error) {
+	a := UsualBlades()
+	schema := drive.BladeDutySchema()
+	for _, k := range []struct {
+		flag, text, path string
+		to               *float64
+	}{{"vortex", vortex, "vortex", &a.Vortex}, {"diffusion", diffusion, "diffusion", &a.Diffusion}, {"thickness", thickness, "least_thickness", &a.Thickness}} {
+		if k.text == "" {
+			continue
+		}
+		f, _ := schema.Lookup(k.path)
+		v, err := quantity.ParseIn(k.text, f.Unit)
+		if err == nil && !f.Range.Contains(v.Nominal()) {
+			err = errors.New("it lies outside of what is possible")
+		}
+		if err != nil {
+			return a, notice.List{{Kind: notice.Error, What: fmt.Sprintf("--%s %q: %v", k.flag, k.text, err), Allowed: f.Doc + ", " + f.Range.Text(f.Unit)}}
+		}
+		*k.to = v.Nominal()
+	}
+	if rotorSpeed != "" {
+		at, err := ReadPredictAt(PredictFlags{RotorSpeed: []string{rotorSpeed}, Place: "battery"})
+		if err != nil {
+			return a, err
+		}
+		a.RotorSpeed = at.Demands[0].Amount
+	}
+	return a, nil
+}
 
 // BladesDesigned finds sections for the duty.
 func BladesDesigned(p *project.Project, asked BladesAsked) (*BladesAnswer, error) {
@@ -276,7 +328,7 @@ func otherWays(n *drive.NoBlades) []string {
 			parts = append(parts, "filled surfaces")
 		}
 		way := strings.Join(parts, " and ")
-		if falls, _ := o.Found.Cavitates(); falls {
+		if o.Found.Cavitates() {
 			way += " (which cavitate)"
 		}
 		out = append(out, way)
@@ -291,8 +343,14 @@ func bladesDesigned(p *project.Project, asked BladesAsked) (*BladesAnswer, error
 		return nil, unsolved(p, err)
 	}
 	duty := drive.UsualBladeDuty()
-	if !math.IsNaN(asked.Vortex) {
-		duty.Vortex = asked.Vortex
+	duty.LeastThickness = 2 * nominal.Process.MinimumWall
+	for _, k := range []struct {
+		asked float64
+		to    *float64
+	}{{asked.Vortex, &duty.Vortex}, {asked.Diffusion, &duty.Diffusion}, {asked.Diffusion, &duty.StatorLoad}, {asked.Thickness, &duty.LeastThickness}} {
+		if !math.IsNaN(k.asked) {
+			*k.to = k.asked
+		}
 	}
 	_, placed := p.Design.TypedAt("stator.start")
 	d, err := m.DesignBlades(duty, placed, asked.RotorSpeed)

@@ -40,6 +40,7 @@ type ExportAnswer struct {
 	Files     []ExportedFile
 	Stretch   [3]float64 // of meshes, for the printer's shrinkage
 	Written   bool
+	MassTyped bool // the impeller's mass stands in the design
 	Notices   notice.List
 	Cautions  []Caution
 }
@@ -246,6 +247,7 @@ func Export(p *project.Project, f ExportFlags) (*ExportAnswer, error) {
 		return nil, err
 	}
 	a.Label = labelOf(p, &d)
+	_, a.MassTyped = p.Design.TypedAt("impeller.mass")
 	// what is drawn, and what the printer is given: with holes wider by what they come out smaller
 	drawn := d
 	drawn.Process.HoleCompensation = 0
@@ -386,6 +388,19 @@ func (l *ExportLabel) slug() string {
 	return strings.TrimPrefix(l.Revision, "revision ")
 }
 
+// line is what the 80 bytes at the head of an STL file take of a part's label; a long name of a revision is cut, the rest never.
+func (l *ExportLabel) line(part string) string {
+	most := 80 - len(part) - len(l.Hand) - len(l.Grade) - len(guard) - len("    ")
+	revision := l.Revision
+	if len(revision) > most {
+		revision = l.slug()
+	}
+	if len(revision) > most {
+		revision = strings.ToValidUTF8(revision[:most], "")
+	}
+	return fmt.Sprintf("%s %s %s %s %s", part, revision, l.Hand, l.Grade, strings.ToUpper(guard))
+}
+
 // misshapen words why a shape cannot be made, with its place in the design.
 func misshapen(p *project.Project, err error) error {
 	var f *shape.Fault
@@ -427,8 +442,7 @@ func exportSTL(a *ExportAnswer, _ *drive.Shapes, parts []exportPart) ([]Exported
 	for _, x := range parts {
 		m := a.stretched(x.print)
 		var b bytes.Buffer
-		label := fmt.Sprintf("%s %s %s %s %s", x.name, a.Label.Revision, a.Label.Hand, a.Label.Grade, strings.ToUpper(guard))
-		if err := m.STL(&b, label); err != nil {
+		if err := m.STL(&b, a.Label.line(x.name)); err != nil {
 			return nil, err
 		}
 		out = append(out, a.file(x.name, ".stl", fmt.Sprintf("%d triangles", len(m.Triangles)), b.Bytes()))
@@ -537,20 +551,24 @@ func exportCSV(a *ExportAnswer, s *drive.Shapes, parts []exportPart) ([]Exported
 		for _, l := range append([]string{about.Title}, about.Lines...) {
 			fmt.Fprintf(&b, "# %s\n", l)
 		}
-		b.WriteString("# x, y, z stand in space, z along the axis; along and up on the stream surface laid flat, from the leading edge: round the circumference and along the axis\n")
-		b.WriteString("section,span [1],radius [mm],x [mm],y [mm],z [mm],along [mm],up [mm]\n")
+		b.WriteString("# along and downstream lie on the stream surface laid flat, from the leading edge: round the circumference and along the axis; x, y, z stand in space, z along the axis\n")
+		if x.row.Flare > 0 {
+			fmt.Fprintf(&b, "# sections as made, with the flare of %s mm at the roots, and a few more there\n", trimmed(1e3*x.row.Flare))
+		}
+		b.WriteString("section,span,radius [mm],along [mm],downstream [mm],x [mm],y [mm],z [mm]\n")
 		n := 0
-		for i, h := range x.row.Places() {
+		places := x.row.MadePlaces()
+		for i, h := range places {
 			c, f := x.row.Section(h)
 			if f != nil {
 				return nil, f
 			}
 			for _, p := range c.Points(sectionPoints, !s.Left) {
 				n++
-				fmt.Fprintf(&b, "%d,%s,%.4f,%.4f,%.4f,%.4f,%.4f,%.4f\n", i+1, trimmed(h), 1e3*c.Radius, 1e3*p.Space[0], 1e3*p.Space[1], 1e3*p.Space[2], 1e3*p.Flat[0], 1e3*p.Flat[1])
+				fmt.Fprintf(&b, "%d,%s,%.4f,%.4f,%.4f,%.4f,%.4f,%.4f\n", i+1, trimmed(h), 1e3*c.Radius, 1e3*p.Flat[0], 1e3*p.Flat[1], 1e3*p.Space[0], 1e3*p.Space[1], 1e3*p.Space[2])
 			}
 		}
-		out = append(out, a.file(x.name+"-sections", ".csv", fmt.Sprintf("%d points of %d sections", n, len(x.row.Places())), b.Bytes()))
+		out = append(out, a.file(x.name+"-sections", ".csv", fmt.Sprintf("%d points of %d sections", n, len(places)), b.Bytes()))
 	}
 	return out, nil
 }

@@ -107,6 +107,23 @@ func TestExportLaw(t *testing.T) {
 			t.Errorf("%s: %v", form, err)
 		}
 	}
+	// no bore; a drive without stator; a channel that bends under the blades
+	for _, change := range [][]string{
+		{`bore_form    = "keyway"`, `bore = "0 mm"`},
+		{`[stator]
+blades = 7`, `[stator]
+blades = 0`},
+		{"[stator]", "[channel]\naxial = [\"-100 mm\", \"10 mm\", \"30 mm\", \"60 mm\", \"200 mm\"]\nhub_radius = [\"16 mm\", \"16 mm\", \"16.5 mm\", \"16.5 mm\", \"16 mm\"]\ntip_radius = [\"42 mm\", \"42 mm\", \"41.5 mm\", \"41 mm\", \"41 mm\"]\n\n[stator]"},
+	} {
+		a, err := Export(lake(t, change...), ExportFlags{Plan: true, Tolerance: "0.2 mm"})
+		if err != nil {
+			t.Errorf("%s: %v", change[1], err)
+			continue
+		}
+		if want := map[bool]int{true: 3, false: 4}[strings.Contains(change[1], "blades = 0")]; len(a.Parts) != want {
+			t.Errorf("%s: %d parts", change[1], len(a.Parts))
+		}
+	}
 	thin, err := Export(lake(t, `leading_radius  = "0.6 mm ± 0.2 mm"`, `leading_radius = "0.2 mm"`), ExportFlags{Plan: true, Tolerance: "0.2 mm"})
 	if err != nil {
 		t.Fatal(err)

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"sort"
 	"strings"
@@ -216,12 +217,7 @@ func Heat(p *project.Project, f HeatFlags, o Options) (*HeatAnswer, error) {
 	if err != nil {
 		return nil, unsolved(p, err)
 	}
-	if lost := base.failed - sum(s.Failed); lost > 0 {
-		a.Failed = map[string]int{"no network of heat": lost}
-		for k, n := range s.Failed {
-			a.Failed[k] = n
-		}
-	}
+	a.Failed = alsoLost(s.Failed, base.failed, "no network of heat")
 	a.Courses = append(a.Courses, base.course("the duty", "as typed", -1, s))
 	a.Notices = append(a.Notices[:len(a.Notices):len(a.Notices)], emptied(p, &nominal, a.Steps, base.nominal.Ending)...)
 	a.Notices = append(a.Notices, shortOf(p, a.Steps, &base.nominal)...)
@@ -242,6 +238,16 @@ func Heat(p *project.Project, f HeatFlags, o Options) (*HeatAnswer, error) {
 		}
 	}
 	return a, nil
+}
+
+// alsoLost counts draws that were lost beside those that failed before, by a kind of their own.
+func alsoLost(failed map[string]int, lost int, kind string) map[string]int {
+	if lost -= sum(failed); lost <= 0 {
+		return failed
+	}
+	out := maps.Clone(failed)
+	out[kind] = lost
+	return out
 }
 
 func sum(counts map[string]int) int {
@@ -388,32 +394,40 @@ func marched(s *explore.Sample, p drive.March) (*spreadOf, error) {
 
 // figure gathers a figure of the nominal march and of the drawn ones.
 func (m *spreadOf) figure(unit string, of func(*drive.Marched) float64) Figure {
-	var drawn []float64
-	for _, d := range m.drawn {
-		if d != nil {
-			drawn = append(drawn, of(d))
-		}
-	}
-	iv := explore.Interval(of(&m.nominal), drawn)
-	return Figure{Value: iv.Value, Low: iv.Low, High: iv.High, Unit: quantity.MustUnit(unit)}
+	return figureOf(of(&m.nominal), columnOf(m.drawn, of), unit)
 }
 
 // soonest gathers a time that may never come, +Inf: of the nominal march, and the 5th and the 95th in a hundred of the drawn ones.
 func (m *spreadOf) soonest(of func(*drive.Marched) float64) Figure {
-	t := of(&m.nominal)
-	f := Figure{Value: t, Low: t, High: t, Unit: quantity.MustUnit("s")}
-	var drawn []float64
-	for _, d := range m.drawn {
+	return soonestOf(of(&m.nominal), columnOf(m.drawn, of), "s")
+}
+
+// columnOf reads a figure of all draws that there are.
+func columnOf[T any](drawn []*T, of func(*T) float64) []float64 {
+	var out []float64
+	for _, d := range drawn {
 		if d != nil {
-			drawn = append(drawn, of(d))
+			out = append(out, of(d))
 		}
 	}
+	return out
+}
+
+// soonestOf is a figure that may be infinite with the 5th and the 95th in a hundred of its drawn ones.
+func soonestOf(t float64, drawn []float64, unit string) Figure {
+	f := Figure{Value: t, Low: t, High: t, Unit: quantity.MustUnit(unit)}
 	if n := len(drawn); n > 0 {
 		sort.Float64s(drawn)
 		f.Low = math.Min(t, drawn[int(explore.LowShare*float64(n))])
 		f.High = math.Max(t, drawn[min(n-1, int(explore.HighShare*float64(n)))])
 	}
 	return f
+}
+
+// figureOf is a figure with the interval of its drawn ones.
+func figureOf(nominal float64, drawn []float64, unit string) Figure {
+	iv := explore.Interval(nominal, drawn)
+	return Figure{Value: iv.Value, Low: iv.Low, High: iv.High, Unit: quantity.MustUnit(unit)}
 }
 
 // endWords name the ends of a march for counting.

@@ -342,12 +342,13 @@ func methodWords(s *drive.CraftState) string {
 // coarse leaves two digits of a figure whose method is outside of its range.
 func coarse(f Figure, extrapolated bool) Figure {
 	if extrapolated {
-		f.Value, f.Low, f.High = twoDigits(f.Value), twoDigits(f.Low), twoDigits(f.High)
+		f.Value, f.Low, f.High = TwoDigits(f.Value), TwoDigits(f.Low), TwoDigits(f.High)
 	}
 	return f
 }
 
-func twoDigits(x float64) float64 {
+// TwoDigits rounds to two digits.
+func TwoDigits(x float64) float64 {
 	if x == 0 || math.IsInf(x, 0) {
 		return x
 	}

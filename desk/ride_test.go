@@ -49,7 +49,7 @@ func TestExtrapolatedDragLaw(t *testing.T) {
 		}
 	}
 	for _, x := range []float64{0.0123456, 0.126, 1.06, 9.96, 123.4, -87654} {
-		if y := twoDigits(x); digits(y) > 2 || math.Abs(y-x) > 0.05*math.Abs(x) {
+		if y := TwoDigits(x); digits(y) > 2 || math.Abs(y-x) > 0.05*math.Abs(x) {
 			t.Errorf("%g becomes %g", x, y)
 		}
 	}

@@ -3,7 +3,6 @@ package desk
 import (
 	"math"
 	"slices"
-	"sort"
 
 	"jetwright/drive"
 	"jetwright/explore"
@@ -174,14 +173,7 @@ func (w *onWater) still(r *drive.Ride, x *afloat) {
 
 // figure gathers a figure of the nominal ride and of the drawn ones.
 func (w *onWater) figure(unit string, of func(*afloat) float64) Figure {
-	var drawn []float64
-	for _, x := range w.drawn {
-		if x != nil {
-			drawn = append(drawn, of(x))
-		}
-	}
-	iv := explore.Interval(of(&w.nominal), drawn)
-	return Figure{Value: iv.Value, Low: iv.Low, High: iv.High, Unit: quantity.MustUnit(unit)}
+	return figureOf(of(&w.nominal), columnOf(w.drawn, of), unit)
 }
 
 // share is that of the draws of which something is true; of the nominal ride without any.
@@ -206,31 +198,12 @@ func (w *onWater) share(of func(*afloat) bool) float64 {
 
 // soonest gathers a figure that may be infinite.
 func (w *onWater) soonest(unit string, of func(*afloat) float64) Figure {
-	t := of(&w.nominal)
-	f := Figure{Value: t, Low: t, High: t, Unit: quantity.MustUnit(unit)}
-	var drawn []float64
-	for _, x := range w.drawn {
-		if x != nil {
-			drawn = append(drawn, of(x))
-		}
-	}
-	if n := len(drawn); n > 0 {
-		sort.Float64s(drawn)
-		f.Low = math.Min(t, drawn[int(explore.LowShare*float64(n))])
-		f.High = math.Max(t, drawn[min(n-1, int(explore.HighShare*float64(n)))])
-	}
-	return f
+	return soonestOf(of(&w.nominal), columnOf(w.drawn, of), unit)
 }
 
 // fill writes down what the rides gave.
 func (a *RideAnswer) fill(w *onWater, r *drive.Ride, b drive.Balance, legs []drive.RideLeg) {
-	if lost := w.failed - sum(a.Failed); lost > 0 {
-		failed := map[string]int{"no ride": lost}
-		for k, n := range a.Failed {
-			failed[k] = n
-		}
-		a.Failed = failed
-	}
+	a.Failed = alsoLost(a.Failed, w.failed, "no ride")
 	out := b.Hump.Extrapolated()
 	a.PlaneSpeed = w.figure("m/s", func(x *afloat) float64 { return x.balance.PlaneSpeed })
 	a.HumpSpeed = w.figure("m/s", func(x *afloat) float64 { return x.balance.HumpSpeed })

@@ -2,6 +2,7 @@ package drive
 
 import (
 	"math"
+	"sync"
 
 	"jetwright/physics/blade"
 	"jetwright/quantity"
@@ -20,13 +21,16 @@ type DesignedBlades struct {
 	PerDegree  [4]float64
 	Least      float64 // share of the flow down to which they have a state at this rotor speed; 1 of blades that are not sound
 	Cavitation blade.Cavitation
-	NPSH       float64 // that there is at the duty, m
+	Available  float64 // net positive suction head that the drive has there, m
 	Asked      int     // stator blades that were asked for
 }
 
-// Cavitates tells whether the head falls at the duty: for certain as far as the analysis goes, or no further off than its scatter.
-func (d *DesignedBlades) Cavitates() (falls, may bool) {
-	return d.NPSH < d.Cavitation.BreakdownNPSH, d.NPSH < d.Cavitation.BreakdownNPSH*math.Pow(1-breakdownScatter, -4.0/3)
+// Cavitates tells that the head falls with cavitation where the blades are to work.
+func (d *DesignedBlades) Cavitates() bool { return d.Available < d.Cavitation.BreakdownNPSH }
+
+// MayCavitate tells that the head falls there, or may within the scatter of the method.
+func (d *DesignedBlades) MayCavitate() bool {
+	return d.Available < d.Cavitation.BreakdownNPSH*math.Pow(1-breakdownScatter, -4.0/3)
 }
 
 // breakdownScatter is a standard deviation of the suction specific speed at breakdown; common practice, as that of terms.breakdown_factor.
@@ -38,10 +42,7 @@ func (d *DesignedBlades) Work() *BladeWork { return &BladeWork{Pump: d.Pump, Sta
 // UsualBladeDuty returns what a design of blades asks for where nobody says otherwise; its head is left open.
 func UsualBladeDuty() BladeDuty {
 	var d BladeDuty
-	s, err := quantity.SchemaOf(d)
-	if err != nil {
-		panic("the duty's tags do not make a schema: " + err.Error()) // held by the blades' TestSchemas
-	}
+	s := BladeDutySchema()
 	for _, f := range s.Fields() {
 		if v, ok := f.Assumed(); ok && f.Kind == quantity.KindNumber {
 			s.Set(&d, f, v.Nominal())
@@ -50,8 +51,17 @@ func UsualBladeDuty() BladeDuty {
 	return d
 }
 
-// statorRoom is how far behind the impeller's trailing edges a stator is set that nobody placed, m.
+// statorRoom is how far behind where the impeller's blades reach furthest a stator is set that nobody placed, m.
 const statorRoom = 6e-3
+
+// BladeDutySchema is that of what a design of blades asks for.
+var BladeDutySchema = sync.OnceValue(func() *quantity.Schema {
+	s, err := quantity.SchemaOf(BladeDuty{})
+	if err != nil {
+		panic("the duty's tags do not make a schema: " + err.Error()) // held by the blades' TestSchemas
+	}
+	return s
+})
 
 // NoBlades is that a duty has no blades, and why.
 type NoBlades struct {
@@ -113,7 +123,7 @@ func (m *Machine) DesignBlades(duty BladeDuty, statorStart bool, rotorSpeed floa
 				p.Impeller.Roughness.Set, p.Stator.Roughness.Set = false, false
 			}
 		})
-		if o.Found == nil || o.Found.Reason != "" || o.Found.Least > roomForFlow {
+		if o.Found == nil || o.Found.Reason != "" || o.Found.Cavitates() || o.Found.Least > roomForFlow {
 			return false
 		}
 		none.Instead = append(none.Instead, o)
@@ -194,7 +204,7 @@ func (m *Machine) designBlades(duty BladeDuty, statorStart bool, s *State, chang
 		p.Impeller.TipGap = (low + high) / 2
 	}
 	change(&p)
-	out := &DesignedBlades{Duty: duty, Speed: s.RotorSpeed, Flow: s.Jet.Flow, NPSH: s.Jet.NPSHAvailable, Asked: m.Drive.Stator.Blades}
+	out := &DesignedBlades{Available: s.Jet.NPSHAvailable, Duty: duty, Speed: s.RotorSpeed, Flow: s.Jet.Flow, Asked: m.Drive.Stator.Blades}
 	p.Stator.Blades = 0
 	if out.Asked > 0 {
 		p.Stator.Blades = blade.StatorBlades(p.Impeller.Blades, out.Asked)
@@ -215,7 +225,7 @@ func (m *Machine) designBlades(duty BladeDuty, statorStart bool, s *State, chang
 		if reason == blade.Stalled {
 			out.Reason = reason.Error()
 		}
-		end := math.Ceil((d.Pump.Impeller.End()+statorRoom)*1e3) / 1e3
+		end := math.Ceil((d.Pump.Impeller.Reach()+statorRoom)*1e3) / 1e3
 		if statorStart || p.Stator.Start == end {
 			break
 		}

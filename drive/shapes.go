@@ -160,8 +160,12 @@ func follow(a *shape.Impeller, b *shape.Stator, clearance float64) *shape.Fault 
 		return nil
 	}
 	need := math.Ceil((b.Row.Start+least-worst)*1e4) / 1e4
+	how := fmt.Sprintf("stand %s behind the impeller's", milli(worst))
+	if worst < 0 {
+		how = fmt.Sprintf("begin %s before the impeller's end", milli(-worst))
+	}
 	return &shape.Fault{
-		Path: "stator.start", What: fmt.Sprintf("the stator's blades stand %s behind the impeller's where they come nearest, at %.0f %% of the span", milli(worst), 100*where),
+		Path: "stator.start", What: fmt.Sprintf("the stator's blades %s where they come nearest, at %.0f %% of the span", how, 100*where),
 		Allowed: fmt.Sprintf("%s or more: the hubs' clearance and a millimetre of hub beyond the blades on both", milli(least)), WayOut: fmt.Sprintf("set stator.start to %s, or shorten the chords there", milli(need)),
 	}
 }

@@ -152,18 +152,6 @@ func (x *Marcher) entry(path, name string, near int) int {
 	return len(x.names) - 1
 }
 
-// driving is the drive at a speed of a leg on the water, at a push of its own where one is given; coasting where the leg rests.
-func (x *Marcher) driving(leg *Leg, number int, c Condition) (State, error) {
-	if leg.Rest {
-		s := x.resting()
-		s.Speed = c.Speed
-		return s, nil
-	}
-	l := *leg
-	l.Condition = c
-	return x.driven(&l, number)
-}
-
 // resting is the drive with its motor standing.
 func (x *Marcher) resting() State {
 	var s State
@@ -176,153 +164,205 @@ func (x *Marcher) resting() State {
 	return s
 }
 
-// sail takes the craft through a time at the temperatures held, and returns the drive at its end. A step's forces are those at the mean
-// of its speeds (the implicit midpoint rule), which keeps the account of energy exact. The feed's end is asked for where ok is false.
+// sail takes the craft through a time at the temperatures held, and returns the drive at its end. The feed's end is asked for where ok
+// is false.
 func (x *Marcher) sail(n *heat.Now, leg *Leg, u *under, left float64) (s State, ok bool) {
-	a := leg.Sail
 	x.trace = x.trace[:u.traced]
-	r := x.ride
-	mass := r.Hull.Mass()
-	begun := x.set // where the legs at hand began
-	fail := func(err error) (State, bool) {
-		kind := Unmeet
-		var unmet *Unmet
-		if errors.As(err, &unmet) && unmet.Reason == BeyondBattery {
-			kind = AtCutOff
-		}
-		x.stop(n, kind, err.Error())
-		return s, false
-	}
-	now := n.Time - left
-	note := func(s *State, d *CraftState) {
-		x.trace = append(x.trace, Under{Time: x.since + now, Speed: u.speed, Distance: u.distance, Thrust: r.Net(s), Drag: d.Drag, Power: s.Supply.BatteryPower, Leg: x.base})
-		u.traced = len(x.trace)
-	}
-	full := leg.Condition
-	pull := 0.0 // acceleration at the end of the last step
+	h := helm{x: x, leg: leg, number: n.Leg, under: u, now: n.Time - left, mass: x.ride.Hull.Mass(), most: math.Inf(1)}
 	for left > 0 {
-		if a.Hold > 0 && u.speed == a.Hold && !leg.Rest {
-			d := r.Drag(u.speed, a.Back)
-			c := Condition{Speed: u.speed, Demand: Thrust, Amount: d.Drag / (1 - x.m.Drive.Craft.ThrustDeduction)}
-			s, err := x.driving(leg, n.Leg, c)
-			if err != nil {
-				return fail(err)
-			}
-			if math.Abs(r.Net(&s)-d.Drag) < 1e-6*d.Drag {
-				x.spend(u, &s, &d, u.speed, (r.Net(&s)-d.Drag)/mass, left)
-				u.distance += r.Ground(u.speed, a.Back) * left
-				now += left
-				note(&s, &d)
-				left = 0
-				break
-			}
-		}
-		rest := *leg
-		rest.Rest = leg.Rest || a.Hold > 0 && u.speed > a.Hold // too fast: let it run out
-		// how long: by the acceleration at the beginning
-		full.Speed = u.speed
-		s, err := x.driving(&rest, n.Leg, full)
+		took, err := h.step(left)
 		if err != nil {
-			return fail(err)
+			x.stop(n, endOf(err), err.Error())
+			return s, false
 		}
-		d := r.Drag(u.speed, a.Back)
-		pull = (r.Net(&s) - d.Drag) / mass
-		if u.speed == 0 && pull <= 0 {
-			x.spend(u, &s, &d, 0, 0, left)
-			u.distance += r.Ground(0, a.Back) * left
-			now += left
-			note(&s, &d)
-			break
-		}
-		step := math.Min(left, math.Max(quickestSail, math.Min(slowestSail, strideOfSpeed/math.Max(math.Abs(pull), 1e-9))))
-		if left-step < 0.1*step {
-			step = left
-		}
-		force := func(speed float64) (float64, error) {
-			var err error
-			full.Speed = speed
-			if s, err = x.driving(&rest, n.Leg, full); err != nil {
-				return 0, err
-			}
-			d = r.Drag(speed, a.Back)
-			return r.Net(&s) - d.Drag, nil
-		}
-		// mean speed v: v = u + step/(2m)·F(v), by secants
-		v0 := u.speed
-		g0 := -0.5 * step * pull // v − u − step/(2m)·F at v = u
-		v1 := math.Max(v0-g0, 0)
-		var f float64
-		for range 30 {
-			if f, err = force(v1); err != nil {
-				return fail(err)
-			}
-			g1 := v1 - u.speed - 0.5*step*f/mass
-			if math.Abs(g1) <= 1e-13*(1+v1) || v1 == v0 {
-				break
-			}
-			next := v1 - g1*(v1-v0)/(g1-g0)
-			if !(next >= 0) || math.IsInf(next, 0) {
-				next = math.Max(v1-g1, 0)
-			}
-			v0, g0, v1 = v1, g1, next
-		}
-		after := u.speed + step*f/mass
-		target := a.Hold // or standing still: nothing here drifts backward
-		if after < 0 {
-			target = 0
-		}
-		if after < 0 || target > 0 && (u.speed-target)*(after-target) < 0 { // it lies within the step
-			ends := 0.5 * (u.speed + target)
-			g, err := force(ends)
-			if err != nil {
-				return fail(err)
-			}
-			if short := mass * (target - u.speed) / g; short > 0 && short <= 2*step && short <= left {
-				step, after = short, target
-			} else if _, err = force(v1); err != nil { // the state there counts
-				return fail(err)
-			}
-		}
-		acceleration := (after - u.speed) / step
-		mean := 0.5 * (u.speed + after)
-		x.spend(u, &s, &d, mean, acceleration, step)
-		u.distance += r.Ground(mean, a.Back) * step
-		u.speed = after
-		left -= step
-		now += step
-		if left < 1e-12*(1+n.Time) {
+		h.now += took
+		if left -= took; left < 1e-12*(1+n.Time) {
 			left = 0
 		}
-		note(&s, &d)
 	}
+	a := leg.Sail
 	switch {
-	case a.Until > 0 && u.speed >= a.Until*(1-1e-9), a.Metres > 0 && u.distance-begun.distance >= a.Metres:
+	case a.Until > 0 && u.speed >= a.Until*(1-1e-9), a.Metres > 0 && u.distance-x.set.distance >= a.Metres:
 		x.stop(n, arrived, "")
 		return s, false
-	case a.Until > 0 && n.Time > 1 && math.Abs(pull) < levelled:
+	case a.Until > 0 && n.Time > 1 && math.Abs(h.pull) < levelled:
 		x.stop(n, arrived, "levels")
 		return s, false
 	}
-	c := leg.Condition
-	c.Speed = u.speed
-	if a.Hold > 0 && u.speed == a.Hold && !leg.Rest {
-		c.Demand, c.Amount = Thrust, r.Drag(u.speed, a.Back).Drag/(1-x.m.Drive.Craft.ThrustDeduction)
+	c := h.full(u.speed)
+	if h.holds() {
+		_, c = h.holding()
 	}
-	rest := *leg
-	rest.Rest = leg.Rest || a.Hold > 0 && u.speed > a.Hold
-	s, err := x.driving(&rest, n.Leg, c)
-	if err != nil {
-		return fail(err)
-	}
-	if s.ControllerPower == 0 && !rest.Rest {
+	s, err := h.driving(c)
+	switch {
+	case err != nil:
+		x.stop(n, endOf(err), err.Error())
+	case s.ControllerPower == 0 && !h.coasts():
 		x.stop(n, Tripped, "nothing is left of its current")
-		return s, false
-	}
-	if x.m.Chain.WeakestCell(s.Supply.BatteryVoltage, s.Supply.BatteryCurrent) < x.m.Drive.Battery.CutOff {
+	case x.m.Chain.WeakestCell(s.Supply.BatteryVoltage, s.Supply.BatteryCurrent) < x.m.Drive.Battery.CutOff:
 		x.stop(n, AtCutOff, "")
-		return s, false
+	default:
+		return s, true
 	}
-	return s, true
+	return s, false
+}
+
+// endOf is how a ride ends where its drive has no state.
+func endOf(err error) EndKind {
+	var u *Unmet
+	if errors.As(err, &u) && u.Reason == BeyondBattery {
+		return AtCutOff
+	}
+	return Unmeet
+}
+
+// helm takes a craft through a leg at the temperatures held.
+type helm struct {
+	x      *Marcher
+	leg    *Leg
+	number int
+	under  *under
+	now    float64 // s from the start of the legs at hand
+	mass   float64 // with the water that is speeded up, kg
+	pull   float64 // acceleration at the beginning of the last step, m/s²
+	most   float64 // s that the next step may take
+}
+
+// full is the leg's push at a speed.
+func (h *helm) full(speed float64) Condition {
+	c := h.leg.Condition
+	c.Speed = speed
+	return c
+}
+
+// holds tells that the craft is at the speed to be held.
+func (h *helm) holds() bool {
+	a := h.leg.Sail
+	return a.Hold > 0 && h.under.speed == a.Hold && !h.leg.Rest
+}
+
+// coasts tells that the motor stands: the leg rests, or the craft is faster than it is to be.
+func (h *helm) coasts() bool {
+	a := h.leg.Sail
+	return h.leg.Rest || a.Hold > 0 && h.under.speed > a.Hold
+}
+
+// holding is the craft at its speed, and what holds it there.
+func (h *helm) holding() (CraftState, Condition) {
+	d := h.drag(h.under.speed)
+	return d, Condition{Speed: h.under.speed, Demand: Thrust, Amount: d.Drag / (1 - h.x.m.Drive.Craft.ThrustDeduction)}
+}
+
+func (h *helm) drag(speed float64) CraftState { return h.x.ride.Drag(speed, h.leg.Sail.Back) }
+
+// driving is the drive at a condition, with its motor standing where the craft coasts.
+func (h *helm) driving(c Condition) (State, error) {
+	if h.coasts() {
+		s := h.x.resting()
+		s.Speed = c.Speed
+		return s, nil
+	}
+	l := *h.leg
+	l.Condition = c
+	return h.x.driven(&l, h.number)
+}
+
+// spends goes on at a mean speed to a speed, and notes where it is.
+func (h *helm) spends(s *State, d *CraftState, mean, after, time float64) {
+	u, x := h.under, h.x
+	x.spend(u, s, d, mean, (after-u.speed)/time, time)
+	u.distance += x.ride.Ground(mean, h.leg.Sail.Back) * time
+	u.speed = after
+	x.trace = append(x.trace, Under{Time: x.since + h.now + time, Speed: u.speed, Distance: u.distance, Thrust: x.ride.Net(s), Drag: d.Drag, Power: s.Supply.BatteryPower, Leg: x.base})
+	u.traced = len(x.trace)
+}
+
+// step takes a step of at most the time that is left, s, and returns how long it took. A step's forces are those at the mean of
+// its speeds (the implicit midpoint rule), which keeps the account of energy exact.
+func (h *helm) step(left float64) (float64, error) {
+	u := h.under
+	if h.holds() {
+		d, c := h.holding()
+		s, err := h.driving(c)
+		if err != nil {
+			return 0, err
+		}
+		if f := h.x.ride.Net(&s) - d.Drag; math.Abs(f) < 1e-6*d.Drag { // what foldback leaves may be less
+			h.spends(&s, &d, u.speed, u.speed, left)
+			return left, nil
+		}
+	}
+	var s State
+	var d CraftState
+	force := func(speed float64) (f float64, err error) {
+		if s, err = h.driving(h.full(speed)); err == nil {
+			d = h.drag(speed)
+			f = h.x.ride.Net(&s) - d.Drag
+		}
+		return f, err
+	}
+	f, err := force(u.speed)
+	if err != nil {
+		return 0, err
+	}
+	h.pull = f / h.mass
+	if u.speed == 0 && f <= 0 { // nothing here drifts backward
+		h.spends(&s, &d, 0, 0, left)
+		return left, nil
+	}
+	stride := math.Min(math.Min(left, h.most), math.Max(quickestSail, math.Min(slowestSail, strideOfSpeed/math.Max(math.Abs(h.pull), 1e-9))))
+	if left-stride < 0.1*stride && left <= h.most {
+		stride = left
+	}
+	mean, err := h.mean(force, stride)
+	if err != nil {
+		return 0, err
+	}
+	after := 2*mean - u.speed
+	target := h.leg.Sail.Hold
+	if after < 0 {
+		target = 0
+	}
+	if after >= 0 && !(target > 0 && (u.speed-target)*(after-target) < 0) {
+		h.most = math.Inf(1)
+		h.spends(&s, &d, mean, after, stride)
+		return stride, nil
+	}
+	// the speed to be held, or standing still, lies within the step
+	f, err = force(0.5 * (u.speed + target))
+	if err != nil {
+		return 0, err
+	}
+	if short := h.mass * (target - u.speed) / f; short > 0 && short <= left {
+		h.most = math.Inf(1)
+		h.spends(&s, &d, 0.5*(u.speed+target), target, short)
+		return short, nil
+	}
+	h.most = 0.5 * stride
+	return 0, nil
+}
+
+// mean is the mean speed of a step in s: v = u + step/(2m')·F(v), sought by secants. The force asked for last is the one there.
+func (h *helm) mean(force func(float64) (float64, error), step float64) (float64, error) {
+	u := h.under.speed
+	v0, g0 := u, -0.5*step*h.pull // v − u − step/(2m')·F at v = u
+	v1 := math.Max(v0-g0, 0)
+	for range 30 {
+		f, err := force(v1)
+		if err != nil {
+			return 0, err
+		}
+		g1 := v1 - u - 0.5*step*f/h.mass
+		if math.Abs(g1) <= 1e-13*(1+v1) || v1 == v0 {
+			break
+		}
+		next := v1 - g1*(v1-v0)/(g1-g0)
+		if !(next >= 0) || math.IsInf(next, 0) {
+			next = math.Max(v1-g1, 0)
+		}
+		v0, g0, v1 = v1, g1, next
+	}
+	return v1, nil
 }
 
 // Sail rides. The error is of a ride that cannot be begun: an *Ashore, or a leg without an end.

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"strconv"
 	"sync"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -316,7 +317,20 @@ func (j *Judge) craftDrag(speed float64) (quantity.Value, bool) {
 		}
 	}
 	iv := explore.Interval(at(r), drawn)
-	return quantity.Between(iv.Low, iv.High, quantity.MustUnit("N")), true
+	digits := 3
+	if s := r.Drag(speed, false); s.Extrapolated() {
+		digits = 2
+	}
+	return quantity.Between(rounded(iv.Low, digits), rounded(iv.High, digits), quantity.MustUnit("N")), true
+}
+
+// rounded leaves some digits of a number.
+func rounded(x float64, digits int) float64 {
+	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', digits, 64), 64)
+	if err != nil {
+		return x // not a number, which the caller's interval never is
+	}
+	return y
 }
 
 // overall is the verdict on which all cases agree, or open.

@@ -84,6 +84,7 @@ func (s Style) workObject(o *object, a *desk.BladesAnswer) {
 				{"left_deg", deg(c.Swirl.LeftAngle)},
 				{"left_W", round(c.Swirl.Left, 5)},
 				{"jet_rim_deg", deg(c.Jet.Angle)},
+				{"jet_W", round(c.Jet.Power, 5)},
 				{"jet_thrust_lost_N", round(c.Jet.Thrust, 5)},
 			}...)
 		}
@@ -124,6 +125,11 @@ func (s Style) workObject(o *object, a *desk.BladesAnswer) {
 		curve = append(curve, x)
 	}
 	o.add("other_speed_m_s", known(w.OtherSpeed, 5))
+	var flows []object
+	for _, f := range a.Flows {
+		flows = append(flows, object{{"speed_m_s", round(f.Speed, 5)}, {"flow_coefficient", round(f.FlowCoefficient, 5)}})
+	}
+	o.add("flow_coefficients", flows)
 	o.add("curve", curve)
 	o.add("holes", s.holeTexts(a))
 	o.add("head_share_by_a_degree", degreeObject(w.PerDegree))
@@ -209,13 +215,14 @@ func (s Style) designedObject(o *object, d *drive.DesignedBlades) {
 		{"head_share_by_a_degree", degreeObject(d.PerDegree)},
 		{"breakdown_npsh_m", round(d.Cavitation.BreakdownNPSH, 4)},
 		{"suction_specific_speed_3", round(d.Cavitation.BreakdownSpeed, 4)},
-		{"npsh_available_m", round(d.NPSH, 4)},
+		{"npsh_available_m", round(d.Available, 4)},
+		{"cavitates", d.Cavitates()},
+		{"largest_diffusion", d.Duty.Diffusion},
+		{"least_thickness_mm", round(1e3*d.Duty.LeastThickness, 4)},
 		{"least_flow_share", round(d.Least, 3)},
 		{"sound", d.Reason == ""},
 	}...)
-	falls, may := d.Cavitates()
-	o.add("cavitates", falls)
-	o.add("may_cavitate", may)
+	o.add("may_cavitate", d.MayCavitate())
 	if d.Reason != "" {
 		o.add("why", d.Reason)
 	}
@@ -225,15 +232,14 @@ func (s Style) designedObject(o *object, d *drive.DesignedBlades) {
 			continue
 		}
 		k := object{{"row", [2]string{"impeller", "stator"}[i]}, {"blades", r.Blades}, {"start_mm", round(1e3*r.Start, 5)}}
-		for _, l := range sectionLists(r) {
-			u := unitOf(l.unit)
+		for _, l := range desk.SectionLists(r) {
 			var list []float64
-			for _, x := range l.list {
-				list = append(list, round(u.FromSI(x), 5))
+			for _, x := range l.List {
+				list = append(list, round(l.Unit.FromSI(x), 5))
 			}
-			name := l.key
-			if !u.IsOne() {
-				name += "_" + l.unit
+			name := l.Key
+			if !l.Unit.IsOne() {
+				name += "_" + l.Unit.Symbol
 			}
 			k.add(name, list)
 		}

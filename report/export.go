@@ -31,6 +31,9 @@ func (p *page) export(a *desk.ExportAnswer) {
 		p.prose("  ", "  ", "masses and moments of inertia are left out: type process.density, that of the part as made, filling and all")
 	}
 	for _, x := range a.Parts {
+		if x.Name == "impeller" && x.Properties.Mass > 0 && !a.MassTyped {
+			p.prose("  ", "  ", fmt.Sprintf("the checks of shaft and bearings estimate the impeller's mass: type impeller.mass = \"%.3g g\" for the one of these shapes", 1e3*x.Properties.Mass))
+		}
 		if x.Allowed > 0 {
 			p.prose("  ", "  ", fmt.Sprintf("the %s as drawn is out of balance by %.2f g·mm; at %.0f rpm grade G 6.3 allows %.2f g·mm (ISO 21940-11), which what is printed has to be balanced to", x.Name, 1e6*x.Unbalance, x.Speed*9.549296585513721, 1e6*x.Allowed))
 		}

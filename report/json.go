@@ -196,6 +196,8 @@ func (s Style) object(answer any) (object, error) {
 		return s.motorObject(a), nil
 	case *desk.StrengthAnswer:
 		return s.strengthObject(a), nil
+	case *desk.BladesWritten:
+		return object{{"folder", a.Folder}, {"written", a.Keys}, {"notices", notices(a.Notices)}}, nil
 	case *desk.BladesAnswer:
 		return s.bladesObject(a), nil
 	case *desk.SectionsAnswer:

@@ -13,13 +13,12 @@ import (
 func (s Style) twoDigits(f desk.Figure) string {
 	u := s.unit(f.Unit)
 	digits := func(x float64) string {
-		v := u.FromSI(x)
-		if v == 0 || math.IsInf(v, 0) {
-			return fmt.Sprintf("%.0f", v)
+		v := desk.TwoDigits(u.FromSI(x))
+		places := 0
+		if v != 0 && !math.IsInf(v, 0) {
+			places = max(0, 1-int(math.Floor(math.Log10(math.Abs(v))+1e-9)))
 		}
-		places := 1 - int(math.Floor(math.Log10(math.Abs(v))))
-		unit := math.Pow10(max(-places, 0))
-		return fmt.Sprintf("%.*f", max(places, 0), math.Round(v/unit)*unit)
+		return fmt.Sprintf("%.*f", places, v)
 	}
 	if f.Low == f.High {
 		return digits(f.Value) + " " + u.Symbol
@@ -392,7 +391,7 @@ func (b *binder) ride() []block {
 	if a.Draws > 0 {
 		between = "bands hold the 90 % interval, the method's own band and the rider's stance included"
 	}
-	out = append(out, b.figure(rideChart("ride", a, b.Style).SVG(), "Net thrust at several powers against the drag of craft and rider; "+between+". Where drag is above thrust the craft slows."))
+	out = append(out, b.figure(rideChart("thrust-over-drag", a, b.Style).SVG(), "Net thrust at several powers against the drag of craft and rider; "+between+". Where drag is above thrust the craft slows."))
 	out = append(out, b.taken(func(p *page) { p.rideHump(a); p.rideStances(a) }, true)...)
 	out = append(out, b.taken(func(p *page) { p.rideCurve(a); p.rideRange(a); p.rideClimbs(a) }, true)...)
 	out = append(out, b.taken(func(p *page) { p.rideLegs(a); p.rideAccount(a); p.rideDoubts(a) }, true)...)

@@ -142,7 +142,7 @@ func (p *page) sizeTable(a *desk.SizeAnswer) {
 		case x.Blades == nil:
 			return "none found"
 		}
-		if _, may := x.Blades.Cavitates(); may {
+		if x.Blades.MayCavitate() {
 			return "may cavitate"
 		}
 		return "found"
@@ -159,8 +159,8 @@ func (s Style) sizeBlades(x *desk.SizeProposal) string {
 		}
 		return t + "; no larger hub, narrower gap, smoother surface or faster rotor that was tried helps: a larger nozzle or impeller asks for less head"
 	}
-	return fmt.Sprintf("found for rest, efficiency %.0f %% by their own analysis, without what the intake costs; their head falls below an NPSH of %s, there is %s%s",
-		100*x.Blades.State.Efficiency, s.rounded(x.Blades.Cavitation.BreakdownNPSH, "m"), s.rounded(x.Blades.NPSH, "m"), cavitatesText(x.Blades))
+	return fmt.Sprintf("found for rest, efficiency %.0f %% by their own analysis, without what the intake costs; their head falls below an NPSH of %s, within ± 20 %% of S; the drive has %s%s",
+		100*x.Blades.State.Efficiency, s.rounded(x.Blades.Cavitation.BreakdownNPSH, "m"), s.rounded(x.Blades.Available, "m"), cavitatesText(x.Blades))
 }
 
 // sizeLimit words a limit of a proposal.
@@ -383,13 +383,12 @@ func (s Style) sizeObject(a *desk.SizeAnswer) object {
 		k.add("cannot_give", ends)
 		blades := object{{"found", x.Blades != nil}}
 		if b := x.Blades; b != nil {
-			falls, may := b.Cavitates()
 			blades = append(blades, object{
 				{"efficiency", round(b.State.Efficiency, 4)},
 				{"breakdown_npsh_m", round(b.Cavitation.BreakdownNPSH, 4)},
-				{"npsh_available_m", round(b.NPSH, 4)},
-				{"cavitates", falls},
-				{"may_cavitate", may},
+				{"npsh_available_m", round(b.Available, 4)},
+				{"cavitates", b.Cavitates()},
+				{"may_cavitate", b.MayCavitate()},
 			}...)
 		} else {
 			blades.add("why", x.WhyNot)

@@ -58,6 +58,9 @@ func (p *page) write(answer any) error {
 	case *desk.SectionsAnswer:
 		p.sections(a)
 		p.notices(a.Notices)
+	case *desk.BladesWritten:
+		p.line("%s/drive.toml holds the sections now: %s", a.Folder, strings.Join(a.Keys, ", "))
+		p.notices(a.Notices)
 	case *desk.BladesRoomAnswer:
 		p.bladesRoom(a)
 	case *desk.ExportAnswer:

@@ -79,6 +79,13 @@ type Section struct {
 	shift                           float64
 }
 
+// Bare is the row without the flare at its roots: its sections as they are typed.
+func (r *Row) Bare() *Row {
+	out := *r
+	out.Flare = 0
+	return &out
+}
+
 const wrapSteps = 128
 
 // curve makes a function of a list over the span.

@@ -41,7 +41,7 @@ func (b *Bore) clampContour(tolerance float64) []polarPoint {
 }
 
 // clamp makes the collar ahead of the face that bore stands in, at z, and returns what is left of that face's inner edge: round the fingers and along
-// the slots.
+// the slots; nil where the fingers have no sound shape.
 func (b *body) clamp(c *Bore, bore *ring, z, tolerance float64) *ring {
 	outer := c.Diameter/2 + c.ClampWall
 	face := flatFace(z)
@@ -116,7 +116,9 @@ func (b *body) clamp(c *Bore, bore *ring, z, tolerance float64) *ring {
 		wall(round, top, false)
 		wall(f.inner, below, true)
 		slices.Reverse(top)
-		flatFace(end).clip(&b.m, append(slices.Clone(below), top[1:len(top)-1]...), false)
+		if !flatFace(end).clip(&b.m, append(slices.Clone(below), top[1:len(top)-1]...), false) {
+			return nil
+		}
 	}
 	return out
 }

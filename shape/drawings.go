@@ -3,6 +3,7 @@ package shape
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // layers are those of every drawing of the parts.
@@ -293,10 +294,12 @@ func LongSection(i *Impeller, s *Stator, c *Duct, n *Nozzle) (*Drawing2D, error)
 }
 
 // Sections draws a row's sections at the places where they are typed, unrolled, side by side: the circumferential direction to the right, the axis
-// downstream upward, as a rotor that turns to the right, or to the left if mirrored, has them.
+// downstream upward, as a rotor that turns to the right, or to the left if mirrored, has them. They are those of the blade without its flare.
 func (r *Row) Sections(mirror bool) (*Drawing2D, error) {
 	d := &Drawing2D{}
 	d.usual()
+	flare := r.Flare
+	r = r.Bare()
 	x := 0.0
 	for _, h := range r.Places() {
 		s, f := r.Section(h)
@@ -330,6 +333,9 @@ func (r *Row) Sections(mirror bool) (*Drawing2D, error) {
 		} {
 			d.Text("dimension", [2]float64{x, min(foot, -2e-3) - float64(i+1)*1.7*textHeight}, textHeight, 0, text)
 		}
+		if h == 0 && flare > 0 {
+			d.Text("dimension", [2]float64{x, min(foot, -2e-3) - 5*1.7*textHeight}, textHeight, 0, fmt.Sprintf("thickens below %s above the hub", number4(flare)))
+		}
 		x += max(high-low, 52e-3) + 8e-3
 	}
 	return d, nil
@@ -341,4 +347,21 @@ func (r *Row) Places() []float64 {
 		return []float64{0, 1}
 	}
 	return r.Span
+}
+
+// MadePlaces are where a table of sections needs them on the span: where they are typed, and where the blade flares.
+func (r *Row) MadePlaces() []float64 {
+	out := slices.Clone(r.Places())
+	hub, _ := r.Hub.At(r.Start)
+	tip, _ := r.Tip.At(r.Start)
+	if share := r.Flare / (tip - hub); share > 0 {
+		for _, h := range []float64{0.25 * share, 0.5 * share, share} {
+			out = append(out, h)
+			if r.FlareTip {
+				out = append(out, 1-h)
+			}
+		}
+	}
+	slices.Sort(out)
+	return slices.CompactFunc(out, func(a, b float64) bool { return math.Abs(b-a) < 1e-3 })
 }

@@ -123,8 +123,8 @@ type Nozzle struct {
 	Hole             float64
 }
 
-// gapTolerance is how far the facets of tips and casing may leave their circles: the gap between them is smaller than a chord tolerance
-// that does for the rest.
+// gapTolerance is how far the facets of tips, casing and bore may leave their circles: the gap between tips and casing, and the play of a shaft, are smaller
+// than a chord tolerance that does for the rest.
 const gapTolerance = 4e-6
 
 const margin = 1e-3 // m of wall that is left before and behind a blade's root
@@ -140,7 +140,8 @@ func zeroTolerance(tolerance float64) *Fault {
 // fits tells whether a row's outlines lie within a wall with a margin, and the wall is straight there.
 func (r *Row) fits(loop []cylindrical, low, high float64, on, longer string) *Fault {
 	a, b := extent(loop)
-	if a < low+margin || b > high-margin {
+	const near = 5e-5 // an outline of more points reaches a little further
+	if a < low+margin-near || b > high-margin+near {
 		return &Fault{
 			Path: longer, What: fmt.Sprintf("the blades of the %s stand from %s to %s on its %s, which reaches from %s to %s", r.Name, mm(a), mm(b), on, mm(low), mm(high)),
 			Allowed: fmt.Sprintf("from %s to %s or more, a millimetre beyond the blades", mm(a-margin), mm(b+margin)), WayOut: "lengthen " + longer + ", shorten the chord there, or move the row",
@@ -177,7 +178,7 @@ func (p *Impeller) outline(tolerance float64) (list []spin, wall int) {
 	r := 0.0
 	var contour []polarPoint
 	if p.Bore.Diameter > 0 {
-		r, contour = bore.Diameter/2, bore.contour(tolerance)
+		r, contour = bore.Diameter/2, bore.contour(min(tolerance, gapTolerance))
 	}
 	tip := p.Front - p.NoseLength
 	list = append(list, spin{z: tip, r: r, contour: contour}, spin{z: p.Rear, r: r, contour: contour})
@@ -251,7 +252,7 @@ func (p *Impeller) Mesh(tolerance float64) (*Mesh, *Fault) {
 	if f := p.Row.fits(root, p.Front, p.Rear, "hub", "impeller.length"); f != nil {
 		return nil, f
 	}
-	if f := p.Row.apartAtEnds(s, false); f != nil {
+	if f := p.Row.apart(s); f != nil {
 		return nil, f
 	}
 	outline, wall := p.outline(tolerance)
@@ -277,7 +278,9 @@ func (p *Impeller) Mesh(tolerance float64) (*Mesh, *Fault) {
 		c.made = b.contourRing(c.z, c.contour)
 		bore := p.Bore
 		bore.Diameter += p.Hole
-		c.face = b.clamp(&bore, c.made, c.z, tolerance)
+		if c.face = b.clamp(&bore, c.made, c.z, min(tolerance, gapTolerance)); c.face == nil {
+			return nil, &Fault{Path: "impeller.clamp_slot", What: "the fingers of the clamp have no sound shape", Allowed: "narrower slots or a thicker collar"}
+		}
 	}
 	if edge, at := b.revolve(outline, map[int][]*ring{wall: holes}, map[int]int{wall: end}); edge >= 0 {
 		return nil, &Fault{Path: "impeller.blades", What: fmt.Sprintf("the blades cross one another or the hub's end at %s along the axis", mm(at)), Allowed: "a passage between any two"}
@@ -310,6 +313,7 @@ func corners(contour []polarPoint) []corner {
 // within finds the corners of an outline, from one on, between which a root stands.
 func within(outline []spin, from int, root []cylindrical) (a, b int) {
 	low, high := extent(root)
+	low, high = low-margin/2, high+margin/2 // an outline near a corner lies on both sides of it
 	a, b = from, from+1
 	for i := from; i+1 < len(outline); i++ {
 		p, q := min(outline[i].z, outline[i+1].z), max(outline[i].z, outline[i+1].z)
@@ -498,7 +502,7 @@ func (p *Stator) Mesh(tolerance float64) (*Mesh, *Fault) {
 			return nil, f
 		}
 	}
-	if f := p.Row.apartAtEnds(s, true); f != nil {
+	if f := p.Row.apart(s); f != nil {
 		return nil, f
 	}
 	hub := p.hub()

@@ -3,6 +3,8 @@ package shape
 import (
 	"math"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 const deg = math.Pi / 180
@@ -94,5 +96,75 @@ func TestPartsLaw(t *testing.T) {
 			}
 			last = q.Volume
 		}
+	}
+}
+
+// Whatever is asked for, there is a closed mesh with its volume, or a fault with what would be right.
+func TestPartsAnyLaw(t *testing.T) {
+	made, refused := 0, map[string]int{}
+	rapid.Check(t, func(rt *rapid.T) {
+		f := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(rt, name) }
+		list := func(name string, low, high float64) []float64 {
+			return []float64{f(name+" hub", low, high), f(name+" middle", low, high), f(name+" tip", low, high)}
+		}
+		hub := f("hub", 8e-3, 30e-3)
+		tip := hub + f("height", 8e-3, 40e-3)
+		wall := func(name string, r, slope float64) Wall {
+			w := Wall{Z: []float64{-0.1, f(name+" bend", -0.01, 0.03), f(name+" second bend", 0.031, 0.05), 0.1}}
+			for range w.Z {
+				w.R = append(w.R, r+f(name, -slope, slope))
+			}
+			if rapid.Bool().Draw(rt, name+" straight") {
+				return Wall{R: []float64{r}}
+			}
+			return w
+		}
+		form := rapid.SampledFrom(Forms()).Draw(rt, "form")
+		tolerance := math.Exp(f("tolerance", math.Log(2e-5), math.Log(5e-4)))
+		row := Row{
+			Name: "impeller", Blades: rapid.IntRange(1, 9).Draw(rt, "blades"), Span: []float64{0, f("place", 0.2, 0.8), 1},
+			Inlet: list("inlet", 15*deg, 80*deg), Outlet: list("outlet", 20*deg, 110*deg), Chord: list("chord", 10e-3, 45e-3), Thickness: list("thickness", 1.2e-3, 5e-3),
+			Form: form, LeadingRadius: f("leading", 0.2e-3, 0.6e-3), TrailingRadius: f("trailing", 0.2e-3, 0.6e-3), Sweep: f("sweep", -20, 20) * deg, Lean: f("lean", -20, 20) * deg,
+			Turn: -1, Hub: wall("hub wall", hub, 2e-3), Tip: wall("tip wall", tip, 2e-3), Flare: rapid.SampledFrom([]float64{0, 1e-3, 3e-3}).Draw(rt, "flare"),
+		}
+		var part mesher
+		if rapid.Bool().Draw(rt, "impeller") {
+			part = &Impeller{
+				Row: row, Front: -12e-3, Rear: 60e-3, NoseLength: f("nose", 2e-3, 30e-3), NoseRadius: f("nose radius", 4e-3, 8e-3), LeastWall: 0.8e-3,
+				Bore: Bore{
+					Diameter: rapid.SampledFrom([]float64{0, 5e-3, 8e-3}).Draw(rt, "bore"), Form: rapid.SampledFrom([]string{"round", "keyway", "flat", "clamp"}).Draw(rt, "bore form"),
+					KeyWidth: 2e-3, KeyDepth: 1e-3, FlatDepth: 0.6e-3, ClampLength: 8e-3, ClampWall: 1.5e-3, ClampSlot: 1e-3,
+				},
+			}
+		} else {
+			row.Name, row.Turn, row.FlareTip = "stator", 1, true
+			part = &Stator{
+				Row: row, Front: -12e-3, Rear: 60e-3, ConeLength: f("cone", 0, 40e-3), ConeRadius: f("cone radius", 0, 6e-3), Wall: 3e-3,
+				Flange: Flange{Radius: tip + 18e-3, Thickness: 4e-3, BoltCircle: tip + 11e-3, Bolts: rapid.IntRange(0, 9).Draw(rt, "bolts"), BoltHole: 4e-3},
+			}
+		}
+		m, fault := part.Mesh(tolerance)
+		if fault != nil {
+			if fault.What == "" || fault.Path == "" {
+				rt.Fatalf("a fault without words: %+v", fault)
+			}
+			refused[fault.Path]++
+			return
+		}
+		made++
+		if err := m.Closed(); err != nil {
+			rt.Fatal(err)
+		}
+		q := m.Properties(1)
+		if !(q.Volume > 0) || math.IsNaN(q.Centre.Norm()) || math.Abs(q.Centre[0])+math.Abs(q.Centre[1]) > 1e-5+1e-2*tip && row.Blades > 1 {
+			rt.Fatalf("%+v", q)
+		}
+		if low, _ := m.Bounds(); math.IsNaN(low.Norm()) {
+			rt.Fatal("no numbers")
+		}
+	})
+	t.Logf("%d made, refused %v", made, refused)
+	if made < 20 {
+		t.Errorf("only %d were made; refused %v", made, refused)
 	}
 }

@@ -86,6 +86,11 @@ func (l lines) lay(m *Mesh, r *ring, s *surface) {
 		c := &r.at[i]
 		c.base = true
 		c.line = -1
+		for _, v := range s.bends {
+			if math.Abs(c.v-v) < near {
+				c.v, c.bend = v, true
+			}
+		}
 		x := (c.u - l.phase) / l.step()
 		if k := math.Round(x); math.Abs(x-k) < near {
 			c.line = ((int(k) % l.n) + l.n) % l.n
@@ -322,9 +327,16 @@ func (s *surface) cutAt(m *Mesh, poly []corner, v float64, crossings map[crossin
 		}
 		run = []corner{c}
 	}
+	var on []corner
+	for _, c := range whole {
+		if c.v == v {
+			on = append(on, c)
+		}
+	}
+	slices.SortFunc(on, func(a, b corner) int { return cmp.Compare(a.u, b.u) })
 	var out [][]corner
 	for side, list := range runs {
-		joined, ok := joinRuns(list, side == 1)
+		joined, ok := joinRuns(list, on, side == 1)
 		if !ok {
 			return [][]corner{poly} // holes cross there: clipping will say so
 		}
@@ -333,8 +345,9 @@ func (s *surface) cutAt(m *Mesh, poly []corner, v float64, crossings map[crossin
 	return out
 }
 
-// joinRuns joins runs on one side of a bend into polygons: above it to the right from where one ends to where one begins, below it to the left.
-func joinRuns(list [][]corner, below bool) ([][]corner, bool) {
+// joinRuns joins runs on one side of a bend into polygons: above it to the right from where one ends to where one begins, below it to the left; by
+// way of the corners that lie on it between, which may touch it from the other side.
+func joinRuns(list [][]corner, on []corner, below bool) ([][]corner, bool) {
 	type mark struct {
 		u     float64
 		run   int
@@ -348,7 +361,7 @@ func joinRuns(list [][]corner, below bool) ([][]corner, bool) {
 		if x := cmp.Compare(a.u, b.u); x != 0 || a.start == b.start {
 			return x
 		}
-		if a.start == below {
+		if a.start != below { // an outline that only touches the bend
 			return -1
 		}
 		return 1
@@ -370,11 +383,21 @@ func joinRuns(list [][]corner, below bool) ([][]corner, bool) {
 		var p []corner
 		for j := i; !used[j]; j = after[j] {
 			used[j] = true
-			r := list[j]
-			if list[after[j]][0].id == r[len(r)-1].id {
+			r, next := list[j], list[after[j]][0]
+			last := r[len(r)-1]
+			if next.id == last.id {
 				r = r[:len(r)-1]
 			}
 			p = append(p, r...)
+			at := len(p)
+			for _, c := range on {
+				if c.u > min(last.u, next.u) && c.u < max(last.u, next.u) && c.id != last.id && c.id != next.id && (len(p) == at || p[len(p)-1].id != c.id) {
+					p = append(p, c)
+				}
+			}
+			if below {
+				slices.Reverse(p[at:])
+			}
 		}
 		if len(p) > 2 {
 			out = append(out, p)
@@ -461,6 +484,16 @@ func (s *surface) clip(m *Mesh, poly []corner, flip bool) bool {
 			for range left { // what blocked an ear may be gone
 				if good[i] = quality(i); good[i] > 0 && (best < 0 || good[i] > good[best]) {
 					best = i
+				}
+				i = next[i]
+			}
+		}
+		if best < 0 { // corners in one line are left over
+			for range left {
+				a, b, c := p[prev[i]], p[i], p[next[i]]
+				if math.Abs(turn(a, b, c)) <= 1e-9*math.Hypot(b[0]-a[0], b[1]-a[1])*math.Hypot(c[0]-b[0], c[1]-b[1]) {
+					best = i
+					break
 				}
 				i = next[i]
 			}

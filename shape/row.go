@@ -181,20 +181,27 @@ func passage(loop []cylindrical, blades int) (least, at float64) {
 	return least, at
 }
 
-// apartAtEnds tells whether the blades keep clear of one another at the walls that they stand on.
-func (r *Row) apartAtEnds(s *stack, tip bool) *Fault {
-	for i, where := range [2]string{"hub", "outer ring"} {
-		if r.Blades < 2 || i == 1 && !tip {
-			continue
-		}
-		loop := s.loop(i*(len(s.sections)-1), 0)
+// apart tells whether the blades keep clear of one another, from the wall that they stand on outward.
+func (r *Row) apart(s *stack) *Fault {
+	if r.Blades < 2 {
+		return nil
+	}
+	last := len(s.sections) - 1
+	for _, i := range [5]int{0, last / 4, last / 2, 3 * last / 4, last} {
+		loop := s.loop(i, 0)
 		gap, z := passage(loop, r.Blades)
 		if gap > 0 {
 			continue
 		}
-		share := 2 * math.Pi / float64(r.Blades) * loop[0].r
+		where := fmt.Sprintf("%.0f %% of the span", 100*s.sections[i].Span)
+		switch {
+		case i == 0:
+			where = "the hub"
+		case i == last && r.FlareTip:
+			where = "the outer ring"
+		}
 		return &Fault{
-			Path: r.Name + ".blades", What: fmt.Sprintf("the %d blades of the %s overlap at the %s, %s along the axis, where there are %s of circumference for each", r.Blades, r.Name, where, mm(z), mm(share)),
+			Path: r.Name + ".blades", What: fmt.Sprintf("the %d blades of the %s overlap at %s, %s along the axis, where there are %s of circumference for each", r.Blades, r.Name, where, mm(z), mm(2*math.Pi/float64(r.Blades)*loop[0].r)),
 			Allowed: "a passage between any two", WayOut: "fewer or thinner blades, a shorter chord or a steeper angle there, a lower root flare, or a larger hub",
 		}
 	}

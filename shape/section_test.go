@@ -255,7 +255,7 @@ func arcThrough(t *testing.T, points [][2]float64) (inlet, outlet float64) {
 	var fit [3]float64 // of the circle: offset, slope, curvature, in the chord's frame
 	circle := func(x float64) float64 {
 		k := fit[2]
-		return fit[0] + fit[1]*x + k*x*x/2 + k*k*k*x*x*x*x/8
+		return fit[0] + fit[1]*x + k*x*x/2 + k*k*k*x*x*x*x/8 + k*k*k*k*k*x*x*x*x*x*x/16
 	}
 	for range 8 {
 		up, down = up[:0], down[:0]
@@ -285,7 +285,7 @@ func arcThrough(t *testing.T, points [][2]float64) (inlet, outlet float64) {
 		var s [3][4]float64
 		for i := range 81 {
 			x := (float64(i)/80 - 0.5) * 0.88 * far
-			slope := fit[1] + fit[2]*x
+			slope := fit[1] + fit[2]*x/math.Sqrt(1-fit[2]*fit[2]*x*x)
 			foot := func(l []xy) (float64, float64) {
 				px := x
 				for range 30 {
@@ -297,7 +297,7 @@ func arcThrough(t *testing.T, points [][2]float64) (inlet, outlet float64) {
 			x2, y2 := foot(down)
 			mx, my := (x1+x2)/2, (y1+y2)/2
 			k := fit[2]
-			row := [3]float64{1, mx, mx*mx/2 + k*k*mx*mx*mx*mx/8}
+			row := [3]float64{1, mx, mx*mx/2 + k*k*mx*mx*mx*mx/8 + k*k*k*k*mx*mx*mx*mx*mx*mx/16}
 			for j := range 3 {
 				for l := range 3 {
 					s[j][l] += row[j] * row[l]
@@ -322,34 +322,39 @@ func arcThrough(t *testing.T, points [][2]float64) (inlet, outlet float64) {
 		}
 	}
 	angle := func(x float64) float64 {
-		k := fit[2]
-		slope := fit[1] + math.Tan(math.Asin(k*x))
-		return math.Atan2(uy+slope*ux, math.Abs(ux-slope*uy))
+		slope := math.Tan(math.Atan(fit[1]) + math.Asin(fit[2]*x)) // of a circle whose middle lies off the chord's
+		return math.Atan2(uy+slope*ux, math.Copysign(1, ux)*(ux-slope*uy))
 	}
 	return angle(-far / 2), angle(far / 2)
 }
 
 // The blade angles measured on the exported mesh are those of the design, and the gap is that typed.
 func TestBladeAngleExact(t *testing.T) {
-	p := someImpeller()
-	m, f := p.Mesh(2e-5)
-	if f != nil {
-		t.Fatal(f)
-	}
 	var b bytes.Buffer
-	if err := m.STL(&b, "a test"); err != nil {
-		t.Fatal(err)
-	}
-	tris := readSTL(t, b.Bytes())
-	for _, h := range []float64{0.2, 0.35, 0.5, 0.75, 0.9} {
-		s, f := p.Row.Section(h)
+	var tris [][3]Vec
+	for _, p := range []struct {
+		part mesher
+		row  *Row
+	}{{someStator(), &someStator().Row}, {someImpeller(), &someImpeller().Row}} {
+		m, f := p.part.Mesh(2e-5)
 		if f != nil {
 			t.Fatal(f)
 		}
-		in, out := arcThrough(t, sliced(tris, s.Radius, p.Row.Blades))
-		t.Logf("%.2f: %.3f° for %.3f°, %.3f° for %.3f°", h, in/deg, s.Inlet/deg, out/deg, s.Outlet/deg)
-		near(t, "inlet angle", in/deg, s.Inlet/deg, 0.1)
-		near(t, "outlet angle", out/deg, s.Outlet/deg, 0.1)
+		b.Reset()
+		if err := m.STL(&b, "a test"); err != nil {
+			t.Fatal(err)
+		}
+		tris = readSTL(t, b.Bytes())
+		for _, h := range []float64{0.2, 0.35, 0.5, 0.75, 0.9} {
+			s, f := p.row.Section(h)
+			if f != nil {
+				t.Fatal(f)
+			}
+			in, out := arcThrough(t, sliced(tris, s.Radius, p.row.Blades))
+			t.Logf("%s, %.2f: %.3f° for %.3f°, %.3f° for %.3f°", p.row.Name, h, in/deg, s.Inlet/deg, out/deg, s.Outlet/deg)
+			near(t, "inlet angle", in/deg, s.Inlet/deg, 0.1)
+			near(t, "outlet angle", out/deg, s.Outlet/deg, 0.1)
+		}
 	}
 	d, f := someDuct().Mesh(2e-5)
 	if f != nil {

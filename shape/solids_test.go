@@ -152,7 +152,7 @@ func meshOf(t *testing.T, part mesher, name string, tolerance float64) *Mesh {
 			loops = f.boltLoops(hole, tolerance)
 			rings, narrow = boltRings(loops)
 		}
-		b := &body{l: anglesFor(radius, tolerance, 0, narrow, rings)}
+		b := &body{l: anglesFor(radius, min(tolerance, gapTolerance), 0, narrow, rings)}
 		holes := map[int][]*ring{}
 		b.drill(outline, faces, loops, holes)
 		if edge, _ := b.revolve(outline, holes, nil); edge >= 0 {
@@ -237,5 +237,74 @@ func TestBoxExact(t *testing.T) {
 		if worst > 5e-6 {
 			t.Errorf("%s: %.3g mm", form, worst*1e3)
 		}
+	}
+}
+
+// Solids, meshes and tables of sections are of the same hand: points of one lie on the other, and off the mirror image.
+func TestMirrorLaw(t *testing.T) {
+	p := someImpeller()
+	m, f := p.Mesh(5e-5)
+	if f != nil {
+		t.Fatal(f)
+	}
+	off := func(m *Mesh, q Vec) float64 { // from the nearest triangle, by its corners, sides and plane
+		least := math.Inf(1)
+		for _, t := range m.Triangles {
+			a, b, c := m.Points[t[0]], m.Points[t[1]], m.Points[t[2]]
+			if a.Minus(q).Norm() > least+6e-3 {
+				continue
+			}
+			least = min(least, apart(q, a, b), apart(q, b, c), apart(q, c, a))
+			n := b.Minus(a).Cross(c.Minus(a))
+			if l := n.Norm(); l > 0 {
+				n = n.Times(1 / l)
+				foot := q.Minus(n.Times(q.Minus(a).Dot(n)))
+				if b.Minus(a).Cross(foot.Minus(a)).Dot(n) >= 0 && c.Minus(b).Cross(foot.Minus(b)).Dot(n) >= 0 && a.Minus(c).Cross(foot.Minus(c)).Dot(n) >= 0 {
+					least = min(least, foot.Minus(q).Norm())
+				}
+			}
+		}
+		return least
+	}
+	for _, mirror := range []bool{false, true} {
+		same, other := m, m.Transformed(Vec{1, -1, 1})
+		if mirror {
+			same, other = other, same
+		}
+		b, f := p.Row.Box(0, 1, 0, mirror)
+		if f != nil {
+			t.Fatal(f)
+		}
+		s, f := p.Row.Section(0.5)
+		if f != nil {
+			t.Fatal(f)
+		}
+		var points []Vec
+		for _, i := range []int{3, 16, 29} {
+			points = append(points, b.First[i][20], b.Second[i][20])
+		}
+		for i, q := range s.Points(20, mirror) {
+			if i%9 == 0 {
+				points = append(points, q.Space)
+			}
+		}
+		wrong := 0.0
+		for _, q := range points {
+			if d := off(same, q); d > 6e-5 {
+				t.Errorf("mirrored %v: a point lies %.3g mm off the mesh", mirror, 1e3*d)
+			}
+			wrong = max(wrong, off(other, q))
+		}
+		if wrong < 1e-3 {
+			t.Errorf("mirrored %v: the other hand is no further away than %.3g mm", mirror, 1e3*wrong)
+		}
+	}
+	// a rotor that turns the way θ grows pushes water downstream with blades that lead the other way
+	s, f := p.Row.Section(0.5)
+	if f != nil {
+		t.Fatal(f)
+	}
+	if a, b := s.place(0, 0), s.place(s.half.length, 0); !(b.z > a.z && b.theta < a.theta) {
+		t.Error("the blade drives the water ahead")
 	}
 }

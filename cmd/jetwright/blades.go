@@ -1,8 +1,6 @@
 package main
 
 import (
-	"strconv"
-
 	"github.com/spf13/cobra"
 
 	"jetwright/desk"
@@ -11,8 +9,8 @@ import (
 )
 
 func (c *command) bladesCommand() *cobra.Command {
-	var designed bool
-	var vortex, rotor, svg string
+	var designed, write bool
+	var vortex, rotor, diffusion, thickness, svg string
 	const bladesPicture = "triangles, sections, loading and angles of the blades, and their curve with its losses,"
 	show := func(a *desk.BladesAnswer) error {
 		if svg == "" {
@@ -34,24 +32,22 @@ func (c *command) bladesCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			for flag, does := range map[string]string{"vortex": "lays the swirl", "rotor-speed": "turns the blades"} {
+			for _, flag := range []string{"vortex", "rotor-speed", "diffusion", "thickness", "write"} {
 				if cmd.Flags().Changed(flag) && !designed {
-					return notice.List{{Kind: notice.Error, What: "--" + flag + " says how --design " + does, WayOut: "type --design as well"}}
+					return notice.List{{Kind: notice.Error, What: "--" + flag + " belongs to --design", WayOut: "type --design as well"}}
 				}
 			}
 			if designed {
-				asked := desk.UsualBlades()
-				if vortex != "" {
-					if asked.Vortex, err = strconv.ParseFloat(vortex, 64); err != nil || !(asked.Vortex >= 0 && asked.Vortex <= 1) {
-						return notice.List{{Kind: notice.Error, What: "--vortex is " + vortex, Allowed: "0, a free vortex, to 1, a forced one"}}
-					}
+				asked, err := desk.AskBlades(vortex, rotor, diffusion, thickness)
+				if err != nil {
+					return err
 				}
-				if rotor != "" {
-					v, err := desk.ReadPredictAt(desk.PredictFlags{RotorSpeed: []string{rotor}, Place: "battery"})
+				if write {
+					a, err := desk.WriteBladesIn(folder(args), asked)
 					if err != nil {
 						return err
 					}
-					asked.RotorSpeed = v.Demands[0].Amount
+					return c.print(a)
 				}
 				a, err := desk.BladesDesignedIn(folder(args), asked)
 				if err != nil {
@@ -69,6 +65,9 @@ func (c *command) bladesCommand() *cobra.Command {
 	c.pictureFlag(cmd, &svg, bladesPicture)
 	cmd.Flags().BoolVar(&designed, "design", false, "find the sections for the duty")
 	cmd.Flags().StringVar(&vortex, "vortex", "", "with --design: share of the swirl that turns as a solid body, 0 to 1 (0.2 if left out)")
+	cmd.Flags().BoolVar(&write, "write", false, "with --design: type the sections into drive.toml, all or none, with everything around them as it was")
+	cmd.Flags().StringVar(&diffusion, "diffusion", "", "with --design: largest diffusion factor of sections (0.45 on the impeller and 0.5 on the stator if left out)")
+	cmd.Flags().StringVar(&thickness, "thickness", "", "with --design: thickness that no section goes below (twice process.minimum_wall if left out)")
 	cmd.Flags().StringVar(&rotor, "rotor-speed", "", "with --design: at this rotor speed, in place of the design point's")
 	_ = cmd.Flags().MarkHidden("strict") // limits are judged by limits
 	return cmd

@@ -245,3 +245,25 @@ func TestFullDisk(t *testing.T) {
 		t.Error("the disk holds something else")
 	}
 }
+
+// An export that does not fit on the disk leaves none of its files.
+func TestExportFullDisk(t *testing.T) {
+	t.Parallel()
+	disk := t.TempDir()
+	if said, err := exec.Command("mount", "-t", "tmpfs", "-o", "size=900k", "none", disk).CombinedOutput(); err != nil {
+		t.Skipf("no small disk may be made here (%v: %s)", err, said)
+	}
+	defer func() { _ = exec.Command("umount", disk).Run() }()
+	lake := filepath.Join(disk, "lake")
+	if code := run([]string{"new", lake, "--scene", "lake-sled"}, io.Discard, io.Discard); code != 0 {
+		t.Fatal("no lake")
+	}
+	before := snapshotOf(t, disk)
+	var errs bytes.Buffer
+	if code := run([]string{"export", lake, "--tolerance", "0.2 mm"}, io.Discard, &errs); code != exitUnusable || !strings.Contains(errs.String(), "nothing was changed: no space left on device") || !strings.Contains(errs.String(), "make room for") {
+		t.Errorf("exit %d: %s", code, errs.String())
+	}
+	if snapshotOf(t, disk) != before {
+		t.Error("the disk holds something else")
+	}
+}

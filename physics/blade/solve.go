@@ -131,6 +131,21 @@ func (r *Row) End() float64 {
 	return r.Start + chord(0.5)*math.Cos(FromAxis((in(0.5)+r.InletAngleOffset+out(0.5)+r.OutletAngleOffset)/2))
 }
 
+// Reach returns how far along the axis a row's blades reach anywhere from hub to tip, m; its start without sections.
+func (r *Row) Reach() float64 {
+	in, out, chord := along(r.Span, r.InletAngle, 1), along(r.Span, r.OutletAngle, 1), along(r.Span, r.Chord, r.ChordFactor)
+	if in == nil || out == nil || chord == nil {
+		return r.Start
+	}
+	furthest := 0.0
+	const places = 40
+	for i := range places + 1 {
+		h := float64(i) / places
+		furthest = math.Max(furthest, chord(h)*math.Cos(FromAxis((in(h)+r.InletAngleOffset+out(h)+r.OutletAngleOffset)/2)))
+	}
+	return r.Start + furthest
+}
+
 // Angles returns the angles of the camber line at both edges as made, at a place of the span from 0 at the hub to 1 at the tip, in rad
 // from the circumferential direction; ok is false without sections.
 //

@@ -413,3 +413,37 @@ func TestHullScalesExact(t *testing.T) {
 	near(t, "mass", h.Mass(), 130, 1e-9)
 	near(t, "Froude number there", h.At(3*root, 0).Froude, 3, 1e-12)
 }
+
+// Whatever may be typed, a craft that is taken has a finite drag and a band at every speed.
+func TestResistanceFiniteLaw(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+		c := Craft{
+			Mass: quantity.Some(f("mass", 1, 5000)), RiderMass: quantity.Some(f("rider", 0, 1000)), Length: quantity.Some(f("length", 0.3, 30)), Beam: quantity.Some(f("beam", 0.1, 6)),
+			Deadrise: f("deadrise", 0, 45) * deg, GravityCentre: quantity.Some(f("centre", 0.001, 30)), GravityHeight: f("height", 0, 3), ThrustHeight: f("thrust", -1, 2), ThrustAngle: f("angle", -30, 30) * deg,
+			DragArea: quantity.Some(f("air", 0, 20)), EntranceAngle: f("entrance", 2, 90) * deg, TransomRatio: f("transom", 0, 1), Roughness: f("roughness", 0, 5e-3), Appendages: f("appendages", 0, 0.5),
+			MethodError: f("error", -3, 3), AddedMass: f("added", 0, 1), FrictionLine: rapid.SampledFrom([]string{"ittc-1957", "schoenherr", "plate"}).Draw(t, "line"),
+		}
+		if rapid.Bool().Draw(t, "awash") {
+			c.Volume = quantity.Some(f("volume", 1e-3, 20))
+		}
+		if rapid.Bool().Draw(t, "towed") {
+			c.TowSpeeds, c.TowPulls, c.TowError = []float64{f("tow at", 0.1, 5), 6, 40}, []float64{f("pull", 0.1, 5e4), 300, 5e4}, f("tow error", -0.5, 0.5)
+			c.TowUse = rapid.SampledFrom([]string{"calibrates", "replaces"}).Draw(t, "use")
+		}
+		h, r := NewHull(c, lake)
+		if r != Solved {
+			return
+		}
+		v := f("speed", 0, 40)
+		s := h.At(v, f("over", -40, 80))
+		for name, x := range map[string]float64{"drag": s.Drag, "band": s.Band, "trim": s.Planing.Trim, "wetted": s.Planing.KeelLength, "appendages": s.AppendageDrag} {
+			if math.IsNaN(x) || math.IsInf(x, 0) {
+				t.Fatalf("%s is %g, outside in %v", name, x, s.Outside.Words())
+			}
+		}
+		if s.Drag-s.AirDrag < 0 {
+			t.Fatalf("the water pushes with %g N", s.AirDrag-s.Drag)
+		}
+	})
+}
