@@ -322,6 +322,17 @@ func (d *Design) missing(f quantity.Field) notice.Notice {
 // Nominal returns the drive with every number at its nominal.
 func (d *Design) Nominal() drive.Drive { return d.nominal }
 
+// AsDrawn returns the nominal drive as it was drawn, without what was measured on finished parts: the next part is made by it.
+func (d *Design) AsDrawn() drive.Drive {
+	if !d.HasBuilt() {
+		return d.nominal
+	}
+	out := &Design{doc: d.doc, typed: d.typed, built: &Sheet{schema: d.built.schema, cells: map[string]cell{}, tried: map[string]bool{}}, values: map[string]quantity.Value{}}
+	out.place(Schema())
+	out.nominal.Coolant = d.nominal.Coolant
+	return out.nominal
+}
+
 // Uncertain returns the numbers that are not exact, in the order in which Draw takes them.
 func (d *Design) Uncertain() []Input { return d.uncertain }
 

@@ -39,9 +39,9 @@ func (d *Design) idleMaking(path string) bool {
 	case "nozzle.wall", "stator.wall":
 		return n.Housing.Material == ""
 	case "impeller.root_flare":
-		return n.ImpellerRow.Material == "" || n.ImpellerBuild.RootThickness.Set || !d.hasRow("impeller")
+		return n.ImpellerRow.Material == "" || n.ImpellerBuild.RootThickness.Set || !d.Bladed()
 	case "stator.root_flare":
-		return n.StatorRow.Material == "" || n.StatorBuild.RootThickness.Set || !d.hasRow("stator")
+		return n.StatorRow.Material == "" || n.StatorBuild.RootThickness.Set || !d.Bladed() || !n.StatorBladed
 	case "impeller.flat_depth", "impeller.keyway_width", "impeller.keyway_depth":
 		return n.ShaftBuild.Material == ""
 	case "flange.bolt_circle":

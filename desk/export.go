@@ -40,6 +40,7 @@ type ExportAnswer struct {
 	Files     []ExportedFile
 	Stretch   [3]float64 // of meshes, for the printer's shrinkage
 	Written   bool
+	Built     bool // finished parts were measured; the shapes are as drawn all the same
 	MassTyped bool // the impeller's mass stands in the design
 	Notices   notice.List
 	Cautions  []Caution
@@ -132,7 +133,7 @@ const shownTolerance = 0.1e-3
 
 // Solids are the parts that a drive has as shapes.
 func Solids(p *project.Project) ([]PartName, error) {
-	d := p.Design.Nominal()
+	d := p.Design.AsDrawn()
 	s, err := d.Shapes()
 	if err != nil {
 		return nil, misshapen(p, err)
@@ -147,7 +148,7 @@ func Solids(p *project.Project) ([]PartName, error) {
 
 // Solid is a part as binary STL to be looked at, as it is drawn.
 func Solid(p *project.Project, name string) ([]byte, error) {
-	d := p.Design.Nominal()
+	d := p.Design.AsDrawn()
 	d.Process.HoleCompensation = 0
 	s, err := d.Shapes()
 	if err != nil {
@@ -211,7 +212,7 @@ func UnbalanceAllowed(mass, speed float64) float64 { return residualGrade * mass
 
 // Export works out the parts of a drive and writes them, all files or none.
 func Export(p *project.Project, f ExportFlags) (*ExportAnswer, error) {
-	d := p.Design.Nominal()
+	d := p.Design.AsDrawn()
 	if f.Mirror {
 		d.HubMaking.Hand = map[string]string{"right": "left", "left": "right"}[d.HubMaking.Hand]
 	}
@@ -246,7 +247,7 @@ func Export(p *project.Project, f ExportFlags) (*ExportAnswer, error) {
 	if err := faults.Fatal(); err != nil {
 		return nil, err
 	}
-	a.Label = labelOf(p, &d)
+	a.Label, a.Built = labelOf(p, &d), p.Design.HasBuilt()
 	_, a.MassTyped = p.Design.TypedAt("impeller.mass")
 	// what is drawn, and what the printer is given: with holes wider by what they come out smaller
 	drawn := d
@@ -294,8 +295,9 @@ func Export(p *project.Project, f ExportFlags) (*ExportAnswer, error) {
 		if x.name == "impeller" && pr.Density.Set {
 			c := e.Properties.Centre
 			e.Unbalance = e.Properties.Mass * math.Hypot(c[0], c[1])
-			if m, err := d.Resolve(); err == nil {
-				if st, err := m.Solve(d.DutyCondition()); err == nil {
+			now := p.Design.Nominal()
+			if m, err := now.Resolve(); err == nil {
+				if st, err := m.Solve(now.DutyCondition()); err == nil {
 					e.Speed = st.RotorSpeed
 					e.Allowed = UnbalanceAllowed(e.Properties.Mass, e.Speed)
 				}

@@ -102,6 +102,21 @@ func TestExportLaw(t *testing.T) {
 			t.Errorf("%s: %+v and %+v", right.Parts[i].Name, a, b)
 		}
 	}
+	// the next part is made as drawn, whatever was measured on the last; a form keeps the nose that is its own
+	again, err := Export(lake(t, "[craft]", "[built]\nimpeller.diameter = \"83.6 mm\"\nimpeller.thickness = [\"3 mm\", \"3 mm\", \"3 mm\", \"3 mm\", \"3 mm\"]\n\n[craft]"), ExportFlags{Plan: true, Tolerance: "0.2 mm"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !again.Built || again.Parts[0].Properties != right.Parts[0].Properties || again.Parts[2].Properties != right.Parts[2].Properties {
+		t.Errorf("as built %+v, as drawn %+v", again.Parts[0].Properties, right.Parts[0].Properties)
+	}
+	nose, err := Export(lake(t, `leading_radius  = "0.6 mm ± 0.2 mm"`, "leading_radius = \"0.4 mm\"\nform = \"C4\"", `thickness    = ["2.8 mm", "2.8 mm", "2.6 mm", "2.4 mm", "2.4 mm"]`, `thickness = ["5 mm", "5 mm", "5 mm", "5 mm", "5 mm"]`), ExportFlags{Plan: true, Tolerance: "0.2 mm"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if said := nose.Notices.Error(); !strings.Contains(said, "a rounder leading edge of its own") {
+		t.Error(said)
+	}
 	for _, form := range []string{"round", "flat", "clamp"} {
 		if _, err := Export(lake(t, `bore_form    = "keyway"`, `bore_form = "`+form+`"`), ExportFlags{Plan: true, Tolerance: "0.2 mm", Parts: []string{"impeller"}}); err != nil {
 			t.Errorf("%s: %v", form, err)

@@ -1,9 +1,11 @@
 package desk
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"jetwright/drive"
@@ -58,15 +60,14 @@ func Sections(p *project.Project, f SectionsFlags) (*SectionsAnswer, error) {
 	if err != nil {
 		return nil, err
 	}
-	hub, _ := row.Hub.At(row.Start)
-	tip, _ := row.Tip.At(row.Start)
 	for _, s := range read {
-		x := SectionRead{Number: s.Number, Radius: s.Radius, Span: (s.Radius - hub) / (tip - hub), Points: len(s.Points)}
+		span, spread, hub, tip := spanOf(&s, &row)
+		x := SectionRead{Number: s.Number, Radius: s.Radius, Span: span, Points: len(s.Points)}
 		at := notice.Notice{Kind: notice.Error, Place: quantity.Place{File: a.File, Line: s.Line, Column: 1}}
 		if x.Span < -0.02 || x.Span > 1.02 {
 			at.What = fmt.Sprintf("section %v lies at a radius of %.4g mm", s.Number, 1e3*s.Radius)
 			at.Allowed = fmt.Sprintf("between hub and tip of the %s, %.4g to %.4g mm", f.Part, 1e3*hub, 1e3*tip)
-			at.WayOut = "is it the other row (--of), or another unit?"
+			at.WayOut = "is it the other row (--of), another unit, or does z not begin where the drive's does?"
 			return nil, notice.List{at}
 		}
 		form := row.Form
@@ -88,7 +89,13 @@ func Sections(p *project.Project, f SectionsFlags) (*SectionsAnswer, error) {
 		}
 		if math.Abs(s.Widens) > 0.1 {
 			a.Notices = append(a.Notices, notice.Notice{
-				Kind: notice.Warning, Place: at.Place, What: fmt.Sprintf("the surface of section %v widens by %.0f %% along the blade; its angles are kept, its chord is that at its mean radius", s.Number, 100*s.Widens),
+				Kind: notice.Warning, Place: at.Place, What: fmt.Sprintf("the surface of section %v widens by %.0f %% along the blade; laying it flat adds to its misfit", s.Number, 100*s.Widens),
+			})
+		}
+		if spread > 0.05 {
+			a.Notices = append(a.Notices, notice.Notice{
+				Kind: notice.Warning, Place: at.Place, What: fmt.Sprintf("the points of section %v spread over %.0f %% of the span", s.Number, 100*spread),
+				Allowed: "points on one stream surface between hub and casing", WayOut: "let z begin where the drive's does, and cut the blade along the channel",
 			})
 		}
 		x.Fitted, x.WorstLine = fit, s.Lines[fit.At]
@@ -103,9 +110,15 @@ func Sections(p *project.Project, f SectionsFlags) (*SectionsAnswer, error) {
 			x.Fitted.Leading -= more / 2
 			x.Fitted.Trailing -= more / 2
 			x.Flare = more
+			if s.Space != nil && math.Abs(s.Widens) > 1e-3 {
+				if fault := x.relate(at, form); fault != nil {
+					return nil, misshapen(p, fault)
+				}
+			}
 		}
 		a.Sections = append(a.Sections, x)
 	}
+	slices.SortStableFunc(a.Sections, func(x, y SectionRead) int { return cmp.Compare(x.Span, y.Span) })
 	a.keys(&row, drawn)
 	if f.Write {
 		if err := p.SetAll(a.Keys, a.Texts); err != nil {
@@ -114,6 +127,45 @@ func Sections(p *project.Project, f SectionsFlags) (*SectionsAnswer, error) {
 		a.Written = true
 	}
 	return a, nil
+}
+
+// spanOf is where on the span of a row a section lies, by how much its points differ in that, and hub and casing there.
+func spanOf(s *project.SectionPoints, row *shape.Row) (span, spread, hub, tip float64) {
+	if s.Space == nil {
+		hub, _ = row.Hub.At(row.Start)
+		tip, _ = row.Tip.At(row.Start)
+		return (s.Radius - hub) / (tip - hub), 0, hub, tip
+	}
+	low, high, n := math.Inf(1), math.Inf(-1), float64(len(s.Space))
+	for _, p := range s.Space {
+		a, _ := row.Hub.At(p[2])
+		b, _ := row.Tip.At(p[2])
+		h := (math.Hypot(p[0], p[1]) - a) / (b - a)
+		span, hub, tip = span+h/n, hub+a/n, tip+b/n
+		low, high = math.Min(low, h), math.Max(high, h)
+	}
+	return span, high - low, hub, tip
+}
+
+// relate takes off what laying a surface flat that is no cylinder does to a section: the drawn one is laid flat and fitted alike, and what
+// is read differs from what is drawn by what the two fits differ.
+func (x *SectionRead) relate(drawn *shape.Section, form string) *shape.Fault {
+	var space [][3]float64
+	for _, p := range drawn.Points(sectionPoints, false) {
+		space = append(space, p.Space)
+	}
+	own, fault := fitEitherWay(project.LayFlat(space).Points, form)
+	if fault != nil {
+		return fault
+	}
+	f := &x.Fitted
+	f.Inlet += drawn.Inlet - own.Inlet
+	f.Outlet += drawn.Outlet - own.Outlet
+	f.Chord += drawn.Chord - own.Chord
+	f.Thickness += drawn.Thickness + x.Flare - own.Thickness
+	f.Leading += drawn.Leading - own.Leading
+	f.Trailing += drawn.Trailing - own.Trailing
+	return nil
 }
 
 // rowOf returns the row of a part with its walls; drawn tells whether it has sections.

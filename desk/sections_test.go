@@ -108,6 +108,61 @@ func TestSectionsRead(t *testing.T) {
 	}
 }
 
+// What export writes of blades between a hub and a casing that widen and narrow is read as drawn, turned about the axis and in inches too, and
+// a degree more is read as that.
+func TestSectionsConeExact(t *testing.T) {
+	channel := "[channel]\naxial = [\"-40 mm\", \"0 mm\", \"40 mm\", \"120 mm\"]\nhub_radius = [\"12 mm\", \"14 mm\", \"18 mm\", \"18 mm\"]\ntip_radius = [\"42 mm\", \"42 mm\", \"42 mm\", \"41 mm\"]\n\n[craft]"
+	p := lake(t, "[craft]", channel)
+	steep := lake(t, "[craft]", channel, `"41.5 deg", "32.4 deg", "26.4 deg", "22.3 deg", "19.3 deg"`, `"42.5 deg", "33.4 deg", "27.4 deg", "23.3 deg", "20.3 deg"`)
+	for _, c := range []struct {
+		from *project.Project
+		more float64 // of the inlet angle, degrees
+		off  float64
+	}{{p, 0, 0.01}, {steep, 1, 0.03}} {
+		for _, part := range []string{"impeller", "stator"} {
+			d := c.from.Design.Nominal()
+			row, _, err := rowOf(c.from, &d, part)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var b strings.Builder
+			b.WriteString("section, x [in], y [in], z [in]\n")
+			for i, h := range row.Places() {
+				s, fault := row.Section(h)
+				if fault != nil {
+					t.Fatal(fault)
+				}
+				sin, cos := math.Sincos(2)
+				for _, q := range s.Points(40, false) {
+					x, y, z := q.Space[0]/0.0254, q.Space[1]/0.0254, q.Space[2]/0.0254
+					fmt.Fprintf(&b, "%d,%.7f,%.7f,%.7f\n", i+1, x*cos-y*sin, x*sin+y*cos, z)
+				}
+			}
+			file := filepath.Join(t.TempDir(), "points.csv")
+			if err := os.WriteFile(file, []byte(b.String()), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			a, err := Sections(p, SectionsFlags{File: file, Part: part})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i, s := range a.Sections {
+				more := c.more
+				if part == "stator" {
+					more = 0
+				}
+				if h := row.Places()[i]; math.Abs(s.Span-h) > 1e-4 {
+					t.Errorf("%s, section %v lies at %.4f of the span, not at %.4f", part, s.Number, s.Span, h)
+				}
+				in, out := (s.Fitted.Inlet-s.Drawn.Inlet)*180/math.Pi, (s.Fitted.Outlet-s.Drawn.Outlet)*180/math.Pi
+				if math.Abs(in-more) > c.off || math.Abs(out) > c.off || math.Abs(s.Fitted.Chord-s.Drawn.Chord) > 2e-5 || math.Abs(s.Fitted.Thickness-s.Drawn.Thickness) > 2e-5 {
+					t.Errorf("%s, section %v: %+.3f° and %+.3f°, %+.3g mm of chord, %+.3g mm of thickness", part, s.Number, in, out, 1e3*(s.Fitted.Chord-s.Drawn.Chord), 1e3*(s.Fitted.Thickness-s.Drawn.Thickness))
+				}
+			}
+		}
+	}
+}
+
 // What cannot be read is named with its line.
 func TestSectionsFaults(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "lake")

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"fmt"
 	"sync"
 
 	"jetwright/drive"
@@ -53,8 +54,9 @@ func Strength(p *project.Project, o Options) (*StrengthAnswer, error) {
 	}
 	a := &StrengthAnswer{
 		Folder: p.Folder, Condition: c, Work: s.Nominal.StrengthWorkAt(&r.Nominal), Draws: r.Draws, Failed: r.Failed, Notices: p.Notices,
-		Cautions: strengthCautions(&nominal), Fine: true, WaterTemp: nominal.Water.Temperature,
+		Fine: true, WaterTemp: nominal.Water.Temperature,
 	}
+	a.Cautions = strengthCautions(&nominal, a.Work.Materials)
 	drawn := make([]drive.StrengthState, len(r.States))
 	explore.Parallel(len(r.States), func(i int) { drawn[i] = s.Machines[r.Rows[i]].StrengthAt(&r.States[i]) })
 	for _, f := range strengthSchema().Fields() {
@@ -86,12 +88,23 @@ func Strength(p *project.Project, o Options) (*StrengthAnswer, error) {
 }
 
 // strengthCautions are those of rotating parts.
-func strengthCautions(d *drive.Drive) []Caution {
-	return append([]Caution{
+func strengthCautions(d *drive.Drive, used []drive.UsedMaterial) []Caution {
+	var warm []Caution
+	for _, m := range used {
+		if m.Softens > 0 && m.Softens < sunWarm {
+			warm = append(warm, Caution{"warm", fmt.Sprintf("%s (%s) softens at about %.0f °C: a dark hull or car in the sun gets there, and what has crept once stands at other angles and gaps; figures here are for the water's own temperature. Keep it shaded, and look at gap and roots after a hot day.", m.Name, m.Part, m.Softens-zeroCelsius), "memory"})
+			break
+		}
+	}
+	list := append([]Caution{
 		{"never without a guard", "nothing here proves a blade: these are loads of a mean line on beams. Run every new impeller up behind a guard that a blade does not go through, nobody in its plane, throttle from afar; look for white marks and cracks at the roots after each step, and throw away what has one.", "own"},
 		{"in air", "out of the water nothing loads the impeller, and it runs up at once to the speed without load: never power it on the bench or as the craft leaps, unless it has come through a spin test beyond that speed.", "own"},
-	}, only(cautions(d), "rotating parts", "rules")...)
+	}, warm...)
+	return append(list, only(cautions(d), "rotating parts", "rules")...)
 }
+
+// sunWarm is what lies in the sun may reach, K: 80 °C, common practice.
+const sunWarm = 80 + zeroCelsius
 
 // only returns the cautions of some topics.
 func only(list []Caution, topics ...string) []Caution {

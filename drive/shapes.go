@@ -214,6 +214,15 @@ func (s *Shapes) walls(d *Drive) {
 		thin("stator.wall", "the stator's ring", s.Stator.Wall, "all along")
 	}
 	for _, r := range rows {
+		for i, x := range [2]string{"leading", "trailing"} {
+			if e := r.Rounder(); e[i] > 0 {
+				typed := [2]float64{r.LeadingRadius, r.TrailingRadius}[i]
+				s.Notices = append(s.Notices, notice.Notice{
+					Kind: notice.Remark, Path: r.Name + "." + x + "_radius", What: fmt.Sprintf("the form of the %s's sections has a rounder %s edge of its own, R %s at the most, than the R %s typed; the shapes have the form's", r.Name, x, milli(e[i]), milli(typed)),
+					Allowed: "a radius above the form's own", WayOut: "form = \"double arc\" takes any edge",
+				})
+			}
+		}
 		t, h := r.Thinnest()
 		thin(r.Name+".thickness", "the "+r.Name+"'s blade", t, fmt.Sprintf("at its thickest place, at %.0f %% of the span", 100*h))
 	}

@@ -38,7 +38,7 @@ const unknownDensity = 8000
 func (m *Machine) bladeMean() strength.BladeShape {
 	d := &m.Drive
 	b := strength.BladeShape{Number: d.Impeller.Blades, Chord: 0.45 * d.Impeller.Diameter, Thickness: 0.035 * d.Impeller.Diameter}
-	if r := &d.ImpellerRow; len(r.Chord) > 0 && len(r.Thickness) > 0 {
+	if r := &d.ImpellerRow; m.blades != nil {
 		b.Chord, b.Thickness = mean(r.Chord)*r.ChordFactor, mean(r.Thickness)*r.ThicknessFactor
 	}
 	return b
@@ -75,10 +75,11 @@ func (m *Machine) shaftAround(s *State) strength.ShaftAround {
 // bodyShare is the mean thickness of a blade over that of its root with its fillets, where no sections are typed: our own.
 const bodyShare = 0.65
 
-// root is a blade at its root: as typed for strength, else by the first of its sections, which a flare thickens.
-func root(row *blade.Row, number int, flare float64, chord, thickness quantity.Optional) strength.BladeRoot {
-	b := strength.BladeRoot{Number: number, Lean: row.Lean, Plate: row.Form == "plate"}
-	if len(row.Chord) > 0 && len(row.Thickness) > 0 {
+// root is a blade at its root: as typed for strength, else by the first of its sections where the pump is worked out from them, which a flare thickens.
+func root(row *blade.Row, sections bool, number int, flare float64, chord, thickness quantity.Optional) strength.BladeRoot {
+	b := strength.BladeRoot{Number: number}
+	if sections {
+		b.Lean, b.Plate = row.Lean, row.Form == "plate"
 		b.Chord, b.Thickness = row.Chord[0]*row.ChordFactor, row.Thickness[0]*row.ThicknessFactor+flare
 	}
 	b.Chord, b.Thickness = chord.Or(b.Chord), thickness.Or(b.Thickness)
@@ -108,14 +109,14 @@ func (m *Machine) rotorAround(s *State, shaft *strength.ShaftAround) strength.Ro
 	d := &m.Drive
 	r := strength.RotorAround{
 		Annulus: m.annulus(s), Material: d.ImpellerRow.Material, Stator: d.StatorRow.Material, Bore: d.Shaft.Diameter / 2, Length: d.Impeller.Length,
-		Root: root(&d.ImpellerRow, d.Impeller.Blades, d.HubMaking.RootFlare, d.ImpellerBuild.RootChord, d.ImpellerBuild.RootThickness),
-		Vane: root(&d.StatorRow, d.Stator.Blades, d.StatorMaking.RootFlare, d.StatorBuild.RootChord, d.StatorBuild.RootThickness),
+		Root: root(&d.ImpellerRow, m.blades != nil, d.Impeller.Blades, d.HubMaking.RootFlare, d.ImpellerBuild.RootChord, d.ImpellerBuild.RootThickness),
+		Vane: root(&d.StatorRow, m.blades != nil && d.StatorBladed, d.Stator.Blades, d.StatorMaking.RootFlare, d.StatorBuild.RootChord, d.StatorBuild.RootThickness),
 		Gap:  d.Impeller.TipGap.Value, Off: d.ImpellerTip.GapEccentricity, Pressure: s.Jet.OutletPressure, Outlet: d.Stator.OuterDiameter.Or(d.Impeller.Diameter), Sea: shaft.Sea,
 		Wall: d.DuctMaking.Wall, Nozzle: math.Min(d.NozzleMaking.Wall, d.StatorMaking.Wall), Bolts: float64(d.FlangeMaking.Bolts),
 	}
 	r.Circle = d.flange(math.Max(d.Impeller.Diameter, r.Outlet)/2 + math.Max(r.Wall, r.Nozzle)).BoltCircle
 	r.Body = r.Root
-	if row := &d.ImpellerRow; len(row.Chord) > 0 && len(row.Thickness) > 0 {
+	if row := &d.ImpellerRow; m.blades != nil {
 		r.Body.Chord, r.Body.Thickness = mean(row.Chord)*row.ChordFactor, mean(row.Thickness)*row.ThicknessFactor
 	} else {
 		r.Body.Thickness *= bodyShare
@@ -123,7 +124,7 @@ func (m *Machine) rotorAround(s *State, shaft *strength.ShaftAround) strength.Ro
 	switch row := &d.ImpellerRow; {
 	case d.ImpellerBuild.RootAngle.Set:
 		r.Root.Angle = d.ImpellerBuild.RootAngle.Value
-	case len(row.InletAngle) > 0 && len(row.OutletAngle) > 0:
+	case m.blades != nil:
 		r.Root.Angle = (row.InletAngle[0] + row.OutletAngle[0]) / 2
 	default:
 		r.Root.Angle = r.RootAngle()

@@ -25,6 +25,7 @@ type StrengthWork struct {
 	NeededAft      float64 // 0 where it is no ball bearing
 	Mass, Carried  float64 // of the impeller and of the water that it moves aside, kg
 	MassEstimated  bool
+	DrawnMass      float64 // of the impeller as it is drawn for export, kg; 0 where it cannot be drawn
 	Materials      []UsedMaterial
 	Sectioned      bool    // the blades were solved section by section
 	SectionAxial   float64 // moment of a blade's axial and tangential force about its root by that, over those of the mean line
@@ -72,6 +73,7 @@ func (m *Machine) StrengthWorkAt(s *State) *StrengthWork {
 	w := &StrengthWork{State: m.StrengthAt(s), ShaftWhy: build.Missing(), BladeWhy: rotor.BladeMissing()}
 	_, w.MassEstimated = m.impellerMass(&rotor.Annulus)
 	w.Mass, w.Carried = shaft.Mass, shaft.Carried
+	w.DrawnMass = m.drawnMass()
 	if w.ShaftWhy == "" {
 		for _, x := range w.State.Shaft.Sections {
 			w.Sections = append(w.Sections, ShaftSection{x, x.Factors()})
@@ -90,6 +92,28 @@ func (m *Machine) StrengthWorkAt(s *State) *StrengthWork {
 	w.materials(m, shaft.Sea)
 	m.sectionMoments(w, s, &rotor)
 	return w
+}
+
+// massTolerance is how far the mesh that a mass is taken from may leave the surface, m.
+const massTolerance = 0.2e-3
+
+// drawnMass returns the mass of the impeller as it is drawn for export, of its process's density or its material's; 0 where it
+// cannot be drawn.
+func (m *Machine) drawnMass() float64 {
+	d := &m.Drive
+	material, ok := strength.FindMaterial(d.ImpellerRow.Material)
+	if m.blades == nil || !ok {
+		return 0
+	}
+	s, err := d.Shapes()
+	if err != nil {
+		return 0
+	}
+	mesh, fault := s.Impeller.Mesh(massTolerance)
+	if fault != nil {
+		return 0
+	}
+	return mesh.Properties(d.Process.Density.Or(material.Density)).Mass
 }
 
 func (w *StrengthWork) materials(m *Machine, sea bool) {

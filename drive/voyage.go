@@ -114,7 +114,7 @@ const (
 	levelled      = 2e-3            // m/s²: below it a craft that should get onto the plane does not
 	quickestSail  = 0.02            // s
 	slowestSail   = 5.0             // s
-	strideOfSpeed = 0.12            // m/s in a step
+	strideOfSpeed = 0.2             // m/s in a step
 )
 
 // spend adds the energy of a state over a time to an account.

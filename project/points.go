@@ -25,6 +25,7 @@ type SectionPoints struct {
 	Radius float64 // of the surface that it lies on, m; at its middle where that is a cone
 	Widens float64 // by how much of itself the radius grows from the first of its points along the axis to the last
 	Points [][2]float64
+	Space  [][3]float64 // the points as they were, m; nil where they came laid flat
 	Lines  []int
 }
 
@@ -54,8 +55,6 @@ func ReadSections(file string) ([]SectionPoints, notice.List, error) {
 	}
 	var out []SectionPoints
 	byNumber := map[float64]int{}
-	type spatial struct{ theta, r, z float64 }
-	var solid [][]spatial
 	for _, row := range rows {
 		for _, k := range need {
 			if _, ok := row.Figures[k]; !ok {
@@ -73,7 +72,6 @@ func ReadSections(file string) ([]SectionPoints, notice.List, error) {
 			k = len(out)
 			byNumber[number] = k
 			out = append(out, SectionPoints{Number: number, Line: row.Line})
-			solid = append(solid, nil)
 		}
 		s := &out[k]
 		s.Lines = append(s.Lines, row.Line)
@@ -83,49 +81,20 @@ func ReadSections(file string) ([]SectionPoints, notice.List, error) {
 			continue
 		}
 		x, y, z := row.Figures["x"], row.Figures["y"], row.Figures["z"]
-		p := spatial{math.Atan2(y, x), math.Hypot(x, y), z}
-		if p.r == 0 {
+		if math.Hypot(x, y) == 0 {
 			at := place
 			at.Line, at.Column = row.Line, 1
 			return nil, nil, notice.List{{Kind: notice.Error, Place: at, What: "the point lies on the axis", Allowed: "points of blades, the axis of the drive along z through x = y = 0", WayOut: "move the part so that it turns about z"}}
 		}
-		if n := len(solid[k]); n > 0 { // on from the point before, past half a turn as well
-			last := solid[k][n-1].theta
-			p.theta = last + math.Remainder(p.theta-last, 2*math.Pi)
-		}
-		solid[k] = append(solid[k], p)
+		s.Space = append(s.Space, [3]float64{x, y, z})
 	}
 	var notices notice.List
-	for k := range solid {
+	for k := range out {
 		if flat {
 			break
 		}
 		s := &out[k]
-		low, high := solid[k][0], solid[k][0]
-		for _, p := range solid[k] {
-			s.Radius += p.r / float64(len(solid[k]))
-			if p.z < low.z {
-				low = p
-			}
-			if p.z > high.z {
-				high = p
-			}
-		}
-		s.Widens = (high.r - low.r) / s.Radius
-		// the meridional way on a cone, in proportion to the radius there, so that angles stay
-		slope := 0.0
-		if high.z > low.z {
-			slope = (high.r - low.r) / (high.z - low.z)
-		}
-		worst := 0.0
-		for _, p := range solid[k] {
-			along := p.z - low.z
-			if slope != 0 {
-				along = math.Log(1+slope*(p.z-low.z)/low.r) / slope * s.Radius
-			}
-			worst = max(worst, math.Abs(low.r+slope*(p.z-low.z)-p.r))
-			s.Points = append(s.Points, [2]float64{s.Radius * p.theta, along * math.Hypot(1, slope)})
-		}
+		worst := s.layFlat()
 		if worst > 0.01*s.Radius {
 			notices = append(notices, notice.Notice{
 				Kind: notice.Warning, Place: quantity.Place{File: place.File, Line: s.Line, Column: 1}, What: fmt.Sprintf("points of section %v lie up to %.2g mm off one cylinder or cone", s.Number, 1e3*worst),
@@ -135,6 +104,53 @@ func ReadSections(file string) ([]SectionPoints, notice.List, error) {
 	}
 	slices.SortStableFunc(out, func(a, b SectionPoints) int { return cmp.Compare(a.Radius, b.Radius) })
 	return out, notices, nil
+}
+
+// LayFlat lays points in space flat as those of a file are, x, y, z in m with z along the axis.
+func LayFlat(space [][3]float64) SectionPoints {
+	s := SectionPoints{Space: space}
+	s.layFlat()
+	return s
+}
+
+// layFlat fills in the points laid flat, and returns by how much those in space leave one cylinder or cone, m.
+func (s *SectionPoints) layFlat() (worst float64) {
+	type polar struct{ theta, r, z float64 }
+	var points []polar
+	for i, x := range s.Space {
+		p := polar{math.Atan2(x[1], x[0]), math.Hypot(x[0], x[1]), x[2]}
+		if i > 0 { // on from the point before, past half a turn as well
+			last := points[i-1].theta
+			p.theta = last + math.Remainder(p.theta-last, 2*math.Pi)
+		}
+		points = append(points, p)
+	}
+	low, high := points[0], points[0]
+	s.Radius = 0
+	for _, p := range points {
+		s.Radius += p.r / float64(len(points))
+		if p.z < low.z {
+			low = p
+		}
+		if p.z > high.z {
+			high = p
+		}
+	}
+	s.Widens = (high.r - low.r) / s.Radius
+	// the meridional way on a cone, in proportion to the radius there, so that angles stay
+	slope := 0.0
+	if high.z > low.z {
+		slope = (high.r - low.r) / (high.z - low.z)
+	}
+	for _, p := range points {
+		along := p.z - low.z
+		if slope != 0 {
+			along = math.Log(1+slope*(p.z-low.z)/low.r) / slope * s.Radius
+		}
+		worst = max(worst, math.Abs(low.r+slope*(p.z-low.z)-p.r))
+		s.Points = append(s.Points, [2]float64{s.Radius * p.theta, along * math.Hypot(1, slope)})
+	}
+	return worst
 }
 
 // SetAll writes values of the design back together, or none of them, with everything around them as it was.

@@ -38,6 +38,9 @@ func (p *page) export(a *desk.ExportAnswer) {
 			p.prose("  ", "  ", fmt.Sprintf("the %s as drawn is out of balance by %.2f g·mm; at %.0f rpm grade G 6.3 allows %.2f g·mm (ISO 21940-11), which what is printed has to be balanced to", x.Name, 1e6*x.Unbalance, x.Speed*9.549296585513721, 1e6*x.Allowed))
 		}
 	}
+	if a.Built {
+		p.prose("  ", "  ", "the shapes are as drawn; what [built] says of finished parts is left out")
+	}
 	if a.Stretch != [3]float64{1, 1, 1} {
 		p.prose("  ", "  ", fmt.Sprintf("meshes are stretched by %.4f, %.4f and %.4f along x, y and z for what the process shrinks; figures and solids are those of the finished part", a.Stretch[0], a.Stretch[1], a.Stretch[2]))
 	}

@@ -70,9 +70,14 @@ func motorPicture(a *desk.MotorAnswer, s Style, bare bool) string {
 }
 
 // rounded writes a figure that carries no interval, to three digits.
-func (s Style) rounded(x float64, unit string) string {
+func (s Style) rounded(x float64, unit string) string { return s.roundedTo(x, unit, 3) }
+
+// rough writes an estimate, to two digits.
+func (s Style) rough(x float64, unit string) string { return s.roundedTo(x, unit, 2) }
+
+func (s Style) roundedTo(x float64, unit string, digits int) string {
 	u := s.unit(unitOf(unit))
-	number := strconv.FormatFloat(round(u.FromSI(x), 3), 'f', -1, 64)
+	number := strconv.FormatFloat(round(u.FromSI(x), digits), 'f', -1, 64)
 	if u.IsOne() {
 		return number
 	}

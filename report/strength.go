@@ -51,19 +51,22 @@ func (p *page) shaftStrength(a *desk.StrengthAnswer) {
 	p.grid([]string{"place", "notch", "alternating", "mean", "fatigue strength", "Goodman", "Gerber", "ASME", "Soderberg", "jammed"}, rows, 3, 4, 5, 6, 7, 8, 9, 10)
 	p.prose("  ", "    ", "Safety factors against fatigue at the nominal; limits are held to Goodman's. Stresses hold the notch's factor, by the distortion energy; jammed: while the impeller stands and the motor pulls all it can.")
 	t := fmt.Sprintf("The first critical speed lies between %s (Dunkerley) and %s (Rayleigh), with the impeller of %s%s and %s of water moving with it.",
-		p.rounded(w.Dunkerley, "rpm"), p.rounded(w.Rayleigh, "rpm"), p.rounded(w.Mass, "kg"), estimatedText(w.MassEstimated), p.rounded(w.Carried, "kg"))
-	t += fmt.Sprintf(" For the life asked for the front bearing needs C of %s", p.rounded(w.NeededFront, "kN"))
+		p.rounded(w.Dunkerley, "rpm"), p.rounded(w.Rayleigh, "rpm"), p.rough(w.Mass, "kg"), p.estimatedText(w), p.rough(w.Carried, "kg"))
+	t += fmt.Sprintf(" For the life asked for the front bearing needs C of %s", p.rough(w.NeededFront, "kN"))
 	if w.NeededAft > 0 {
-		t += fmt.Sprintf(", the aft one %s", p.rounded(w.NeededAft, "kN"))
+		t += fmt.Sprintf(", the aft one %s", p.rough(w.NeededAft, "kN"))
 	}
 	p.prose("  ", "    ", t+".")
 }
 
-func estimatedText(estimated bool) string {
-	if estimated {
-		return " (estimated: weigh it and type impeller.mass)"
+func (p *page) estimatedText(w *drive.StrengthWork) string {
+	switch {
+	case !w.MassEstimated:
+		return ""
+	case w.DrawnMass > 0:
+		return fmt.Sprintf(" (estimated; as drawn for export it has %s: weigh it and type impeller.mass)", p.rough(w.DrawnMass, "kg"))
 	}
-	return ""
+	return " (estimated: weigh it and type impeller.mass)"
 }
 
 // factorText writes a safety factor; one beyond a hundred says no more than that.
@@ -103,7 +106,7 @@ func (p *page) rotorStrength(a *desk.StrengthAnswer) {
 		said = append(said, fmt.Sprintf("The tip bends out of the way by %.1f %% of its chord: its angles, and with them the head, move with the load.", 100*bends))
 	}
 	if w.SpinTest > 0 {
-		said = append(said, fmt.Sprintf("A spin test would go to %s, behind a guard; what it proves is the pull of turning, not the load of the water.", p.rounded(w.SpinTest, "rpm")))
+		said = append(said, fmt.Sprintf("A spin test would go to %s, behind a guard; what it proves is the pull of turning, not the load of the water.", p.rough(w.SpinTest, "rpm")))
 	}
 	p.prose("  ", "    ", strings.Join(said, " "))
 }
@@ -192,6 +195,9 @@ func (s Style) strengthObject(a *desk.StrengthAnswer) object {
 	rotor := figures("rotor", w.BladeWhy, a.Rotor)
 	rotor.add("impeller_mass_kg", s.exact(w.Mass, "kg"))
 	rotor.add("impeller_mass_estimated", w.MassEstimated)
+	if w.DrawnMass > 0 {
+		rotor.add("impeller_drawn_mass_kg", s.exact(w.DrawnMass, "kg"))
+	}
 	if w.Sectioned {
 		rotor.add("section_by_section", object{{"axial_share", w.SectionAxial}, {"tangential_share", w.SectionTangent}})
 	}

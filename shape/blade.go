@@ -69,7 +69,6 @@ type Section struct {
 	Radius                          float64 // at the leading edge
 	Inlet, Outlet, Chord, Thickness float64
 	Leading, Trailing               float64 // radii of the edges as they are drawn
-	RounderLeading, RounderTrailing bool    // the form's own edge is rounder than the one asked for
 	row                             *Row
 	half                            *half
 	lead                            float64   // z of the leading edge
@@ -144,7 +143,6 @@ func (r *Row) Section(span float64) (*Section, *Fault) {
 	}
 	s.half = h
 	s.Leading, s.Trailing = h.edge[0], h.edge[1]
-	s.RounderLeading, s.RounderTrailing = h.sharp[0], h.sharp[1]
 	s.generatrix()
 	s.wrap = make([]float64, wrapSteps+1)
 	step := length / wrapSteps

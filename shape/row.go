@@ -260,3 +260,20 @@ func (r *Row) Thinnest() (thickness, span float64) {
 	}
 	return thickness, span
 }
+
+// Rounder returns the largest radii of leading and trailing edge where the form's own is rounder than the one asked for; 0 where it is not.
+func (r *Row) Rounder() (edges [2]float64) {
+	bare := r.Bare()
+	for i := range 9 {
+		s, fault := bare.Section(float64(i) / 8)
+		if fault != nil {
+			return edges
+		}
+		for k, own := range s.half.sharp {
+			if own {
+				edges[k] = max(edges[k], s.half.edge[k])
+			}
+		}
+	}
+	return edges
+}

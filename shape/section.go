@@ -20,10 +20,9 @@ const (
 // A thickness form is a half thickness over its largest against the place on the camber line, symmetric to both sides. The
 // tables are of sections a tenth as thick as long, in percent of the chord.
 type table struct {
-	x, y []float64
-	nose float64 // radius of its own leading edge over the chord, at a tenth of thickness
-	tail float64
-	// squared tells that the nose radius grows with the square of the thickness, as in a family that is stretched
+	x, y  []float64
+	nose  float64 // radius of its own leading edge over the chord, at a tenth of thickness
+	tail  float64
 	curve func(x float64) float64
 }
 
@@ -89,7 +88,6 @@ type half struct {
 	from, to float64    // where the side begins and ends
 	height   func(s float64) float64
 	sharp    [2]bool // the form's own edge is rounder than the one asked for
-	asked    [2]float64
 }
 
 // newHalf puts a form between two round edges.
@@ -99,7 +97,7 @@ type half struct {
 //
 // Holds for edges no thicker than the section.
 func newHalf(form string, length, thickness, leading, trailing float64) (*half, *Fault) {
-	h := &half{length: length, thick: thickness / 2, edge: [2]float64{leading, trailing}, asked: [2]float64{leading, trailing}}
+	h := &half{length: length, thick: thickness / 2, edge: [2]float64{leading, trailing}}
 	if !(length > 0) || !(thickness > 0) {
 		return nil, &Fault{What: fmt.Sprintf("a section with a chord of %s and a thickness of %s", mm(length), mm(thickness)), Allowed: "positive numbers"}
 	}

@@ -253,6 +253,11 @@ func TestRotorMissing(t *testing.T) {
 	if got := r.BladeMissing(); got != "type impeller.material, impeller.root_chord" {
 		t.Errorf("missing %q", got)
 	}
+	wide := someRotor("PETG")
+	wide.Bore = wide.Hub
+	if got := wide.BladeMissing(); got != "the shaft is not thinner than the hub: type shaft.diameter" {
+		t.Errorf("missing %q", got)
+	}
 	r.Material = "balsa"
 	if got := r.BladeMissing(); got != `impeller.material = "balsa" names no material with data here` {
 		t.Errorf("missing %q", got)

@@ -84,6 +84,9 @@ func (r *RotorAround) BladeMissing() string {
 	if r.Root.Thickness == 0 {
 		list = append(list, "impeller.root_thickness")
 	}
+	if len(list) == 0 && r.Bore >= r.Hub {
+		return "the shaft is not thinner than the hub: type shaft.diameter"
+	}
 	return typeThese(list)
 }
 

@@ -198,24 +198,17 @@ func (s *Shaft) section(name, notch string, still, turning, torque float64, a *S
 
 // Missing returns what has to be typed before the shaft can be judged, empty if nothing.
 func (s *Shaft) Missing() string {
-	m, named := s.own()
 	var list []string
-	switch {
-	case s.Material == "":
+	if s.Material == "" {
 		list = append(list, "shaft.material")
-	case !named:
+	} else if _, named := s.own(); !named {
 		return unknownMaterial("shaft.material", s.Material)
-	case m.Yield == 0 || m.Tensile == 0:
-		list = append(list, "shaft.yield_strength", "shaft.tensile_strength")
 	}
 	if !s.BearingSpan.Set {
 		list = append(list, "shaft.bearing_span")
 	}
 	if !s.Overhang.Set {
 		list = append(list, "shaft.overhang")
-	}
-	if len(list) == 0 && s.Support == "stator" && s.Overhang.Value >= s.BearingSpan.Value {
-		return "shaft.overhang is not less than shaft.bearing_span, with the aft bearing behind the impeller"
 	}
 	return typeThese(list)
 }

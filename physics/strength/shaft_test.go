@@ -212,7 +212,6 @@ func TestShaftMissing(t *testing.T) {
 		{func(s *Shaft) { s.Material = "" }, "type shaft.material"},
 		{func(s *Shaft) { s.Material, s.Overhang.Set = "", false }, "type shaft.material, shaft.overhang"},
 		{func(s *Shaft) { s.Material = "unobtainium" }, `shaft.material = "unobtainium" names no material with data here`},
-		{func(s *Shaft) { s.Support, s.Overhang.Value = "stator", 0.1 }, "shaft.overhang is not less than shaft.bearing_span, with the aft bearing behind the impeller"},
 	} {
 		x := s
 		c.change(&x)

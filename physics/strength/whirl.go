@@ -94,6 +94,12 @@ func (r *Rotor) beam(b *beam) {
 	}
 }
 
+// factored assembles a rotor and factors its stiffness; ok is false where it has none.
+func (r *Rotor) factored(b *beam) (k blas64.TriangularBand, ok bool) {
+	r.beam(b)
+	return lapack64.Pbtrf(b.band(b.stiffness[:]))
+}
+
 func (b *beam) node(at float64) int {
 	best := 0
 	for i := range b.nodes {
@@ -136,11 +142,10 @@ func (b *beam) solve(k blas64.TriangularBand, x []float64) {
 // effect) is left out, which lowers the figure for a thin impeller. Housings that give way lower it in truth. Not a number where the
 // rotor has no rigidity or no mass.
 //
-// Source: shigley-2008, chapter 7-6. Tests: TestCriticalPublished, TestCriticalExact, TestCriticalBoundsLaw.
+// Source: shigley-2008, chapter 7-6. Tests: TestCriticalPublished, TestCriticalExact, TestCriticalBeamExact, TestCriticalBoundsLaw.
 func (r *Rotor) Critical() float64 {
 	var b beam
-	r.beam(&b)
-	k, ok := lapack64.Pbtrf(b.band(b.stiffness[:]))
+	k, ok := r.factored(&b)
 	if !ok {
 		return math.NaN()
 	}
@@ -185,8 +190,7 @@ func (r *Rotor) Critical() float64 {
 // Source: shigley-2008, eq. 7-23. Tests: TestCriticalPublished, TestCriticalBoundsLaw.
 func (r *Rotor) RayleighBound() float64 {
 	var b beam
-	r.beam(&b)
-	k, ok := lapack64.Pbtrf(b.band(b.stiffness[:]))
+	k, ok := r.factored(&b)
 	if !ok {
 		return math.NaN()
 	}
@@ -219,8 +223,7 @@ func (r *Rotor) RayleighBound() float64 {
 // Source: shigley-2008, eq. 7-32. Tests: TestCriticalPublished, TestCriticalBoundsLaw.
 func (r *Rotor) DunkerleyBound() float64 {
 	var b beam
-	r.beam(&b)
-	k, ok := lapack64.Pbtrf(b.band(b.stiffness[:]))
+	k, ok := r.factored(&b)
 	if !ok {
 		return math.NaN()
 	}

@@ -46,6 +46,19 @@ func TestCriticalExact(t *testing.T) {
 	near(t, "overhung mass", r.Critical(), math.Sqrt(3*ei/(m*o*o*(l+o))), 1e-9)
 }
 
+// An overhung shaft with its own mass, with a mass at its end and without: roots of the 6 × 6 determinant of two exact Euler beams (pinned, joined over
+// the bearing, free or with a mass), COMPUTED beside this program in plain Python by bisection: 515.6233 and 1568.7333 rad/s.
+func TestCriticalBeamExact(t *testing.T) {
+	const d, l, o = 0.012, 0.12, 0.15
+	r := Rotor{
+		Length: l + o, Rigidity: 207e9 * math.Pi / 64 * d * d * d * d, Line: 8800 * math.Pi / 4 * d * d, Supports: [2]float64{0, l},
+		Masses: [2]PointMass{{l + o, 0.35}, {l + o, 0}},
+	}
+	near(t, "with a mass", r.Critical(), 515.6233, 1e-5)
+	r.Masses[0].Mass = 0
+	near(t, "bare", r.Critical(), 1568.7333, 1e-4)
+}
+
 // A shaft's deflection under a force at the impeller is what the mass there makes of it: ω² = F/(m·y).
 func TestDeflectionExact(t *testing.T) {
 	for _, support := range []string{"ahead", "stator"} {
