@@ -130,7 +130,7 @@ func (m *Machine) rotorAround(s *State, shaft *strength.ShaftAround) strength.Ro
 		r.Root.Angle = r.RootAngle()
 	}
 	r.FreeSpeed, r.FreeWhy = m.FreeSpeed(s)
-	if d.ShaftBuild.Missing() == "" {
+	if r.ShiftWhy = d.ShaftBuild.Missing(); r.ShiftWhy == "" {
 		r.Shift = d.ShaftBuild.Shift(shaft)
 	}
 	return r

@@ -2,9 +2,12 @@ package strength
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"jetwright/quantity"
 )
 
 // A plate is a rectangle; the lens is summed strip by strip.
@@ -261,6 +264,47 @@ func TestRotorMissing(t *testing.T) {
 	r.Material = "balsa"
 	if got := r.BladeMissing(); got != `impeller.material = "balsa" names no material with data here` {
 		t.Errorf("missing %q", got)
+	}
+}
+
+// A wall, a vane or a gap that cannot be judged is not left out and not called clear: it names what is missing. A gap that closes without
+// the shaft's share is broken all the same.
+func TestNothingLeftOutLaw(t *testing.T) {
+	find := func(r RotorAround, h Housing, name string) quantity.Limit {
+		p := someImpeller()
+		r.Metal, _ = FindMaterial(r.Material)
+		r.Nozzle, r.Wall, r.Bolts, r.Circle = 0.005, 0.006, 6, 0.055
+		for _, l := range p.Limits(nil, &r, &h) {
+			if l.Name == name {
+				return l
+			}
+		}
+		t.Fatalf("no limit %s", name)
+		return quantity.Limit{}
+	}
+	r := someRotor("6061-T6")
+	r.Torque = 5
+	if l := find(r, Housing{Material: "6082-T6", BoltClass: "A2-50", BoltDiameter: quantity.Some(0.005)}, "stress in the nozzle's wall"); l.NotJudged != "" {
+		t.Error(l.NotJudged)
+	}
+	unknown := Housing{Material: "cheese", BoltClass: "A2-50", BoltDiameter: quantity.Some(0.005)}
+	for _, name := range []string{"stress in the nozzle's wall", "bolts of the housing", LimitContainment} {
+		if l := find(r, unknown, name); !strings.Contains(l.NotJudged, `housing.material = "cheese"`) {
+			t.Errorf("%s: %q", name, l.NotJudged)
+		}
+	}
+	vanes := r
+	vanes.Stator = "cheese"
+	if l := find(vanes, Housing{}, "stress in the stator's vanes"); !strings.Contains(l.NotJudged, `stator.material = "cheese"`) {
+		t.Errorf("vanes: %q", l.NotJudged)
+	}
+	r.ShiftWhy = "type shaft.overhang"
+	if l := find(r, Housing{}, LimitTipGap); l.NotJudged != r.ShiftWhy {
+		t.Errorf("the gap without the shaft's bend: %q", l.NotJudged)
+	}
+	r.Gap = 0.5 * r.Off
+	if l := find(r, Housing{}, LimitTipGap); l.NotJudged != "" || l.Margin() >= 0 {
+		t.Errorf("a gap that closes: %q, %g left", l.NotJudged, l.Margin())
 	}
 }
 

@@ -38,7 +38,8 @@ type RotorAround struct {
 	FreeWhy   string    // why nothing does
 	Gap       float64   // between tip and casing, m; 0 where nobody typed it
 	Off       float64   // how far rotor and casing stand off each other's centre, m
-	Shift     float64   // by how much side force and unbalance move the impeller, m; 0 where the shaft is not known
+	Shift     float64   // by how much side force and unbalance move the impeller, m
+	ShiftWhy  string    // why that is not known
 	Pressure  float64   // at the pump's outlet over its surroundings, Pa
 	Outlet    float64   // diameter there, m
 	Wall      float64   // of the casing, m
@@ -218,8 +219,11 @@ func (p *Impeller) Limits(dst []quantity.Limit, r *RotorAround, h *Housing) []qu
 		Why: "blades rub: what the shaft bends, the blade grows, swells and stands off the centre closes the gap", Moves: []string{"impeller.tip_gap", "impeller.gap_eccentricity", "impeller.swelling", "shaft.overhang"},
 	}
 	why = ""
-	if r.Gap == 0 {
+	switch {
+	case r.Gap == 0:
 		why = "type impeller.tip_gap"
+	case gap.Value <= gap.Allowed:
+		why = r.ShiftWhy // what the shaft bends would come on top
 	}
 	add(gap, why)
 	return h.typedLimits(dst, r, &st)
@@ -303,19 +307,26 @@ func (h *Housing) typedLimits(dst []quantity.Limit, r *RotorAround, st *RotorSta
 		}
 		return m.Yield / wallFactor, wallFactor, "own"
 	}
-	if m, ok := FindMaterial(r.Stator); ok && st.VaneStress > 0 {
-		a, f, source := allowed(&m)
-		dst = append(dst, quantity.Limit{
-			Name: "stress in the stator's vanes", Part: "stator", Unit: "MPa", Value: st.VaneStress, Allowed: a, Factor: f, Source: source,
-			Why: "vanes hold the torque of the impeller, and the hub with its bearing", Moves: []string{"stator.thickness", "stator.root_thickness", "stator.blades"},
-		})
+	add := func(l quantity.Limit, key, material string) {
+		l.Unit = "MPa"
+		if m, ok := FindMaterial(material); ok {
+			l.Allowed, l.Factor, l.Source = allowed(&m)
+		} else {
+			l.Value, l.NotJudged, l.Factor, l.Source = 0, unknownMaterial(key, material), 1, "own"
+		}
+		dst = append(dst, l)
 	}
-	if m, ok := FindMaterial(h.Material); ok && r.Nozzle > 0 {
-		a, f, source := allowed(&m)
-		dst = append(dst, quantity.Limit{
-			Name: "stress in the nozzle's wall", Part: "nozzle", Unit: "MPa", Value: HoopStress(math.Max(0, r.Pressure), r.Outlet, r.Nozzle), Allowed: a, Factor: f, Source: source,
+	if r.Stator != "" && st.VaneStress > 0 {
+		add(quantity.Limit{
+			Name: "stress in the stator's vanes", Part: "stator", Value: st.VaneStress,
+			Why: "vanes hold the torque of the impeller, and the hub with its bearing", Moves: []string{"stator.thickness", "stator.root_thickness", "stator.blades"},
+		}, "stator.material", r.Stator)
+	}
+	if h.Material != "" && r.Nozzle > 0 {
+		add(quantity.Limit{
+			Name: "stress in the nozzle's wall", Part: "nozzle", Value: HoopStress(math.Max(0, r.Pressure), r.Outlet, r.Nozzle),
 			Why: "the wall cracks along, between layers first", Moves: []string{"nozzle.wall", "stator.wall", "housing.material"},
-		})
+		}, "housing.material", h.Material)
 	}
 	return h.boltLimit(dst, r, st)
 }
@@ -331,6 +342,9 @@ func (h *Housing) boltLimit(dst []quantity.Limit, r *RotorAround, st *RotorState
 	}
 	if m, ok := FindMaterial(h.Material); (!ok || m.Printed) && !h.BoltHold.Set {
 		l.NotJudged = "type housing.bolt_hold"
+		if !ok && h.Material != "" {
+			l.NotJudged = unknownMaterial("housing.material", h.Material) + "; or type housing.bolt_hold"
+		}
 		return append(dst, l)
 	}
 	along, across := BoltForces(r.Pressure, r.Outlet, st.RingTorque, r.Bolts, r.Circle)
