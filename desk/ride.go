@@ -77,8 +77,7 @@ type Stance struct {
 	Centre float64 // ahead of the transom, m
 	Margin float64
 	Hump   drive.CraftState
-	Top    float64 // m/s from rest
-	Trim   float64 // there, rad
+	Top    drive.CraftState // from rest
 }
 
 // RidePoint is drag and thrust at a speed.
@@ -269,7 +268,7 @@ func (a *RideAnswer) stances(p *project.Project, r *drive.Ride, m *drive.Machine
 		if b.Why != "" {
 			continue
 		}
-		a.Stances = append(a.Stances, Stance{Name: x.name, Centre: x.at, Margin: b.Margin, Hump: b.Hump, Top: b.FromRest.Speed, Trim: b.FromRest.Craft.Planing.Trim})
+		a.Stances = append(a.Stances, Stance{Name: x.name, Centre: x.at, Margin: b.Margin, Hump: b.Hump, Top: b.FromRest.Craft})
 	}
 }
 
@@ -285,6 +284,14 @@ func (a *RideAnswer) warn(p *project.Project, r *drive.Ride, b drive.Balance, w 
 	}
 	if !a.Known {
 		say(notice.Warning, "craft.volume", "whether the craft floats its rider is not judged: craft.volume is not typed", "small boards start prone and awash, with more drag than is counted here", `type volume = "… L": fill the hull's outline with boxes, or weigh what it takes to push it under`)
+	}
+	if n := &w.nominal; b.Over() && !n.climbed.Reached {
+		say(notice.Warning, "battery.charge", fmt.Sprintf("thrust is enough for the hump, but at full power the climb does not end on the plane: %s", n.climbEnd), fmt.Sprintf("with the charge there is the battery gives %.1f kW at the hump, a margin of %.0f %%", n.given[0]/1000, 100*n.climb[0]), "charge the battery, or ask for less power")
+	}
+	for i, l := range a.Legs {
+		if done := w.nominal.out.Done[i]; done.Slow && !w.nominal.out.Ending.In(i) {
+			say(notice.Warning, "craft.ride", fmt.Sprintf("leg %d, %q, gets to %.3g m/s and no further", i+1, l.Text, done.Speed), "", "a speed that the drive holds, or more power")
+		}
 	}
 	if top := b.Held.Craft; top.Porpoises {
 		say(notice.Warning, "craft.gravity_centre", fmt.Sprintf("it may porpoise at %.2g m/s: a trim of %.1f° where it begins at %.1f°", top.Speed, degrees(top.Planing.Trim), degrees(top.PorpoisingTrim.Value)), "the limit is a fit to heavier hulls of 10° to 20° of deadrise: a hint", "weight forward")

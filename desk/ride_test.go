@@ -91,6 +91,50 @@ func TestRideAnswerLaw(t *testing.T) {
 	}
 }
 
+// A battery that cannot feed the climb is no climb, whatever the margin is with a full one; a leg that does not get to its speed is
+// named, and is not counted as done; a speed is held for some time or not at all.
+func TestRideShortLaw(t *testing.T) {
+	p := pond(t)
+	d, err := p.Design.With("battery.charge", "3 %")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Design = d
+	a, err := OnWater(p, RideFlags{}, Options{Nominal: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a.Margin.Value < SureMargin || !math.IsInf(a.ToPlane.Value, 1) {
+		t.Fatalf("a margin of %g and %g s to plane: the case is lost", a.Margin.Value, a.ToPlane.Value)
+	}
+	if a.State == ClimbsSurely || a.Fine() || a.Over != 0 || !strings.Contains(warned(a), "the climb does not end on the plane") {
+		t.Errorf("with 3 %% of charge it %s; %s", a.State, warned(a))
+	}
+	for _, c := range a.Cruises {
+		if c.Time.Value == 0 {
+			t.Errorf("%g m/s is held for no time", c.Speed)
+		}
+	}
+	a, err = OnWater(pond(t), RideFlags{Power: "2 kW", Legs: []string{"to the plane", "200 m at 7 m/s", "1 min rest"}}, Options{Nominal: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if w := warned(a); !strings.Contains(w, `leg 1, "to the plane", gets to`) || !strings.Contains(w, `leg 2, "200 m at 7 m/s", gets to`) || strings.Contains(w, "leg 3") {
+		t.Error(w)
+	}
+	if e := a.Course.Ending.String(); !strings.Contains(e, "1 of them short") {
+		t.Error(e)
+	}
+}
+
+func warned(a *RideAnswer) string {
+	var out []string
+	for _, n := range a.Notices {
+		out = append(out, n.What)
+	}
+	return strings.Join(out, "; ")
+}
+
 // The standard ride of an issue's figure: 128 drawn drives.
 func BenchmarkStandardRide(b *testing.B) {
 	p := pond(b)

@@ -39,6 +39,7 @@ type afloat struct {
 	bestLasts    float64         // s
 	quick        float64         // to the plane, s; +Inf for never
 	climbed      drive.RideLegDone
+	climbEnd     drive.Ending
 	out          drive.Ridden
 	limits       []drive.HeatLimit
 }
@@ -154,7 +155,7 @@ func (w *onWater) one(r *drive.Ride, x *afloat) (*drive.Marcher, error) {
 	if err := m.Sail(drive.Voyage{Legs: []drive.RideLeg{climb}}, &x.out); err != nil {
 		return nil, err
 	}
-	x.climbed = x.out.Done[0]
+	x.climbed, x.climbEnd = x.out.Done[0], x.out.Ending
 	if w.sample.Nominal == r.Machine {
 		w.start = slices.Clone(x.out.Trace)
 	}
@@ -216,11 +217,12 @@ func (a *RideAnswer) fill(w *onWater, r *drive.Ride, b drive.Balance, legs []dri
 	a.HeldState = b.Held.Craft
 	a.EdgeRider = w.figure("kg", func(x *afloat) float64 { return x.edge })
 	a.SureRider = w.figure("kg", func(x *afloat) float64 { return x.sure })
-	a.Over = w.share(func(x *afloat) bool { return x.balance.Over() })
-	switch {
-	case b.Margin <= 0:
+	a.Over = w.share(func(x *afloat) bool { return x.balance.Over() && x.climbed.Reached })
+	given := 0 // of the charges, the one there is
+	switch n := &w.nominal; {
+	case b.Margin <= 0, !n.climbed.Reached && n.climb[given] <= 0:
 		a.State = ClimbsNot
-	case b.Margin < SureMargin || a.Margin.Low <= 0:
+	case b.Margin < SureMargin, a.Margin.Low <= 0, !n.climbed.Reached:
 		a.State = ClimbsMaybe
 	default:
 		a.State = ClimbsSurely
@@ -264,7 +266,7 @@ func (a *RideAnswer) fill(w *onWater, r *drive.Ride, b drive.Balance, legs []dri
 	}
 	a.Thrusts = r.Map(w.speeds, pushes)
 	for i := range w.cruises {
-		if w.nominal.cruise[i].Speed > 0 {
+		if w.nominal.cruise[i].Speed > 0 && w.nominal.lasts[i] > 0 {
 			c := w.cruise(i)
 			w.toEnd(&c)
 			a.Cruises = append(a.Cruises, c)
@@ -323,6 +325,7 @@ func (a *RideAnswer) bests(w *onWater, r *drive.Ride, b drive.Balance) {
 	if !ok {
 		return
 	}
+	lasts := func(c drive.Cruise) bool { return c.Speed > 0 && r.RunTime(c.Drive.BatteryPower) > 0 }
 	one := func(c drive.Cruise) *RideCruise {
 		t := r.RunTime(c.Drive.BatteryPower)
 		exact := func(x float64, unit string) Figure {
@@ -330,8 +333,10 @@ func (a *RideAnswer) bests(w *onWater, r *drive.Ride, b drive.Balance) {
 		}
 		return &RideCruise{Cruise: c, Planes: c.Speed >= b.PlaneSpeed, Power: exact(c.Drive.BatteryPower, "W"), Time: exact(t, "s"), Range: exact(t*math.Max(0, c.Ground), "km")}
 	}
-	a.Best = one(any)
-	if planing.Speed > 0 {
+	if lasts(any) {
+		a.Best = one(any)
+	}
+	if lasts(planing) {
 		a.BestPlaning = one(planing)
 		w.toEnd(a.BestPlaning)
 	}

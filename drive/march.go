@@ -62,8 +62,12 @@ type Ending struct {
 	Leg    int     // from 0
 	Legs   int
 	Charge float64 // of the battery, 0 to 1
+	Short  int     // legs on the water that ended without what they aim at
 	Detail string
 }
+
+// In tells that a march was cut short in a leg.
+func (e Ending) In(leg int) bool { return e.Kind != Finished && e.Leg == leg }
 
 // String words it.
 func (e Ending) String() string {
@@ -71,6 +75,12 @@ func (e Ending) String() string {
 	done := fmt.Sprintf("all %d legs done", e.Legs)
 	if e.Legs == 1 {
 		at, done = fmt.Sprintf("after %.4g s", e.Time), "done"
+	}
+	if e.Short > 0 {
+		done = fmt.Sprintf("all %d legs over, %d of them short of what it aims at", e.Legs, e.Short)
+		if e.Legs == 1 {
+			done = "over, short of what it aims at"
+		}
 	}
 	switch e.Kind {
 	case Empty:

@@ -61,6 +61,7 @@ type RideLegDone struct {
 	Energy     float64 // at the battery, J
 	Reached    bool    // what it aims at was reached
 	Begun      bool
+	Slow       bool // it ended below the speed that it was to hold, or to reach
 }
 
 // Spent is an entry of a ride's account.
@@ -385,7 +386,7 @@ func (x *Marcher) Sail(p Voyage, out *Ridden) error {
 	x.under, x.trace, x.names, x.words = under{}, x.trace[:0], x.names[:0], x.words[:0]
 	out.Done, out.Planed = append(out.Done[:0], make([]RideLegDone, len(p.Legs))...), Reached{}
 	last := Row{Charge: x.fresh}
-	now := 0.0
+	now, short := 0.0, 0
 	for i := range p.Legs {
 		l := p.Legs[i].Leg
 		sail := Sail{}
@@ -427,9 +428,13 @@ func (x *Marcher) Sail(p Voyage, out *Ridden) error {
 		now = last.Time
 		kind, detail := x.ending.Kind, x.ending.Detail
 		done.Reached = kind == arrived && detail == "" || kind == Finished && sail.Until == 0 && sail.Metres == 0 && (sail.Hold == 0 || done.Speed == sail.Hold || l.Rest)
+		done.Slow = !l.Rest && done.Speed < math.Max(sail.Until, sail.Hold)*(1-1e-3)
 		if kind != Finished && kind != arrived {
 			done.Reached = p.Legs[i].ToEnd && (kind == AtCutOff || kind == Empty)
 			break
+		}
+		if !done.Reached {
+			short++
 		}
 		x.ending = Ending{Legs: len(p.Legs)}
 	}
@@ -440,7 +445,7 @@ func (x *Marcher) Sail(p Voyage, out *Ridden) error {
 			break
 		}
 	}
-	x.ending.Charge = last.Charge
+	x.ending.Charge, x.ending.Short = last.Charge, short
 	if x.ending.Kind == Finished {
 		x.ending.Time, x.ending.Leg = now, len(p.Legs)-1
 	}

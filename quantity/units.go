@@ -149,6 +149,7 @@ var unitTable = []unitRow{
 	{Unit{"cm", 1e-2, 0, dimLength}, ""},
 	{Unit{"µm", 1e-6, 0, dimLength}, ""},
 	{Unit{"km", 1e3, 0, dimLength}, ""},
+	{Unit{"mi", 5280 * foot, 0, dimLength}, "mile miles"},
 	{Unit{"in", inch, 0, dimLength}, "inch inches"},
 	{Unit{"ft", foot, 0, dimLength}, "foot feet"},
 	{Unit{"m²", 1, 0, dimArea}, ""},

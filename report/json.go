@@ -31,7 +31,7 @@ type Style struct {
 // inch names the unit that takes the place of a metric one.
 var inch = map[string]string{
 	"mm": "in", "m": "ft", "cm²": "in²", "m/s": "mph", "N": "lbf", "kgf": "lbf", "W": "hp", "kPa": "psi", "L/s": "gpm",
-	"m³/s": "gpm", "°C": "°F", "kg": "lb", "N·m": "lbf·ft",
+	"m³/s": "gpm", "°C": "°F", "kg": "lb", "N·m": "lbf·ft", "km": "mi",
 }
 
 func (s Style) unit(u quantity.Unit) quantity.Unit {

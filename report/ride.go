@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"jetwright/desk"
+	"jetwright/drive"
 	"jetwright/quantity"
 )
 
@@ -97,7 +98,10 @@ func (p *page) rideVerdict(a *desk.RideAnswer) {
 	if a.Draws > 0 {
 		words += fmt.Sprintf("; %s of the drawn drives get there", percentOf(a.Over))
 	}
-	if a.State == desk.ClimbsMaybe {
+	switch {
+	case math.IsInf(a.ToPlane.Value, 1) && a.Margin.Value > 0:
+		words += ". The battery or the heat ends the climb before it is on the plane"
+	case a.State == desk.ClimbsMaybe:
 		words += ". Below 15 % a wave, a weed or a cold battery decides: it may not get on plane"
 	}
 	p.prose("  ", "    ", words+".")
@@ -126,8 +130,10 @@ func (p *page) rideHump(a *desk.RideAnswer) {
 	if a.Held.Value > a.FromRest.Value*1.01 {
 		rows = append(rows, []string{"speed that is held once it is reached", p.sure(a.Held)})
 	}
-	rows = append(rows, []string{"trim at the top", fmt.Sprintf("%.1f°, wetted keel %s", degreesOf(a.HeldState.Planing.Trim), p.about(a.HeldState.Planing.KeelLength, "m"))},
-		[]string{"rider at the edge: no margin", p.sure(a.EdgeRider)}, []string{"heaviest rider with a margin of 15 %", p.sure(a.SureRider)})
+	if trim := trimText(&a.HeldState); trim != "" {
+		rows = append(rows, []string{"trim at the top", trim + ", wetted keel " + p.about(a.HeldState.Planing.KeelLength, "m")})
+	}
+	rows = append(rows, []string{"rider at the edge: no margin", p.sure(a.EdgeRider)}, []string{"heaviest rider with a margin of 15 %", p.sure(a.SureRider)})
 	p.grid(nil, rows)
 	if len(a.HumpOutside) > 0 {
 		p.prose("  ", "    ", "Drag at the hump is extrapolated ("+strings.Join(a.HumpOutside, "; ")+"), in a wider band.")
@@ -142,6 +148,14 @@ func (p *page) wayOf(f desk.Figure) string {
 	return p.sure(f)
 }
 
+// trimText writes the trim of a craft that planes at least in part; of one that swims no method here tells it.
+func trimText(s *drive.CraftState) string {
+	if s.PlaningShare == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%.1f°", degreesOf(s.Planing.Trim))
+}
+
 func degreesOf(x float64) float64 { return x * 180 / math.Pi }
 
 func (p *page) rideStances(a *desk.RideAnswer) {
@@ -151,11 +165,7 @@ func (p *page) rideStances(a *desk.RideAnswer) {
 	p.heading("Trim is the rider's: the weight within its band")
 	var rows [][]string
 	for _, s := range a.Stances {
-		trim := ""
-		if s.Hump.PlaningShare > 0 {
-			trim = fmt.Sprintf("%.1f°", degreesOf(s.Hump.Planing.Trim))
-		}
-		rows = append(rows, []string{s.Name, p.about(s.Centre, "m"), fmt.Sprintf("%.0f %%", 100*s.Margin), trim, p.about(s.Top, "m/s"), fmt.Sprintf("%.1f°", degreesOf(s.Trim))})
+		rows = append(rows, []string{s.Name, p.about(s.Centre, "m"), fmt.Sprintf("%.0f %%", 100*s.Margin), trimText(&s.Hump), p.about(s.Top.Speed, "m/s"), trimText(&s.Top)})
 	}
 	p.grid([]string{"stance", "ahead of the transom", "margin", "trim at the hump", "speed from rest", "trim there"}, rows, 2, 3, 4, 5, 6)
 }
@@ -170,15 +180,11 @@ func (p *page) rideCurve(a *desk.RideAnswer) {
 	var outs []string
 	for i := rideTableEvery - 1; i < len(a.Curve); i += rideTableEvery {
 		c := a.Curve[i]
-		trim := ""
-		if c.Craft.PlaningShare > 0 {
-			trim = fmt.Sprintf("%.1f°", degreesOf(c.Craft.Planing.Trim))
-		}
 		thrust := "none"
 		if c.Solved {
 			thrust = p.sure(c.Thrust)
 		}
-		rows = append(rows, []string{p.about(c.Speed, "m/s"), thrust, p.drag(c.Drag, c.Craft.Extrapolated()), fmt.Sprintf("± %.0f %%", 100*c.Craft.Band), trim, c.Methods})
+		rows = append(rows, []string{p.about(c.Speed, "m/s"), thrust, p.drag(c.Drag, c.Craft.Extrapolated()), fmt.Sprintf("± %.0f %%", 100*c.Craft.Band), trimText(&c.Craft), c.Methods})
 		for _, w := range c.Craft.Outside.Words() {
 			if !out[w] {
 				out[w] = true
@@ -201,7 +207,7 @@ func (p *page) rideRange(a *desk.RideAnswer) {
 	p.heading("Range at a speed that is held, until the battery ends")
 	var rows [][]string
 	for _, c := range a.Cruises {
-		rows = append(rows, []string{p.about(c.Speed, "m/s"), p.about(c.Ground, "m/s"), p.sure(c.Power), p.sure(c.Range), spanOf(c.Time), planes(c.Planes), cruiseEnd(c)})
+		rows = append(rows, []string{p.about(c.Speed, "m/s"), p.about(c.Ground, "m/s"), p.rests(c.Power, &c), p.rests(c.Range, &c), spanOf(c.Time), planes(c.Planes), cruiseEnd(c)})
 	}
 	p.grid([]string{"speed", "over the ground", "battery power", "range", "time", "", "with heat counted, nominal"}, rows, 1, 2)
 	var best []string
@@ -210,10 +216,21 @@ func (p *page) rideRange(a *desk.RideAnswer) {
 		name string
 	}{{a.BestPlaning, "furthest on the plane"}, {a.Best, "furthest of all"}} {
 		if b.c != nil {
-			best = append(best, fmt.Sprintf("%s: %s, %s in %s", b.name, p.about(b.c.Speed, "m/s"), p.about(b.c.Range.Value, "km"), spoken(b.c.Time.Value)))
+			best = append(best, fmt.Sprintf("%s: %s, %s in %s", b.name, p.about(b.c.Speed, "m/s"), p.rests(b.c.Range, b.c), spoken(b.c.Time.Value)))
 		}
 	}
-	p.prose("  ", "    ", strings.Join(best, "; ")+". Ranges with intervals are the battery's alone, its cells as warm as typed; the last column counts the start from rest and the heat. Be back with a third of it.")
+	if len(best) > 0 {
+		best[len(best)-1] += ". "
+	}
+	p.prose("  ", "    ", strings.Join(best, "; ")+"Ranges with intervals are the battery's alone, its cells as warm as typed; the last column counts the start from rest and the heat. Be back with a third of it.")
+}
+
+// rests writes a figure of a cruise: to two digits where its drag is extrapolated.
+func (p *page) rests(f desk.Figure, c *desk.RideCruise) string {
+	if c.Craft.Extrapolated() {
+		return p.twoDigits(f)
+	}
+	return p.sure(f)
 }
 
 // cruiseEnd says what ends a cruise with heat counted, and which limit is reached before.
@@ -443,7 +460,11 @@ func (s Style) rideObject(a *desk.RideAnswer) object {
 	}
 	stances := []object{}
 	for _, x := range a.Stances {
-		stances = append(stances, object{{"name", x.Name}, {"gravity_centre_m", s.exact(x.Centre, "m")}, {"margin_percent", s.exact(x.Margin, "%")}, {"from_rest_m_s", s.exact(x.Top, "m/s")}, {"trim_deg", s.exact(x.Trim, "deg")}})
+		o := object{{"name", x.Name}, {"gravity_centre_m", s.exact(x.Centre, "m")}, {"margin_percent", s.exact(x.Margin, "%")}, {"from_rest_m_s", s.exact(x.Top.Speed, "m/s")}}
+		if x.Top.PlaningShare > 0 {
+			o.add("trim_deg", s.exact(x.Top.Planing.Trim, "deg"))
+		}
+		stances = append(stances, o)
 	}
 	o.add("stances", stances)
 	points := []object{}
