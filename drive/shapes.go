@@ -114,6 +114,9 @@ func (d *Drive) Shapes() (*Shapes, error) {
 	n.Entry = d.NozzleMaking.Entry.Or(entry)
 	s.Nozzle = n
 	s.walls(d)
+	if f := s.holes(d.Process.HoleCompensation, d.Process.MinimumWall); f != nil {
+		return nil, f
+	}
 	return s, nil
 }
 
@@ -196,6 +199,45 @@ func (d *Drive) flange(outer float64) shape.Flange {
 	f.BoltCircle = m.BoltCircle.Or(2*(outer+m.BoltHole+0.5e-3)) / 2
 	f.Radius = m.Diameter.Or(2*(f.BoltCircle+m.BoltHole+0.5e-3)) / 2
 	return f
+}
+
+// holes tells whether what holes are made wider by leaves them holes, and the bore a wall: half of the least is enough for what is printed
+// only to come out narrower.
+func (s *Shapes) holes(more, wall float64) *shape.Fault {
+	if more == 0 {
+		return nil
+	}
+	fault := func(what, allowed string) *shape.Fault {
+		return &shape.Fault{Path: "process.hole_compensation", What: fmt.Sprintf("holes made wider by %s: %s", milli(more), what), Allowed: allowed, WayOut: "it is what a printed hole comes out smaller by on its diameter: some tenths of a millimetre"}
+	}
+	b := s.Impeller.Bore
+	holes := []struct {
+		what            string
+		diameter, least float64
+	}{{"the bore", b.Diameter, 0}, {"a bolt's hole", s.Duct.Flange.BoltHole, 0}, {"the coolant's tap", s.Nozzle.TapBore, 0}}
+	switch b.Form {
+	case "keyway":
+		holes[0].least = b.KeyWidth
+	case "flat":
+		holes[0].least = 2 * b.FlatDepth
+	case "clamp":
+		holes[0].least = 4 * b.ClampSlot
+	}
+	if s.Duct.Flange.Bolts == 0 || s.Duct.Flange.Thickness == 0 {
+		holes[1].diameter = 0
+	}
+	for _, h := range holes {
+		if h.diameter > h.least && h.diameter+more <= h.least+0.1e-3 {
+			return fault(fmt.Sprintf("%s of %s would be %s", h.what, milli(h.diameter), milli(h.diameter+more)), fmt.Sprintf("%s or more", milli(h.least+0.1e-3-h.diameter)))
+		}
+	}
+	if b.Diameter > 0 && s.Impeller.NoseRadius-b.Reach() > wall/2 { // else the part itself is at fault, and told so where it is made
+		b.Diameter += more
+		if left := s.Impeller.NoseRadius - b.Reach(); left < wall/2 {
+			return fault(fmt.Sprintf("round the bore %s of the nose would be left", milli(left)), milli(more-2*(wall/2-left))+" or less")
+		}
+	}
+	return nil
 }
 
 // walls names what is thinner than the process makes it.
