@@ -329,7 +329,7 @@ func otherWays(n *drive.NoBlades) []string {
 		}
 		way := strings.Join(parts, " and ")
 		if o.Found.Cavitates() {
-			way += " (which cavitate)"
+			way += " (which cavitate by this method)"
 		}
 		out = append(out, way)
 	}
