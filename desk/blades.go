@@ -327,7 +327,11 @@ func otherWays(n *drive.NoBlades) []string {
 		if o.Filled {
 			parts = append(parts, "filled surfaces")
 		}
-		out = append(out, strings.Join(parts, " and "))
+		way := strings.Join(parts, " and ")
+		if o.Found.Cavitates() {
+			way += " (which cavitate)"
+		}
+		out = append(out, way)
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"jetwright/drive"
@@ -101,6 +102,12 @@ func TestBladesFoundOrNotLaw(t *testing.T) {
 			} else {
 				counts[1]++
 			}
+			for i, h := range found.Pump.Impeller.Span { // the stator stands clear of the impeller all along the span
+				r := &found.Pump.Impeller
+				if reach := r.Start + r.Chord[i]*math.Sin((r.InletAngle[i]+r.OutletAngle[i])/2); found.Pump.Stator.Start < reach+5e-3 {
+					t.Errorf("%v mm: at %.2f of the span the impeller reaches %.1f mm, the stator begins at %.1f mm", mm, h, 1e3*reach, 1e3*found.Pump.Stator.Start)
+				}
+			}
 			if len(found.Pump.Impeller.OutletAngle) == 0 || !(math.Abs(found.State.Head/found.Duty.Head-1) < 5e-3) {
 				t.Errorf("%v mm: %d sections give %v m, asked %v m (%s)", mm, len(found.Pump.Impeller.OutletAngle), found.State.Head, found.Duty.Head, found.Reason)
 			}
@@ -109,5 +116,61 @@ func TestBladesFoundOrNotLaw(t *testing.T) {
 	t.Logf("sound %d, stalled %d, none %d", counts[0], counts[1], counts[2])
 	if counts[0] == 0 || counts[2] == 0 {
 		t.Errorf("sound %d, none %d: the nozzles reach from neither to the other", counts[0], counts[2])
+	}
+}
+
+// The losses that are shown make the power that is shown, and stand to those of the blades alone as the installed factor does.
+func TestInstalledLossesLaw(t *testing.T) {
+	p, err := project.Open(filepath.Join("..", "examples", "lake-sled"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := Blades(p, Options{Nominal: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	sum := a.State.Of("jet.hydraulic_power").Value + a.State.Of("jet.cavitation_loss").Value
+	for _, f := range a.State.List {
+		if strings.HasPrefix(f.Path, "blades.") && strings.HasSuffix(f.Path, "_loss") {
+			sum += f.Value
+		}
+	}
+	power := a.State.Of("jet.impeller_power").Value
+	if math.Abs(sum/power-1) > 1e-5 { // each is interpolated by itself
+		t.Errorf("the parts are %v W, the whole %v W", sum, power)
+	}
+	if d := p.Design.Nominal(); math.Abs(a.Work.Installed*d.Impeller.InstalledFactor-1) > 1e-3 {
+		t.Errorf("installed power is %v of the blades' alone, the factor is %v", a.Work.Installed, d.Impeller.InstalledFactor)
+	}
+}
+
+// Blades that are found in the shallows of their suction say so: more head there than they need, and the same blades high above the sea.
+func TestDesignedCavitatesLaw(t *testing.T) {
+	p, err := project.Open(filepath.Join("..", "examples", "lake-sled"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := func(altitude float64) *drive.DesignedBlades {
+		d := p.Design.Nominal()
+		d.Water.Altitude = altitude
+		m, err := d.Resolve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		found, err := m.DesignBlades(drive.UsualBladeDuty(), false, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return found
+	}
+	low, high := at(0), at(4000)
+	if math.Abs(low.Cavitation.BreakdownNPSH/high.Cavitation.BreakdownNPSH-1) > 0.05 || low.Available < high.Available+3 {
+		t.Errorf("needed %v and %v m, there %v and %v m", low.Cavitation.BreakdownNPSH, high.Cavitation.BreakdownNPSH, low.Available, high.Available)
+	}
+	if low.Cavitates() {
+		t.Errorf("at sea %v m are there and %v m needed: no cavitation", low.Available, low.Cavitation.BreakdownNPSH)
+	}
+	if !high.Cavitates() || !high.MayCavitate() {
+		t.Errorf("at 4000 m %v m are there and %v m needed: cavitation", high.Available, high.Cavitation.BreakdownNPSH)
 	}
 }

@@ -59,6 +59,8 @@ func TestExportFaults(t *testing.T) {
 		{"stator too near", "come nearest", "3.5 mm or more", []string{`start  = "40 mm"`, `start = "33 mm"`}},
 		{"edges thicker than the blade", "thicker than the blade", "thick", []string{`density           = "1240 kg/m³"`, `minimum_edge = "4 mm"`}},
 		{"bolts outside the flange", "do not fit a flange", "with a wall", []string{"[craft]", "[flange]\ndiameter = \"100 mm\"\n\n[craft]"}},
+		{"no entry for flange and tap", "no room for the flange and the boss", "20 mm or more", []string{`length      = "80 mm"`, "length = \"80 mm\"\nentry = \"3 mm\""}},
+		{"flanges thicker than the ring", "no room for flanges", "62 mm or more", []string{"[craft]", "[flange]\nthickness = \"30 mm\"\n\n[craft]"}},
 		{"nozzle too short", "no room for a contraction", "or more", []string{`length      = "80 mm"`, `length = "25 mm"`}},
 		{"holes wider than what is round them", "round the bore", "or less", []string{`hole_compensation = "0.2 mm"`, `hole_compensation = "3 mm"`}},
 		{"holes closed", "the coolant's tap of 1.5 mm would be -0.5 mm", "-1.4 mm or more", []string{`hole_compensation = "0.2 mm"`, `hole_compensation = "-2 mm"`, `tap_diameter = "6 mm"`, `tap_diameter = "1.5 mm"`}},

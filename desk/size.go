@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"path/filepath"
@@ -54,6 +55,9 @@ type SizeProposal struct {
 	Open    []string    // limits that were not judged
 	Why     []string    // what sets it apart
 	Ends    []SizeEnd
+	Blades  *drive.DesignedBlades // that the duty at rest asks for, with the channel as sized; nil where there are none
+	WhyNot  string                // why there are none
+	Instead []string              // with what there are, the least change first
 }
 
 // SizeEnd is where a proposal ends, nominal.
@@ -268,7 +272,25 @@ func (a *SizeAnswer) propose(name string, s *drive.Sized, known *design.Document
 	p.meets(rest, way, &a.Need)
 	p.limits(sample, rest, way)
 	p.ends(sample.Nominal, &a.Need)
-	return p, nil
+	return p, p.blades(sample.Nominal)
+}
+
+// blades looks whether blades can do what the pump's statistics promise.
+func (p *SizeProposal) blades(m *drive.Machine) error {
+	d, err := m.DesignBlades(drive.UsualBladeDuty(), false, 0)
+	var none *drive.NoBlades
+	switch {
+	case errors.As(err, &none):
+		p.WhyNot, p.Instead = none.Reason, otherWays(none)
+		return nil
+	case err != nil:
+		return err
+	case d.Reason != "":
+		p.WhyNot = d.Reason
+		return nil
+	}
+	p.Blades = d
+	return nil
 }
 
 // meets counts the drawn drives that give both thrusts.

@@ -38,6 +38,14 @@ func TestSizedFoldersLaw(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		// what is said of its blades is what blades --design says of the folder
+		b, err := BladesDesigned(p, UsualBlades())
+		if (err == nil && b.Designed.Reason == "") != (x.Blades != nil) || (x.Blades == nil) != (x.WhyNot != "") {
+			t.Errorf("%s: blades %v, %q; of the folder: %v", x.Name, x.Blades != nil, x.WhyNot, err)
+		}
+		if x.Blades != nil && math.Abs(x.Blades.State.Efficiency-b.Designed.State.Efficiency) > 1e-4 {
+			t.Errorf("%s: blades of %v, of the folder %v", x.Name, x.Blades.State.Efficiency, b.Designed.State.Efficiency)
+		}
 		d := p.Design.Nominal()
 		if !reflect.DeepEqual(rounded(d), rounded(x.Sized.Drive)) {
 			t.Errorf("%s: what was written is not what was judged", x.Name)

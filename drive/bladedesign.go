@@ -28,6 +28,14 @@ type DesignedBlades struct {
 // Cavitates tells that the head falls with cavitation where the blades are to work.
 func (d *DesignedBlades) Cavitates() bool { return d.Available < d.Cavitation.BreakdownNPSH }
 
+// MayCavitate tells that the head falls there, or may within the scatter of the method.
+func (d *DesignedBlades) MayCavitate() bool {
+	return d.Available < d.Cavitation.BreakdownNPSH*math.Pow(1-breakdownScatter, -4.0/3)
+}
+
+// breakdownScatter is a standard deviation of the suction specific speed at breakdown; common practice, as that of terms.breakdown_factor.
+const breakdownScatter = 0.2
+
 // Work returns the blades as found, for showing: without curve, cavitation and what a map adds.
 func (d *DesignedBlades) Work() *BladeWork { return &BladeWork{Pump: d.Pump, State: d.State} }
 
@@ -43,7 +51,7 @@ func UsualBladeDuty() BladeDuty {
 	return d
 }
 
-// statorRoom is how far behind the impeller's trailing edges a stator is set that nobody placed, m.
+// statorRoom is how far behind where the impeller's blades reach furthest a stator is set that nobody placed, m.
 const statorRoom = 6e-3
 
 // BladeDutySchema is that of what a design of blades asks for.
@@ -217,7 +225,7 @@ func (m *Machine) designBlades(duty BladeDuty, statorStart bool, s *State, chang
 		if reason == blade.Stalled {
 			out.Reason = reason.Error()
 		}
-		end := math.Ceil((d.Pump.Impeller.End()+statorRoom)*1e3) / 1e3
+		end := math.Ceil((d.Pump.Impeller.Reach()+statorRoom)*1e3) / 1e3
 		if statorStart || p.Stator.Start == end {
 			break
 		}

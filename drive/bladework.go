@@ -48,6 +48,7 @@ type BladeWork struct {
 	Diameter                                 float64    // that the coefficients of the holes are made with, m
 	Band                                     [2]float64 // efficiencies that good full-size pumps reach at this flow and type number
 	Cordier                                  float64    // specific diameter over that of the best machines of this specific speed
+	Installed                                float64    // power of the state, with installed factor, scatter and what was measured, over that of these blades alone
 	HalfSpeed                                [2]float64 // head and efficiency at half the rotor speed over those on the curve, less one
 	OtherSpeed                               float64    // a second craft speed that the demand is shown for, m/s; NaN without
 }
@@ -100,6 +101,7 @@ func (m *Machine) BladeWorkAt(s *State) (w *BladeWork, ok bool) {
 	w.HeadError, w.PowerError, w.Solves, w.Borrowed, w.Holes = made.Error.Head, made.Error.Power, made.Solves, made.Borrowed, made.Holes
 	w.Checks = m.mapChecks(&w.Pump, c)
 	w.Diameter = b.k1 * d
+	w.Installed = s.Jet.ImpellerPower / w.State.ShaftPower
 	half := c
 	half.RotorSpeed, half.Flow = c.RotorSpeed/2, c.Flow/2
 	var slow blade.State

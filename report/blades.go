@@ -204,8 +204,17 @@ func (p *page) bladesLosses(a *desk.BladesAnswer) {
 	w := a.Work
 	if w.Pump.Impeller.TipGap > 0 {
 		p.prose("  ", "  ", fmt.Sprintf("of the gap's loss: %s if it were everywhere as narrow as at its narrowest, %s as wide as at its widest",
-			p.rounded(w.State.Impeller.GapNarrow, "W"), p.rounded(w.State.Impeller.GapWide, "W")))
+			p.rounded(w.State.Impeller.GapNarrow*gapShare(a), "W"), p.rounded(w.State.Impeller.GapWide*gapShare(a), "W")))
 	}
+	if math.Abs(w.Installed-1) > 5e-4 {
+		p.prose("  ", "  ", fmt.Sprintf("these losses carry impeller.installed_factor, for the uneven water behind the intake, and what was measured, spread over all of them; the blades alone, as solved below for the swirl, take %s, with an efficiency of %.1f %%",
+			p.rounded(w.State.ShaftPower, "W"), 100*w.State.Efficiency))
+	}
+}
+
+// gapShare is the gap's loss in the state over that of the blades alone.
+func gapShare(a *desk.BladesAnswer) float64 {
+	return a.State.Of("blades.gap_loss").Value / a.Work.State.Impeller.Loss.Gap
 }
 
 func (p *page) bladesSwirl(a *desk.BladesAnswer) {
@@ -240,7 +249,7 @@ func (p *page) bladesSwirl(a *desk.BladesAnswer) {
 		p.prose("  ", "    ", fmt.Sprintf("as drawn within the tolerances: %s given, %s and %s left; beyond the head that it has cost it takes %s of thrust",
 			p.text(a.State.Of("blades.given_angle")), p.text(a.State.Of("blades.left_angle")), p.text(a.State.Of("blades.swirl_loss")), p.text(a.State.Of("blades.swirl_thrust"))))
 	}
-	p.prose("  ", "  ", "at the same flow and rotor speed; the head is without the swirl that is left. "+
+	p.prose("  ", "  ", "the blades alone at the same flow and rotor speed; the head is without the swirl that is left. "+
 		"The thrust lost is that of the turning jet at the same total pressure; the head has paid for most of it already")
 }
 
@@ -421,7 +430,7 @@ func (p *page) bladesDesigned(a *desk.BladesAnswer) {
 	if d.Cavitates() {
 		cavitation = "these blades cavitate: the head falls below"
 	}
-	p.prose("  ", "  ", fmt.Sprintf("%s an NPSH of %s, S = %.2f, within ± 20 %%; the drive has %s there", cavitation, p.rounded(d.Cavitation.BreakdownNPSH, "m"), d.Cavitation.BreakdownSpeed, p.rounded(d.Available, "m")))
+	p.prose("  ", "  ", fmt.Sprintf("%s an NPSH of %s, S = %.2f, within ± 20 %%; the drive has %s", cavitation, p.rounded(d.Cavitation.BreakdownNPSH, "m"), d.Cavitation.BreakdownSpeed, p.rounded(d.Available, "m")+cavitatesText(d)))
 	p.bladesHeld(a)
 	p.heading("To type into drive.toml")
 	var lines []string
@@ -446,6 +455,18 @@ func (p *page) bladesDesigned(a *desk.BladesAnswer) {
 		}
 	}
 	p.verbatim(lines)
+}
+
+// cavitatesText says what follows where blades that were found cavitate at their duty, or may.
+func cavitatesText(d *drive.DesignedBlades) string {
+	says := " there, within that scatter: they may cavitate"
+	switch {
+	case d.Cavitates():
+		says = " there"
+	case !d.MayCavitate():
+		return " there"
+	}
+	return says + "; a lower rotor speed (--rotor-speed), a deeper or larger impeller, or less thrust would ease it. The method errs early: it calls the head of a published waterjet pump lost at S = 2.5, measured were 3.8 to 4.7"
 }
 
 // sectionText writes numbers as they are typed, in the unit that the style shows.

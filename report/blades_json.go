@@ -69,6 +69,7 @@ func (s Style) workObject(o *object, a *desk.BladesAnswer) {
 		losses = append(losses, object{{"name", l.label}, {"path", l.path}, {"power_W", s.figure(f)}, {"share", round(f.Value/power, 4)}})
 	}
 	o.add("losses", losses)
+	o.add("blades_alone", object{{"power_W", round(w.State.ShaftPower, 5)}, {"efficiency", round(w.State.Efficiency, 5)}, {"installed_over_alone", round(w.Installed, 5)}})
 	sw := w.State.Swirl
 	swirl := object{{"given_deg", deg(sw.GivenAngle)}, {"given_W", round(sw.Given, 5)}, {"recovered_W", round(sw.Recovered, 5)}, {"left_deg", deg(sw.LeftAngle)}, {"left_W", round(sw.Left, 5)}}
 	var cases []object
@@ -221,6 +222,7 @@ func (s Style) designedObject(o *object, d *drive.DesignedBlades) {
 		{"least_flow_share", round(d.Least, 3)},
 		{"sound", d.Reason == ""},
 	}...)
+	o.add("may_cavitate", d.MayCavitate())
 	if d.Reason != "" {
 		o.add("why", d.Reason)
 	}

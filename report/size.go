@@ -135,7 +135,32 @@ func (p *page) sizeTable(a *desk.SizeAnswer) {
 	row("cells", func(x *desk.SizeProposal) string {
 		return fmt.Sprintf("%d × %d", x.Drive.Battery.Series, x.Drive.Battery.Parallel)
 	})
+	row("blades for it", func(x *desk.SizeProposal) string {
+		switch {
+		case x.Blades == nil && len(x.Instead) > 0:
+			return "with a change"
+		case x.Blades == nil:
+			return "none found"
+		}
+		if x.Blades.MayCavitate() {
+			return "may cavitate"
+		}
+		return "found"
+	})
 	p.grid(head, rows)
+}
+
+// sizeBlades words whether blades do what a proposal's pump is to do.
+func (s Style) sizeBlades(x *desk.SizeProposal) string {
+	if x.Blades == nil {
+		t := "none do it at rest as it is: " + x.WhyNot
+		if len(x.Instead) > 0 {
+			return t + "; there are sound ones with " + strings.Join(x.Instead, ", or with ")
+		}
+		return t + "; no larger hub, narrower gap, smoother surface or faster rotor that was tried helps: a larger nozzle or impeller asks for less head"
+	}
+	return fmt.Sprintf("found for rest, efficiency %.0f %% by their own analysis, without what the intake costs; their head falls below an NPSH of %s, within ± 20 %% of S; the drive has %s%s",
+		100*x.Blades.State.Efficiency, s.rounded(x.Blades.Cavitation.BreakdownNPSH, "m"), s.rounded(x.Blades.Available, "m"), cavitatesText(x.Blades))
 }
 
 // sizeLimit words a limit of a proposal.
@@ -158,6 +183,7 @@ func (p *page) sizeProposal(a *desk.SizeAnswer, x *desk.SizeProposal) {
 	}
 	p.prose("  ", "    ", "nearest limits: "+strings.Join(near, "; "))
 	p.prose("  ", "    ", "thrust deduction: "+"of its thrust under way "+p.text(x.Way.Of("net_thrust"))+" are left for the craft")
+	p.prose("  ", "    ", "blades: "+p.sizeBlades(x))
 	for _, e := range x.Ends {
 		p.prose("  ", "    ", "cannot give "+p.sizeEnd(e))
 	}
@@ -192,7 +218,7 @@ func (p *page) sizeShared(a *desk.SizeAnswer) {
 		p.prose("  ", "    ", "broken by what was asked for: "+p.sizeLimit(l)+"; "+l.Why)
 	}
 	p.prose("  ", "    ", "not judged: "+strings.Join(a.Proposals[0].Open, ", "))
-	p.prose("  ", "    ", "from statistics: "+"head and efficiency of the pump by its specific speed (Cordier's line and three fits of attainable efficiency), motor by its mass, cells of a usual kind; each with its band, in drive.toml with its source. Blades, cooling and cables are still to be drawn")
+	p.prose("  ", "    ", "from statistics: "+"head and efficiency of the pump by its specific speed (Cordier's line and three fits of attainable efficiency), motor by its mass, cells of a usual kind; each with its band, in drive.toml with its source. Cooling and cables are still to be drawn; so are blades (jetwright blades FOLDER --design), which are looked for here with a hub and gap as sized and are the better judge of what the pump can do")
 }
 
 func (p *page) sizeUnmet(a *desk.SizeAnswer) {
@@ -355,6 +381,20 @@ func (s Style) sizeObject(a *desk.SizeAnswer) object {
 			ends = append(ends, object{{"text", s.sizeEnd(e)}, {"battery_power_W", s.exact(e.Power, "W")}})
 		}
 		k.add("cannot_give", ends)
+		blades := object{{"found", x.Blades != nil}}
+		if b := x.Blades; b != nil {
+			blades = append(blades, object{
+				{"efficiency", round(b.State.Efficiency, 4)},
+				{"breakdown_npsh_m", round(b.Cavitation.BreakdownNPSH, 4)},
+				{"npsh_available_m", round(b.Available, 4)},
+				{"cavitates", b.Cavitates()},
+				{"may_cavitate", b.MayCavitate()},
+			}...)
+		} else {
+			blades.add("why", x.WhyNot)
+			blades.add("instead", append([]string{}, x.Instead...))
+		}
+		k.add("blades", blades)
 		list = append(list, k)
 	}
 	o.add("proposals", list)

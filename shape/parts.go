@@ -383,6 +383,16 @@ func (f *Flange) fault(path string, outer, wall float64) *Fault {
 	return nil
 }
 
+// room tells whether a body of a length has room for so many flanges.
+func (f *Flange) room(path string, length float64, flanges int) *Fault {
+	if need := float64(flanges) * (f.Thickness + margin); f.Thickness > 0 && length < need {
+		return &Fault{
+			Path: path, What: fmt.Sprintf("%s have no room for flanges of %s", mm(length), mm(f.Thickness)), Allowed: mm(need) + " or more", WayOut: "thinner flanges or a longer part",
+		}
+	}
+	return nil
+}
+
 // boltLoops are the bolts' edges in a face, counterclockwise in the plane of angle and radius.
 func (f *Flange) boltLoops(hole, tolerance float64) [][]polarPoint {
 	r := (f.BoltHole + hole) / 2
@@ -486,7 +496,7 @@ func outer(w Wall, a, b float64) float64 {
 
 // Mesh makes the stator as one closed mesh.
 func (p *Stator) Mesh(tolerance float64) (*Mesh, *Fault) {
-	for _, f := range []*Fault{zeroTolerance(tolerance), p.Flange.fault("stator", outer(p.Row.Tip, p.Front, p.Rear)+p.Wall, p.Wall/2)} {
+	for _, f := range []*Fault{zeroTolerance(tolerance), p.Flange.room("stator.length", p.Rear-p.Front, 2), p.Flange.fault("flange", outer(p.Row.Tip, p.Front, p.Rear)+p.Wall, p.Wall/2)} {
 		if f != nil {
 			return nil, f
 		}
@@ -546,7 +556,7 @@ func (p *Duct) outline() (list []spin, faces []int) {
 // Mesh makes the duct as a closed mesh.
 func (p *Duct) Mesh(tolerance float64) (*Mesh, *Fault) {
 	most := outer(p.Inner, p.Front, p.Rear) + p.Wall
-	for _, f := range []*Fault{zeroTolerance(tolerance), p.Flange.fault("duct", most, p.Wall/2)} {
+	for _, f := range []*Fault{zeroTolerance(tolerance), p.Flange.room("duct.ahead", p.Rear-p.Front, 2), p.Flange.fault("flange", most, p.Wall/2)} {
 		if f != nil {
 			return nil, f
 		}
@@ -616,7 +626,10 @@ func (p *Nozzle) fault() *Fault {
 			return &Fault{Path: "nozzle.entry", What: fmt.Sprintf("the straight entry of %s has no room for the flange and the boss of the coolant's tap", mm(p.Entry)), Allowed: mm(need) + " or more"}
 		}
 	}
-	return p.Flange.fault("nozzle", p.Inlet+p.Wall, p.Wall/2)
+	if f := p.Flange.room("nozzle.entry", p.Entry, 1); f != nil {
+		return f
+	}
+	return p.Flange.fault("flange", p.Inlet+p.Wall, p.Wall/2)
 }
 
 // outline is the nozzle's outline. entry is the corner before the inner wall of the entry, shell the one before the outer.

@@ -53,3 +53,15 @@ func TestSchemas(t *testing.T) {
 		}
 	}
 }
+
+// A hub section of 60 mm at 60° to the circumferential direction reaches 51.96 mm, a tip section of 40 mm at 30° 20 mm.
+func TestReachExact(t *testing.T) {
+	r := Row{
+		Start: 5e-3, Span: []float64{0, 1}, InletAngle: []float64{50 * degree, 20 * degree}, OutletAngle: []float64{70 * degree, 40 * degree},
+		Chord: []float64{0.06, 0.04}, ChordFactor: 1,
+	}
+	near(t, "reach", r.Reach(), 5e-3+0.06*math.Sin(60*degree), 1e-12)
+	r.Chord, r.InletAngle, r.OutletAngle = []float64{0.04, 0.06}, []float64{20 * degree, 50 * degree}, []float64{40 * degree, 70 * degree}
+	near(t, "at the tip", r.Reach(), 5e-3+0.06*math.Sin(60*degree), 1e-12)
+	near(t, "no sections", (&Row{Start: 3e-3}).Reach(), 3e-3, 0)
+}
