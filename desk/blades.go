@@ -289,7 +289,7 @@ func noneFound(none *drive.NoBlades) notice.Notice {
 		Allowed: "a head that the blades can give at their speed", WayOut: "ask for less head with a larger nozzle, or for more diameter",
 	}
 	if len(none.Instead) > 0 {
-		n.WayOut = "for the same head and flow there are sound ones with " + strings.Join(otherWays(none), ", or with ") + "; a larger nozzle asks for less head"
+		n.WayOut = "for the same head and flow there are some with " + strings.Join(otherWays(none), ", or with ") + "; a larger nozzle asks for less head"
 	}
 	return n
 }
@@ -329,7 +329,7 @@ func otherWays(n *drive.NoBlades) []string {
 		}
 		way := strings.Join(parts, " and ")
 		if o.Found.Cavitates() {
-			way += " (which cavitate)"
+			way += " (which cavitate by this method)"
 		}
 		out = append(out, way)
 	}

@@ -174,3 +174,35 @@ func TestDesignedCavitatesLaw(t *testing.T) {
 		t.Errorf("at 4000 m %v m are there and %v m needed: cavitation", high.Available, high.Cavitation.BreakdownNPSH)
 	}
 }
+
+// What would be enough for blades is told high above the sea as well, where all of it cavitates, and said to.
+func TestOtherBladesCavitateLaw(t *testing.T) {
+	p, err := project.Open(filepath.Join("..", "examples", "rescue-sled"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, altitude := range []float64{0, 5000} {
+		d := p.Design.Nominal()
+		d.Water.Altitude = altitude
+		m, err := d.Resolve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, err = m.DesignBlades(drive.UsualBladeDuty(), false, 0)
+		var none *drive.NoBlades
+		if !errors.As(err, &none) {
+			t.Fatalf("at %v m: %v", altitude, err)
+		}
+		if len(none.Instead) == 0 {
+			t.Errorf("at %v m nothing would be enough", altitude)
+		}
+		for i, w := range otherWays(none) {
+			if none.Instead[i].Found.Cavitates() != strings.Contains(w, "which cavitate") {
+				t.Errorf("at %v m: %s, cavitates %v", altitude, w, none.Instead[i].Found.Cavitates())
+			}
+		}
+		if altitude > 0 && !none.Instead[0].Found.Cavitates() {
+			t.Error("nothing cavitates: the case shows nothing")
+		}
+	}
+}

@@ -105,6 +105,13 @@ func Sections(p *project.Project, f SectionsFlags) (*SectionsAnswer, error) {
 				return nil, misshapen(p, fault)
 			}
 			x.Drawn = at
+			straight := math.Abs(fit.Inlet-at.Inlet) + math.Abs(fit.Outlet-at.Outlet)
+			if turned := math.Abs(fit.Inlet-at.Outlet) + math.Abs(fit.Outlet-at.Inlet); straight > 10*math.Pi/180 && turned < straight/4 {
+				a.Notices = append(a.Notices, notice.Notice{
+					Kind: notice.Warning, Place: quantity.Place{File: a.File, Line: s.Line, Column: 1}, What: fmt.Sprintf("section %v is the drawn one with its ends exchanged", s.Number),
+					Allowed: "z, or downstream, from the intake to the jet", WayOut: "turn the part about in CAD, and read the points again before they are written",
+				})
+			}
 			more := at.Flared()
 			x.Fitted.Thickness -= more
 			x.Fitted.Leading -= more / 2

@@ -108,6 +108,38 @@ func TestSectionsRead(t *testing.T) {
 	}
 }
 
+// Points whose axis runs the other way are told.
+func TestSectionsTurned(t *testing.T) {
+	p := lake(t)
+	d := p.Design.Nominal()
+	row, _, err := rowOf(p, &d, "impeller")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, way := range []float64{1, -1} {
+		var b strings.Builder
+		b.WriteString("section, x [mm], y [mm], z [mm]\n")
+		s, fault := row.Section(0.5)
+		if fault != nil {
+			t.Fatal(fault)
+		}
+		for _, q := range s.Points(40, way < 0) {
+			fmt.Fprintf(&b, "1,%.5f,%.5f,%.5f\n", 1e3*q.Space[0], 1e3*q.Space[1], 1e3*way*q.Space[2])
+		}
+		file := filepath.Join(t.TempDir(), "points.csv")
+		if err := os.WriteFile(file, []byte(b.String()), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		a, err := Sections(p, SectionsFlags{File: file, Part: "impeller"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if told := strings.Contains(a.Notices.Error(), "ends exchanged"); told != (way < 0) {
+			t.Errorf("z along %g: %v", way, a.Notices)
+		}
+	}
+}
+
 // What export writes of blades between a hub and a casing that widen and narrow is read as drawn, turned about the axis and in inches too, and
 // a degree more is read as that.
 func TestSectionsConeExact(t *testing.T) {

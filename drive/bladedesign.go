@@ -110,6 +110,7 @@ func (m *Machine) DesignBlades(duty BladeDuty, statorStart bool, rotorSpeed floa
 	gap := m.Drive.Impeller.TipGap.Or((blade.TipGapAssumed[0] + blade.TipGapAssumed[1]) / 2)
 	none.Hub, none.Gap = hub, gap
 	cylinder := len(m.Drive.Channel.HubRadius) == 0
+	dry := true // those that cavitate only where there are no others: the method errs early there
 	try := func(o OtherBlades) bool {
 		at := s
 		at.RotorSpeed = o.RotorSpeed
@@ -123,7 +124,7 @@ func (m *Machine) DesignBlades(duty BladeDuty, statorStart bool, rotorSpeed floa
 				p.Impeller.Roughness.Set, p.Stator.Roughness.Set = false, false
 			}
 		})
-		if o.Found == nil || o.Found.Reason != "" || o.Found.Cavitates() || o.Found.Least > roomForFlow {
+		if o.Found == nil || o.Found.Reason != "" || dry && o.Found.Cavitates() || o.Found.Least > roomForFlow {
 			return false
 		}
 		none.Instead = append(none.Instead, o)
@@ -152,15 +153,20 @@ func (m *Machine) DesignBlades(duty BladeDuty, statorStart bool, rotorSpeed floa
 	bored.Gap = better.Gap
 	filled := as
 	filled.Filled = true
-	speeds(as)
-	hubs(as)
-	if bored.Gap < gap {
-		try(bored)
-	}
-	try(filled)
-	if len(none.Instead) == 0 && !try(better) {
-		hubs(better)
-		speeds(better)
+	for _, dry = range []bool{true, false} {
+		if len(none.Instead) > 0 {
+			break
+		}
+		speeds(as)
+		hubs(as)
+		if bored.Gap < gap {
+			try(bored)
+		}
+		try(filled)
+		if len(none.Instead) == 0 && !try(better) {
+			hubs(better)
+			speeds(better)
+		}
 	}
 	return nil, none
 }

@@ -149,7 +149,7 @@ func (p *page) bladesRows(a *desk.BladesAnswer) {
 		p.line("  velocity triangles, %s", p.unit(unitOf("m/s")).Symbol)
 		p.grid([]string{"", "blade", "meridional in", "swirl in", "relative in", "meridional out", "swirl out", "relative out"}, tri, 2, 3, 4, 5, 6, 7, 8)
 	}
-	p.prose("  ", "  ", "fastest over outlet: largest velocity on the blade over that behind it; beyond 2 the water begins to leave the blade. rough over smooth: sand roughness over what a blade may have here to be as good as smooth")
+	p.prose("  ", "  ", "fastest over outlet: largest velocity on the blade over that behind it; beyond 2 the water begins to leave the blade. rough over smooth: sand roughness over what a blade may have here to be as good as smooth; deviation and diffusion factor are those of the water as it leaves the impeller's blades, the water and triangles behind have what runs over the tips mixed in")
 	p.prose("  ", "  ", fmt.Sprintf("a degree steeper moves the head by %s at the impeller's trailing edge, by %s at its leading edge%s: that is what printing has to hold",
 		percentSigned(w.PerDegree[1]), percentSigned(w.PerDegree[0]), statorDegrees(w)))
 }

@@ -155,7 +155,7 @@ func (s Style) sizeBlades(x *desk.SizeProposal) string {
 	if x.Blades == nil {
 		t := "none do it at rest as it is: " + x.WhyNot
 		if len(x.Instead) > 0 {
-			return t + "; there are sound ones with " + strings.Join(x.Instead, ", or with ")
+			return t + "; there are some with " + strings.Join(x.Instead, ", or with ")
 		}
 		return t + "; no larger hub, narrower gap, smoother surface or faster rotor that was tried helps: a larger nozzle or impeller asks for less head"
 	}

@@ -50,12 +50,17 @@ func (p *Pump) Faults(channel string, section [2]string) []notice.Notice {
 		end := func(r *row) float64 {
 			return r.Start + r.table[spanPoints/2].chord*math.Cos((r.table[spanPoints/2].inlet+r.table[spanPoints/2].outlet)/2)
 		}
-		if e := end(&rows[0]); p.Stator.Start < e {
+		reach := p.Impeller.Reach()
+		clear := fmt.Sprintf("set it to %s mm or more", mm(math.Ceil(reach*1e3)/1e3))
+		switch e := end(&rows[0]); {
+		case p.Stator.Start < e:
 			what := fmt.Sprintf("the stator's edge at %s mm stands in the impeller, which ends at %s mm", mm(p.Stator.Start), mm(e))
 			if end(&rows[1]) <= p.Impeller.Start {
 				what = fmt.Sprintf("the stator at %s mm stands ahead of the impeller at %s mm", mm(p.Stator.Start), mm(p.Impeller.Start))
 			}
-			f.say(notice.Error, section[1]+".start", what, "a stator behind the impeller", fmt.Sprintf("set it to %s mm or more", mm(math.Ceil(e*1e3)/1e3)))
+			f.say(notice.Error, section[1]+".start", what, "a stator behind the impeller", clear)
+		case p.Stator.Start < reach && p.Impeller.Sweep == 0 && p.Stator.Sweep == 0: // the method works at mid span; the parts do not
+			f.say(notice.Warning, section[1]+".start", fmt.Sprintf("the stator's edge at %s mm stands among the impeller's blades, which reach to %s mm where they go furthest", mm(p.Stator.Start), mm(reach)), "a stator behind the impeller all along the span", clear)
 		}
 		if !NoCommonFactor(p.Impeller.Blades, p.Stator.Blades) {
 			f.say(notice.Warning, section[1]+".blades", fmt.Sprintf("%d impeller and %d stator blades share a factor, so that several pairs pass at once and the torque pulses", p.Impeller.Blades, p.Stator.Blades),

@@ -28,6 +28,7 @@ func TestFaults(t *testing.T) {
 		{"too narrow to print", "impeller.tip_gap", "no printer", func(p *Pump) { p.Impeller.Surface, p.Impeller.TipGap = "printed", 0.3e-3 }},
 		{"ahead", "stator.start", "ahead of the impeller", func(p *Pump) { p.Stator.Start = -0.2 }},
 		{"inside", "stator.start", "stands in the impeller", func(p *Pump) { p.Stator.Start = 0.005 }},
+		{"inside off mid span", "stator.start", "stands among the impeller's blades", func(p *Pump) { p.Stator.Start = (p.Impeller.End() + p.Impeller.Reach()) / 2 }},
 		{"hub outside", "channel.hub_radius", "no channel", func(p *Pump) { p.Channel.HubRadius = []float64{0.08} }},
 		{"lists", "impeller.chord", "2 numbers for 7 sections", func(p *Pump) { p.Impeller.Chord = []float64{0.05, 0.06} }},
 		{"none", "stator.outlet_angle", "0 numbers", func(p *Pump) { p.Stator.OutletAngle = nil }},
