@@ -95,8 +95,8 @@ func (d *Design) checkCraft(say func(kind notice.Kind, path, what, allowed, out 
 	switch {
 	case c.Sinks(water.Density):
 		say(notice.Error, "craft.volume", fmt.Sprintf("craft and rider weigh %.3g kg and sink: %s of hull and a rider who lies in the water to the neck carry %.3g kg", c.TotalMass(), show(c.Volume.Value, litres), c.Carries(water.Density)),
-			fmt.Sprintf("%s float the rider with dry feet; what floats the craft itself, %s, is the least", show(need, litres), show(c.Mass.Value/water.Density, litres)), "look at the unit, and at what the batteries weigh")
+			fmt.Sprintf("about %.3g L float the rider with dry feet; what floats the craft itself, about %.3g L, is the least", 1000*need, 1000*c.Mass.Value/water.Density), "look at the unit, and at what the batteries weigh")
 	case c.Volume.Value < need:
-		say(notice.Remark, "craft.volume", fmt.Sprintf("%s do not float %.3g kg: the ride starts prone and awash", show(c.Volume.Value, litres), c.TotalMass()), fmt.Sprintf("from %s on the craft floats its rider", show(need, litres)), "")
+		say(notice.Warning, "craft.volume", fmt.Sprintf("%s do not float %.3g kg: the ride starts prone and awash", show(c.Volume.Value, litres), c.TotalMass()), fmt.Sprintf("from about %.3g L on the craft floats its rider", 1000*need), "start where you can stand or swim, or give it more volume")
 	}
 }
