@@ -279,6 +279,12 @@ func wordOf(schema *quantity.Schema, nominal *drive.Drive, f quantity.Field) (te
 	return text
 }
 
+// PlainDigits writes four digits without a power of ten: 11 kW are 11000 W.
+func PlainDigits(x float64) string {
+	y, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 4, 64), 64)
+	return strconv.FormatFloat(y, 'f', -1, 64)
+}
+
 // describe words a condition.
 func describe(c drive.Condition) string {
 	at := "at rest"
@@ -287,13 +293,13 @@ func describe(c drive.Condition) string {
 	}
 	switch c.Demand {
 	case drive.Thrust:
-		return fmt.Sprintf("%.4g N of thrust %s", c.Amount, at)
+		return PlainDigits(c.Amount) + " N of thrust " + at
 	case drive.RotorSpeed:
-		return fmt.Sprintf("%.4g rpm %s", c.Amount*30/3.141592653589793, at)
+		return PlainDigits(c.Amount*30/math.Pi) + " rpm " + at
 	case drive.Throttle:
 		return fmt.Sprintf("%.0f %% throttle %s", 100*c.Amount, at)
 	}
-	return fmt.Sprintf("%.4g W %s, %s", c.Amount, c.Demand, at)
+	return fmt.Sprintf("%s W %s, %s", PlainDigits(c.Amount), c.Demand, at)
 }
 
 // Describe words a condition for a heading.

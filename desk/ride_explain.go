@@ -25,10 +25,18 @@ var rideFigures = []rideFigure{
 	{"ride.hump_drag", "drag at that speed", "N", []string{"craft.Hull.At", "craft.Hull.Plane", "craft.BlountFox", "craft.PrePlaning"}, func(x *afloat) float64 { return x.balance.Hump.Drag }},
 	{"ride.plane_speed", "speed from which the craft is said to plane", "m/s", []string{"craft.Hull.PlaneSpeed"}, func(x *afloat) float64 { return x.balance.PlaneSpeed }},
 	{"ride.speed_from_rest", "speed that the craft comes to from rest, at full power", "m/s", []string{"craft.Hull.At", "craft.Hull.Plane", "craft.Hull.Friction", "craft.Hull.Air"}, func(x *afloat) float64 { return x.balance.FromRest.Speed }},
-	{"ride.trim", "trim at that speed", "deg", []string{"craft.Hull.Plane", "craft.PorpoisingTrim"}, func(x *afloat) float64 { return x.balance.FromRest.Craft.Planing.Trim }},
+	{"ride.trim", "trim at that speed", "deg", []string{"craft.Hull.Plane", "craft.PorpoisingTrim"}, trimFromRest},
 	{"ride.time_to_plane", "time from rest onto the plane at full power, battery and winding as at the start", "s", []string{"drive.Ride.QuickToPlane"}, func(x *afloat) float64 { return x.quick }},
 	{"ride.range", "way over the ground at the best speed on the plane, until the battery ends", "km", []string{"drive.Machine.RunTime"}, func(x *afloat) float64 { return x.best.Ground * x.bestLasts }},
 	{"ride.edge_rider", "rider with whom no margin is left", "kg", []string{"craft.Hull.At"}, func(x *afloat) float64 { return x.edge }},
+}
+
+// trimFromRest is +Inf of a craft that swims: no method here tells its trim.
+func trimFromRest(x *afloat) float64 {
+	if c := &x.balance.FromRest.Craft; c.PlaningShare > 0 {
+		return c.Planing.Trim
+	}
+	return math.Inf(1)
 }
 
 // lookupRide finds a figure of a ride.
@@ -131,7 +139,7 @@ func explainRide(p *project.Project, f rideFigure, o Options) (*ExplainAnswer, e
 		return nil, err
 	}
 	v := w.soonest(f.unit, f.of)
-	if math.IsInf(v.Value, 0) {
+	if math.IsInf(v.Value, 0) || f.path == "ride.range" && v.Value == 0 {
 		return nil, notice.List{{Kind: notice.Error, Path: f.path, What: "it does not get onto the plane: there is no " + f.path, WayOut: "ask: jetwright explain ride.margin"}}
 	}
 	v.High = math.Min(v.High, math.MaxFloat64)

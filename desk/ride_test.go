@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"jetwright/drive"
 	"jetwright/project"
 )
 
@@ -124,6 +125,30 @@ func TestRideShortLaw(t *testing.T) {
 	}
 	if e := a.Course.Ending.String(); !strings.Contains(e, "1 of them short") {
 		t.Error(e)
+	}
+}
+
+// A power of an everyday size is written without a power of ten.
+func TestPushTextExact(t *testing.T) {
+	for watts, want := range map[float64]string{11000: "11000 W shaft power", 14000: "14000 W shaft power", 12347: "12350 W shaft power", 3728.9: "3729 W shaft power", 950.25: "950.2 W shaft power"} {
+		if got := PushText(drive.Push{Demand: drive.ShaftPower, Amount: watts}); got != want {
+			t.Errorf("%g W is written %s, not %s", watts, got, want)
+		}
+	}
+}
+
+// Of a craft that does not plane neither a trim nor a range on the plane is told.
+func TestExplainSwimmingExact(t *testing.T) {
+	p := pond(t)
+	d, err := p.Design.With("craft.rider_mass", "260 kg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Design = d
+	for _, path := range []string{"ride.trim", "ride.range"} {
+		if a, err := Explain(p, path, Options{Nominal: true}); err == nil || !strings.Contains(err.Error(), "does not get onto the plane") {
+			t.Errorf("%s: %+v, %v", path, a, err)
+		}
 	}
 }
 

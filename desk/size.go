@@ -246,7 +246,7 @@ func (a *SizeAnswer) duty() string {
 // propose writes a drive's text, reads it back, and asks it what it does.
 func (a *SizeAnswer) propose(name string, s *drive.Sized, known *design.Document, o Options) (*SizeProposal, error) {
 	s.Finish()
-	gives := fmt.Sprintf("It gives %.0f N at rest and %.0f N at %.3g m/s, nominal, with %.4g W at the battery.", s.Rest.Thrust, s.Way.Thrust, a.Need.Speed, s.Power)
+	gives := fmt.Sprintf("It gives %.0f N at rest and %.0f N at %.3g m/s, nominal, with %s W at the battery.", s.Rest.Thrust, s.Way.Thrust, a.Need.Speed, PlainDigits(s.Power))
 	p := &SizeProposal{Name: name, Sized: s}
 	p.Text = design.SizedText(s, []string{
 		"Sized from duty: " + a.duty() + ".",

@@ -465,7 +465,7 @@ func claimText(c design.Claim) string {
 	if (c.What == "power" || c.What == "run time") && c.Thrust > 0 {
 		t += fmt.Sprintf(" for %.4g N", c.Thrust)
 	} else if c.Power > 0 {
-		t += fmt.Sprintf(" at %.4g W", c.Power)
+		t += " at " + desk.PlainDigits(c.Power) + " W"
 	}
 	if c.Power > 0 || c.What == "power" {
 		if c.Place != "" {
