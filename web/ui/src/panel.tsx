@@ -256,7 +256,7 @@ export function Finder(): JSX.Element {
       <input
         list="paths"
         aria-label="find a number"
-        placeholder="find a number"
+        placeholder="find …"
         autocomplete="off"
         onChange={(e) => {
           const f = fields.value.get(e.currentTarget.value.trim());
