@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"sync"
@@ -42,6 +43,9 @@ func Rank(p *project.Project, aim string, o Options) (*RankAnswer, error) {
 	nominal := p.Design.Nominal()
 	a.Cautions = cautions(&nominal)
 	if a.Ranking, err = rank(c.best(), name, speed); err != nil {
+		if errors.Is(err, reckon.ErrNoPlane) {
+			return nil, notice.List{{Kind: notice.Error, What: err.Error() + ", so that no change to that aim can be told", WayOut: "ask: --aim hump"}}
+		}
 		return nil, unsolved(p, err)
 	}
 	return a, nil

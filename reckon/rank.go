@@ -11,6 +11,9 @@ import (
 	"jetwright/quantity"
 )
 
+// ErrNoPlane is of an aim on the plane that a drive without a change does not reach.
+var ErrNoPlane = errors.New("it does not get onto the plane")
+
 // RankDraws is how many drives a ranking's intervals rest on; RunTimeDraws is that of a run time, each of which
 // is a discharge of its own.
 const (
@@ -119,7 +122,7 @@ func (a *Aim) ridden(m *drive.Machine, p drive.Push) (bool, error) {
 		return false, errors.New(b.Why)
 	}
 	if (a.Name == AimPlane || a.Name == AimRange) && !b.Over() {
-		return false, errors.New("it does not get onto the plane: aim at the hump")
+		return false, ErrNoPlane
 	}
 	a.ride, a.Speed = true, b.FromRest.Speed
 	a.Condition.Speed = a.Speed
