@@ -279,7 +279,7 @@ func wordOf(schema *quantity.Schema, nominal *drive.Drive, f quantity.Field) (te
 	return text
 }
 
-// PlainDigits writes four digits without a power of ten: 11 kW are 11000 W.
+// PlainDigits writes four digits without a power of ten: 12 kW are 12000 W.
 func PlainDigits(x float64) string {
 	y, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 4, 64), 64)
 	return strconv.FormatFloat(y, 'f', -1, 64)
