@@ -54,7 +54,8 @@ func stretches(load *channel, witnesses []*channel) ([]stretch, error) {
 		}
 		scaled = append(scaled, x)
 	}
-	if len(scaled) == 0 {
+	values, _ := finite(load.track, 0, n)
+	if len(scaled) == 0 || len(values) == 0 {
 		return []stretch{{from: 0, to: n, idle: true}}, nil
 	}
 	penalty := 1.5 * float64(len(scaled)+1) * math.Log(float64(n))
@@ -63,7 +64,6 @@ func stretches(load *channel, witnesses []*channel) ([]stretch, error) {
 		return nil, err
 	}
 	starts = append([]int{0}, append(starts, n)...)
-	values, _ := finite(load.track, 0, n)
 	sort.Float64s(values)
 	full := numeric.Quantile(values, 0.99)
 	var out []stretch

@@ -136,14 +136,15 @@ func (r *Ride) Balance(p Push) Balance {
 		d := r.Drag(v, false)
 		return r.Net(&s) - d.Drag, d, true
 	}
-	last, hump := 0.0, 0.0
+	last := 0.0
+	var speeds, ratios []float64 // up to where planing begins
 	for v := balanceStep; v <= fastest; v += balanceStep {
 		f, d, ok := left(v)
 		if !ok {
 			return b
 		}
-		if d.Drag > 0 && v <= b.PlaneSpeed && f/d.Drag < b.Margin { // a wind from behind may push at first
-			b.Margin, hump = f/d.Drag, v
+		if v < b.PlaneSpeed {
+			speeds, ratios = append(speeds, v), append(ratios, over(f, d))
 		}
 		if f < 0 && (last >= 0) {
 			at, ok := r.meet(left, v-balanceStep, v)
@@ -164,22 +165,61 @@ func (r *Ride) Balance(p Push) Balance {
 		b.Why = fmt.Sprintf("thrust exceeds drag up to %g m/s, beyond all that is known here", fastest)
 		return b
 	}
-	// the hump by golden section about the least of the grid
 	ratio := func(v float64) float64 {
-		f, d, _ := left(v)
-		if d.Drag <= 0 {
+		f, d, ok := left(v)
+		if !ok {
 			return math.Inf(1)
 		}
-		return f / d.Drag
+		return over(f, d)
 	}
-	low, high := math.Max(hump-balanceStep, 0.5*balanceStep), math.Min(hump+balanceStep, b.PlaneSpeed)
-	b.HumpSpeed = golden(ratio, low, high)
+	speeds, ratios = append(speeds, b.PlaneSpeed), append(ratios, ratio(b.PlaneSpeed))
+	// the hump by golden section about each place that is lower than its neighbours
+	low := 0.0
+	try := func(v, x, from float64) {
+		if x < b.Margin {
+			b.HumpSpeed, b.Margin, low = v, x, from
+		}
+	}
+	for i, v := range speeds {
+		if i > 0 && ratios[i-1] < ratios[i] || i+1 < len(speeds) && ratios[i+1] < ratios[i] {
+			continue
+		}
+		from, to := 0.5*balanceStep, v
+		if i > 0 {
+			from = speeds[i-1]
+		}
+		if i+1 < len(speeds) {
+			to = speeds[i+1]
+		}
+		try(v, ratios[i], from)
+		at := golden(ratio, from, to)
+		try(at, ratio(at), from)
+	}
+	if b.Why != "" {
+		return b
+	}
 	f, d, ok := left(b.HumpSpeed)
 	if !ok {
 		return b
 	}
 	b.Hump, b.HumpThrust, b.Margin = d, f+d.Drag, f/d.Drag
+	if b.Margin <= 0 && b.FromRest.Speed > b.HumpSpeed { // the steps went over a dip that is narrower than they are
+		at, ok := r.meet(left, low, b.HumpSpeed)
+		if !ok {
+			return b
+		}
+		at.Drive = s
+		b.FromRest = at
+	}
 	return b
+}
+
+// over is the force left over drag; a wind from behind may push at first, which is no hump.
+func over(f float64, d CraftState) float64 {
+	if d.Drag <= 0 {
+		return math.Inf(1)
+	}
+	return f / d.Drag
 }
 
 // meet finds where a force left over vanishes between two speeds, the first with some left.

@@ -76,6 +76,18 @@ func TestBalanceLaw(t *testing.T) {
 	})
 }
 
+// A dip of thrust below drag that is narrower than the steps over the speeds is a hump all the same: this drive, found among thousands of
+// random ones, has some thrust left at every step and half a percent too little between two of them.
+func TestBalanceInANarrowDip(t *testing.T) {
+	d := surfer(t)
+	d.Craft.RiderMass, d.Craft.GravityCentre = quantity.Some(89.5), quantity.Some(0.78515625)
+	d.Craft.Wind, d.Craft.Current = -2.5, 0.25
+	b := afloat(t, d).Balance(Push{BatteryPower, 4364.875})
+	if b.Why != "" || b.Margin > 0 || b.Over() || b.FromRest.Speed > b.HumpSpeed || b.Held.Speed < b.PlaneSpeed {
+		t.Errorf("margin %g at %g m/s, %g m/s from rest, %g m/s held, planing from %g; %s", b.Margin, b.HumpSpeed, b.FromRest.Speed, b.Held.Speed, b.PlaneSpeed, b.Why)
+	}
+}
+
 // At the rider's edge the margin is what was asked for.
 func TestEdgeRiderExact(t *testing.T) {
 	d := surfer(t)
