@@ -608,6 +608,18 @@ func (b *Book) Note(run string, given []Typed) (*NoteAnswer, error) {
 	return a, err
 }
 
+// Export writes the files of the parts as they stand on the page, into the folder.
+func (b *Book) Export() (*ExportAnswer, error) {
+	p, _, err := b.Project()
+	if err != nil {
+		return nil, err
+	}
+	if err := b.within(shapesFolder); err != nil {
+		return nil, err
+	}
+	return Export(p, ExportFlags{})
+}
+
 // Freeze keeps the design as the file has it as a revision, with a note.
 func (b *Book) Freeze(note string) (*ReviseAnswer, error) {
 	if err := b.within(); err != nil {

@@ -567,3 +567,31 @@ func TestBookKept(t *testing.T) {
 		t.Errorf("%+v", page)
 	}
 }
+
+// The page writes parts into the folder and through no link out of it.
+func TestBookExportsThroughNoLink(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "lake")
+	if err := New(folder, "lake-sled"); err != nil {
+		t.Fatal(err)
+	}
+	away := t.TempDir()
+	if err := os.Symlink(away, filepath.Join(folder, shapesFolder)); err != nil {
+		t.Skip("links cannot be made here")
+	}
+	b, err := OpenBook(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err = b.Export(); err == nil || !strings.Contains(err.Error(), "link out of the folder") {
+		t.Errorf("parts were written through a link: %v", err)
+	}
+	if files, _ := os.ReadDir(away); len(files) > 0 {
+		t.Errorf("%d files lie outside", len(files))
+	}
+	if err = os.Remove(filepath.Join(folder, shapesFolder)); err != nil {
+		t.Fatal(err)
+	}
+	if a, err := b.Export(); err != nil || !a.Written {
+		t.Errorf("into the folder itself nothing was written: %v", err)
+	}
+}

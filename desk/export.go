@@ -20,6 +20,9 @@ import (
 	"jetwright/shape"
 )
 
+// shapesFolder is where in the drive's folder an export goes.
+const shapesFolder = "shapes"
+
 // ExportFlags are what an export is asked for, as typed.
 type ExportFlags struct {
 	Out       string   // folder; shapes in the drive's own if empty
@@ -218,7 +221,7 @@ func Export(p *project.Project, f ExportFlags) (*ExportAnswer, error) {
 	}
 	a := &ExportAnswer{Folder: p.Folder, Out: f.Out, Tolerance: d.Process.ChordTolerance, Cautions: bladeCautions(&d)}
 	if a.Out == "" {
-		a.Out = filepath.Join(p.Folder, "shapes")
+		a.Out = filepath.Join(p.Folder, shapesFolder)
 	}
 	var faults notice.List
 	choose := func(flag string, asked, known []string) []string {

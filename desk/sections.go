@@ -226,14 +226,13 @@ func (a *SectionsAnswer) keys(row *shape.Row, drawn bool) {
 	}
 	values := []struct {
 		key, unit string
-		scale     float64
 		fitted    func(*shape.Fitted) float64
 		drawn     func(*shape.Section) float64
 	}{
-		{"inlet_angle", "deg", 180 / math.Pi, func(f *shape.Fitted) float64 { return f.Inlet }, func(s *shape.Section) float64 { return s.Inlet }},
-		{"outlet_angle", "deg", 180 / math.Pi, func(f *shape.Fitted) float64 { return f.Outlet }, func(s *shape.Section) float64 { return s.Outlet }},
-		{"chord", "mm", 1e3, func(f *shape.Fitted) float64 { return f.Chord }, func(s *shape.Section) float64 { return s.Chord }},
-		{"thickness", "mm", 1e3, func(f *shape.Fitted) float64 { return f.Thickness }, func(s *shape.Section) float64 { return s.Thickness }},
+		{"inlet_angle", "deg", func(f *shape.Fitted) float64 { return f.Inlet }, func(s *shape.Section) float64 { return s.Inlet }},
+		{"outlet_angle", "deg", func(f *shape.Fitted) float64 { return f.Outlet }, func(s *shape.Section) float64 { return s.Outlet }},
+		{"chord", "mm", func(f *shape.Fitted) float64 { return f.Chord }, func(s *shape.Section) float64 { return s.Chord }},
+		{"thickness", "mm", func(f *shape.Fitted) float64 { return f.Thickness }, func(s *shape.Section) float64 { return s.Thickness }},
 	}
 	if !drawn {
 		var texts []string
@@ -253,7 +252,7 @@ func (a *SectionsAnswer) keys(row *shape.Row, drawn bool) {
 				}
 				x = v.drawn(at) + a.between(h, func(s *SectionRead) float64 { return v.fitted(&s.Fitted) - v.drawn(s.Drawn) })
 			}
-			texts = append(texts, fmt.Sprintf("%q", fmt.Sprintf("%.2f %s", v.scale*x, v.unit)))
+			texts = append(texts, fmt.Sprintf("%q", fmt.Sprintf("%.2f %s", quantity.MustUnit(v.unit).FromSI(x), v.unit)))
 		}
 		a.Keys, a.Texts = append(a.Keys, prefix+v.key), append(a.Texts, "["+strings.Join(texts, ", ")+"]")
 	}
@@ -265,7 +264,7 @@ func (a *SectionsAnswer) keys(row *shape.Row, drawn bool) {
 		for _, s := range a.Sections {
 			worst = math.Max(worst, s.Fitted.Errors[i])
 		}
-		hundredths := math.Max(1, math.Ceil(worst*180/math.Pi*100))
+		hundredths := math.Max(1, math.Ceil(100*quantity.MustUnit("deg").FromSI(worst)))
 		a.Keys, a.Texts = append(a.Keys, prefix+key), append(a.Texts, fmt.Sprintf("0.00(%.0f) deg", hundredths))
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 
 	"jetwright/desk"
+	"jetwright/quantity"
 )
 
 // export writes what an export writes, part by part and file by file.
@@ -35,7 +36,7 @@ func (p *page) export(a *desk.ExportAnswer) {
 			p.prose("  ", "  ", fmt.Sprintf("the checks of shaft and bearings estimate the impeller's mass: type impeller.mass = \"%.3g g\" for the one of these shapes", 1e3*x.Properties.Mass))
 		}
 		if x.Allowed > 0 {
-			p.prose("  ", "  ", fmt.Sprintf("the %s as drawn is out of balance by %.2f g·mm; at %.0f rpm grade G 6.3 allows %.2f g·mm (ISO 21940-11), which what is printed has to be balanced to", x.Name, 1e6*x.Unbalance, x.Speed*9.549296585513721, 1e6*x.Allowed))
+			p.prose("  ", "  ", fmt.Sprintf("the %s as drawn is out of balance by %.2f g·mm; at %.0f rpm grade G 6.3 allows %.2f g·mm (ISO 21940-11), which what is printed has to be balanced to", x.Name, 1e6*x.Unbalance, quantity.MustUnit("rpm").FromSI(x.Speed), 1e6*x.Allowed))
 		}
 	}
 	if a.Built {

@@ -48,11 +48,7 @@ func (s *Server) solid(r *http.Request) (reply, error) {
 
 // export writes the files of the parts as they stand on the page.
 func (s *Server) export(*http.Request) (reply, error) {
-	p, _, err := s.book.Project()
-	if err != nil {
-		return reply{}, err
-	}
-	a, err := desk.Export(p, desk.ExportFlags{})
+	a, err := s.book.Export()
 	if err != nil {
 		return reply{}, err
 	}
