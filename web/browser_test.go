@@ -166,11 +166,35 @@ func (b *browser) shot(name string) {
 	}
 }
 
-// middle is where an element lies in the window.
+// middle is where an element lies in the window once nothing moves it any more.
 func (b *browser) middle(css string) (x, y float64) {
 	b.Helper()
-	at := eval[[]float64](b, fmt.Sprintf(`(() => { const e = document.querySelector(%q); e.scrollIntoView({block: "center"}); const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()`, css))
-	return at[0], at[1]
+	var last []float64
+	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); time.Sleep(120 * time.Millisecond) {
+		at := eval[[]float64](b, fmt.Sprintf(`(() => { const e = document.querySelector(%q); e.scrollIntoView({block: "center"}); const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()`, css))
+		if last != nil && at[0] == last[0] && at[1] == last[1] {
+			return at[0], at[1]
+		}
+		last = at
+	}
+	b.Fatalf("%s does not come to rest", css)
+	return 0, 0
+}
+
+// hold presses the mouse on a grip and is sure to have it.
+func (b *browser) hold(css string) (x, y float64) {
+	b.Helper()
+	for range 5 {
+		b.do(cdp.Evaluate[cdp.Void](`document.activeElement?.blur()`))
+		x, y = b.middle(css)
+		b.do(cdp.MouseEvent("mousePressed", x, y, cdp.ButtonLeft))
+		if eval[bool](b, fmt.Sprintf(`document.activeElement === document.querySelector(%q)`, css)) {
+			return x, y
+		}
+		b.do(cdp.MouseEvent("mouseReleased", x, y, cdp.ButtonLeft)) // it moved away under the hand
+	}
+	b.Fatalf("%s cannot be held", css)
+	return 0, 0
 }
 
 // swipe moves a finger over the window.
@@ -300,8 +324,7 @@ func TestPageEdits(t *testing.T) {
 	b.do(cdp.KeyEvent(kb.Escape))
 
 	// dragged
-	x, y := b.middle(`.grip[data-path="nozzle.diameter"]`)
-	b.do(cdp.MouseEvent("mousePressed", x, y, cdp.ButtonLeft))
+	x, y := b.hold(`.grip[data-path="nozzle.diameter"]`)
 	for i := range 12 {
 		b.do(cdp.MouseEvent("mouseMoved", x, y+float64(i), cdp.ButtonLeft))
 	}
@@ -407,8 +430,8 @@ func TestPageInHand(t *testing.T) {
 
 	// dragged where it was measured
 	power := b.text(`.headline .num[data-path="battery_power"]`)
-	x, y := b.middle(`.grip[data-path="nozzle.diameter"]`)
-	b.do(cdp.MouseEvent("mousePressed", x, y, cdp.ButtonLeft), cdp.MouseEvent("mouseMoved", x, y+6, cdp.ButtonLeft))
+	x, y := b.hold(`.grip[data-path="nozzle.diameter"]`)
+	b.do(cdp.MouseEvent("mouseMoved", x, y+6, cdp.ButtonLeft))
 	b.wait("the figures that follow", fmt.Sprintf(`document.querySelector('.headline .num[data-path="battery_power"]').innerText !== %q`, power))
 	b.do(cdp.MouseEvent("mouseReleased", x, y+6, cdp.ButtonLeft))
 	b.wait("what was dragged", `document.querySelector(".acts .main").innerText === "Save 1 change"`)
@@ -715,8 +738,7 @@ func TestPageTimes(t *testing.T) {
 		if n := eval[int](b, `performance.getEntriesByType("resource").filter((e) => e.name.endsWith("/api/state")).length`); n > 80 {
 			t.Errorf("%d requests for states beside the line", n)
 		}
-		x, y := b.middle(grip)
-		b.do(cdp.MouseEvent("mousePressed", x, y, cdp.ButtonLeft))
+		x, y := b.hold(grip)
 		ticks("a drag", func(i int) { b.do(cdp.MouseEvent("mouseMoved", x, y+float64(1+i%8), cdp.ButtonLeft)) })
 		b.do(cdp.MouseEvent("mouseReleased", x, y+8, cdp.ButtonLeft))
 		// a hand that rests is given intervals
